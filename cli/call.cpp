@@ -1,0 +1,59 @@
+#include "cli/verb.hpp"
+
+#include "voltwright/files/document.hpp"
+
+#include <cerrno>
+#include <cstdlib>
+#include <cstring>
+
+#include <unistd.h>
+
+namespace voltwright::cli {
+
+namespace {
+
+/// 0, or the error. A reader who has seen enough is none.
+int write_all(int file, std::string_view text) {
+    while (!text.empty()) {
+        const ssize_t written = ::write(file, text.data(), text.size());
+        if (written < 0 && errno == EINTR) continue;
+        if (written < 0) return errno == EPIPE ? 0 : errno;
+        text.remove_prefix(static_cast<std::size_t>(written));
+    }
+    return 0;
+}
+
+}  // namespace
+
+std::span<const std::string> Call::all(std::string_view name) const {
+    for (const auto& [option, values] : said)
+        if (option == name) return values;
+    return {};
+}
+
+std::string Call::text(std::string_view name, std::string_view otherwise) const {
+    const std::span<const std::string> values = all(name);
+    return values.empty() ? std::string(otherwise) : values.back();
+}
+
+long Call::number(std::string_view name, long otherwise) const {
+    const std::span<const std::string> values = all(name);
+    return values.empty() ? otherwise : std::strtol(values.back().c_str(), nullptr, 10);
+}
+
+int Call::answer(std::string_view page, int code) const {
+    const std::string path = text("-o", "-");
+    if (path != "-") {
+        const std::string trouble = write_whole(path, page);
+        return trouble.empty() ? code : complain(path + ": " + trouble);
+    }
+    const int error = write_all(STDOUT_FILENO, page);
+    return error == 0 ? code : complain(std::string("the answer cannot be written: ") + std::strerror(error));
+}
+
+int Call::complain(std::string_view words, int code) const {
+    write_all(STDERR_FILENO, "voltwright: " + printable(spelled(words, error_style), error_style) + "\n");
+    return code;
+}
+
+}  // namespace voltwright::cli

@@ -1,0 +1,75 @@
+#include "cli/open.hpp"
+
+#include "voltwright/files/characters.hpp"
+#include "voltwright/report/diagnostics.hpp"
+#include "voltwright/vehicle/keys.hpp"
+
+#include <unistd.h>
+
+namespace voltwright::cli {
+
+namespace {
+
+/// `key=value` applied to the tree, or what is wrong with it.
+std::optional<Diagnostic> apply(Document& document, const std::string& words) {
+    const std::string said = "--set " + words;
+    const auto refused = [&](std::string what, std::string hint) {
+        return Diagnostic{document.name, {}, {}, std::move(what), std::move(hint), said};
+    };
+    if (first_that_is_not_utf8(words) < words.size()) return refused("this is not UTF-8 text", {});
+    const std::size_t equals = words.find('=');
+    if (equals == std::string::npos || equals == 0)
+        return refused("a key and its value are wanted", "write it such as --set trip.days=12");
+    const std::size_t last = words.find_last_not_of(" \t", equals - 1);
+    if (last == std::string::npos || last >= equals)
+        return refused("a key and its value are wanted", "write it such as --set trip.days=12");
+    std::string_view text = std::string_view(words).substr(equals + 1);
+    text.remove_prefix(std::min(text.find_first_not_of(" \t"), text.size()));
+    Entry value = read_override_value(text);
+    value.said = said;
+    if (auto fault = set(document.root, std::string_view(words).substr(0, last + 1), std::move(value)))
+        return refused(std::move(fault->what), std::move(fault->hint));
+    return {};
+}
+
+}  // namespace
+
+int refuse(const Call& call, const Diagnostics& diagnostics) {
+    const std::string text = show(diagnostics, call.error_style);
+    for (std::string_view rest = text; !rest.empty();) {
+        const ssize_t written = ::write(STDERR_FILENO, rest.data(), rest.size());
+        if (written <= 0) break;
+        rest.remove_prefix(static_cast<std::size_t>(written));
+    }
+    return unusable;
+}
+
+int refuse(const Call& call, const Document& document, const Faults& faults) {
+    return refuse(call, locate(document, faults));
+}
+
+std::optional<OpenProfile> open_profile(const Call& call) {
+    auto read = read_document(call.text("PROFILE"));
+    if (const auto* diagnostics = std::get_if<Diagnostics>(&read)) {
+        refuse(call, *diagnostics);
+        return {};
+    }
+    Document& document = std::get<Document>(read);
+    Diagnostics wrong;
+    for (const std::string& words : call.all("--set"))
+        if (auto diagnostic = apply(document, words)) wrong.push_back(std::move(*diagnostic));
+    if (!wrong.empty()) {
+        refuse(call, wrong);
+        return {};
+    }
+    Faults faults;
+    Profile given = read_profile(document.root, faults);
+    if (!faults.empty()) {
+        refuse(call, document, faults);
+        return {};
+    }
+    Profile completed = complete(given, built_in_tables());
+    return OpenProfile{std::move(document), std::move(given), std::move(completed)};
+}
+
+}  // namespace voltwright::cli

@@ -1,0 +1,27 @@
+#pragma once
+
+#include "cli/verb.hpp"
+#include "voltwright/files/document.hpp"
+#include "voltwright/tables/tables.hpp"
+#include "voltwright/vehicle/profile.hpp"
+
+#include <optional>
+
+namespace voltwright::cli {
+
+/// A profile ready to be planned.
+struct OpenProfile {
+    Document document;
+    Profile given;      ///< as written, with what `--set` changed
+    Profile completed;  ///< with every default filled in
+};
+
+/// Reads PROFILE, applies each `--set` in order, and reads the keys. What is wrong goes to standard error, and there is
+/// nothing: the verb then ends with `unusable`.
+std::optional<OpenProfile> open_profile(const Call& call);
+
+/// Says on standard error what is wrong with the profile, each fault at its place. Answers `unusable`.
+int refuse(const Call& call, const Document& document, const Faults& faults);
+int refuse(const Call& call, const Diagnostics& diagnostics);
+
+}  // namespace voltwright::cli

@@ -1,0 +1,39 @@
+#include "cli/open.hpp"
+#include "voltwright/files/toml.hpp"
+#include "voltwright/report/listing.hpp"
+#include "voltwright/report/listing_json.hpp"
+
+#include <stdexcept>
+
+namespace voltwright::cli {
+
+namespace {
+
+int run(const Call& call) {
+    const auto profile = open_profile(call);
+    if (!profile) return unusable;
+    if (call.quiet()) return holds;
+    const std::string listing = list_profile(profile->given, built_in_tables());
+    if (!call.json()) return call.answer(listing);
+    const auto reread = read_toml(listing);
+    const auto* root = std::get_if<Entry>(&reread);
+    if (!root) throw std::logic_error("the listing of a profile does not read back");
+    return call.answer(list_profile_json(*root, defaulted_keys(profile->given, built_in_tables())));
+}
+
+constexpr Argument arguments[] = {profile_argument};
+
+}  // namespace
+
+extern const Verb show_verb;
+constinit const Verb show_verb = {
+    .name = "show",
+    .group = Group::look,
+    .line = "the profile with every default filled in",
+    .arguments = arguments,
+    .formats = text_or_json,
+    .profile = true,
+    .run = run,
+};
+
+}  // namespace voltwright::cli

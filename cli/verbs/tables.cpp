@@ -1,0 +1,44 @@
+#include "cli/verb.hpp"
+#include "voltwright/report/key_reference.hpp"
+#include "voltwright/report/schema.hpp"
+#include "voltwright/report/tables_json.hpp"
+#include "voltwright/report/tables_text.hpp"
+#include "voltwright/units/parse.hpp"
+
+namespace voltwright::cli {
+
+namespace {
+
+int run(const Call& call) {
+    const Tables& tables = built_in_tables();
+    if (!call.given("NAME"))
+        return call.answer(call.json() ? list_tables_json(tables) : list_tables(tables, call.style));
+
+    const std::string name = call.text("NAME");
+    if (name == "keys") return call.answer(call.json() ? profile_schema() : key_reference(false));
+    if (const PrintedTable* table = find_printed_table(tables, name))
+        return call.answer(call.json() ? show_table_json(*table) : show_table(*table, call.style));
+
+    std::vector<std::string_view> known = {"keys"};
+    for (const PrintedTable& table : tables.printed) known.push_back(table.name);
+    const auto nearest = nearest_word(name, known);
+    return call.complain(
+        "there is no table \"" + name + "\"" +
+        (nearest ? "; did you mean " + std::string(*nearest) + "?" : " (voltwright tables lists them)"));
+}
+
+constexpr Argument arguments[] = {{"NAME", "one table; keys is the reference of the profile's keys", false}};
+
+}  // namespace
+
+extern const Verb tables_verb;
+constinit const Verb tables_verb = {
+    .name = "tables",
+    .group = Group::look,
+    .line = "the built-in tables and where they come from; the keys of a profile",
+    .arguments = arguments,
+    .formats = text_or_json,
+    .run = run,
+};
+
+}  // namespace voltwright::cli

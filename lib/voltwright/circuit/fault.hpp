@@ -1,0 +1,39 @@
+#pragma once
+
+#include "voltwright/reasons/formula.hpp"
+#include "voltwright/units/quantities.hpp"
+
+namespace voltwright {
+
+/// The current that a dead short draws from a battery.
+///
+///     I = V_oc/(R_i + R_loop)
+///
+/// V_oc     open-circuit voltage           R_i   the battery's internal resistance
+/// R_loop   all that the current passes between the battery and the short and back
+///
+/// For breaking capacity the copper is cold (20 °C); for clearing it is hot. Source: Ohm's law, the method of battery
+/// short-circuit estimates (open-circuit voltage over internal resistance). Inductance is left out: a cautious choice,
+/// it only slows the rise.
+struct FaultCurrent {
+    Voltage open_circuit;
+    Resistance internal;
+    Resistance loop;
+    Current current;
+};
+
+FaultCurrent fault_current(Voltage open_circuit, Resistance internal, Resistance loop);
+
+template <>
+struct Described<FaultCurrent> {
+    static constexpr Equation equation{"I = Voc/(Ri + Rloop)", "Ohm's law"};
+    static constexpr auto result = &FaultCurrent::current;
+    static constexpr auto fields = std::tuple{
+        field(&FaultCurrent::open_circuit, "Voc", "open-circuit voltage"),
+        field(&FaultCurrent::internal, "Ri", "internal resistance of the battery"),
+        field(&FaultCurrent::loop, "Rloop", "all between the battery and the short"),
+        field(&FaultCurrent::current, "I", "fault current"),
+    };
+};
+
+}  // namespace voltwright

@@ -1,0 +1,74 @@
+#pragma once
+
+#include "voltwright/circuit/conductor.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace voltwright {
+
+/// Something other than cable in a run, with the resistance that it adds.
+struct JointResistance {
+    std::string name;
+    int count;
+    Cited<Resistance> each;
+    Resistance total;
+};
+
+/// Resistance of a whole run, out and back.
+///
+///     R = R_cable + R_joints
+///     R_cable = R'_out·L + R'_back·L     with a cable back
+///     R_cable = R'_out·L + R_body        with the body as return
+///
+/// L        the way out; a cable back is as long
+/// R_body   of the whole return, its tails included
+///
+/// The conductors' temperature is the one at which they settle, averaged along the way. Source: Ohm's law; the form
+/// "cable plus a fixed resistance a joint" is that of control-network drop rules.
+struct RunResistance {
+    Length length;
+    ConductorResistance out;
+    std::optional<ConductorResistance> back;   ///< empty with a body return
+    std::optional<Cited<Resistance>> body;
+    std::vector<JointResistance> joints;
+    Resistance cable;        ///< out and back, the body among it
+    Resistance all_joints;
+    Resistance loop;
+};
+
+/// Exactly one of `back` and `body` must be given.
+RunResistance run_resistance(Length length, ConductorResistance out, std::optional<ConductorResistance> back,
+                             std::optional<Cited<Resistance>> body, std::vector<JointResistance> joints);
+
+template <>
+struct Described<JointResistance> {
+    static constexpr Equation equation{"Rtotal = n·R", "joints in series"};
+    static constexpr auto result = &JointResistance::total;
+    static std::string_view name(const JointResistance& joint) { return joint.name; }
+    static constexpr auto fields = std::tuple{
+        field(&JointResistance::name, "", "what it is"),
+        field(&JointResistance::count, "n", "how many"),
+        field(&JointResistance::each, "R", "each"),
+        field(&JointResistance::total, "Rtotal", "together"),
+    };
+};
+
+template <>
+struct Described<RunResistance> {
+    static constexpr Equation equation{"R = R'out·L + (R'back·L or Rbody) + Rjoints", "Ohm's law, resistances in series"};
+    static constexpr auto result = &RunResistance::loop;
+    static constexpr auto fields = std::tuple{
+        field(&RunResistance::length, "L", "length, one way"),
+        field(&RunResistance::out, "R'out", "conductor out"),
+        field(&RunResistance::back, "R'back", "conductor back"),
+        field(&RunResistance::body, "Rbody", "the body as return"),
+        field(&RunResistance::joints, "", "joints"),
+        field(&RunResistance::cable, "Rcable", "cable, out and back"),
+        field(&RunResistance::all_joints, "Rjoints", "all joints"),
+        field(&RunResistance::loop, "R", "loop resistance", "resistance_mohm"),
+    };
+};
+
+}  // namespace voltwright

@@ -1,0 +1,36 @@
+#pragma once
+
+#include "voltwright/reasons/formula.hpp"
+#include "voltwright/units/quantities.hpp"
+
+namespace voltwright {
+
+/// A charging voltage corrected for the battery's temperature.
+///
+///     V = V_25 + k·(T − 25 °C)
+///
+/// k   the chemistry's compensation: negative for lead, nothing for lithium
+///
+/// Source: the practice of lead-acid makers (−18 to −32 mV/K for 12 V); the value is the chemistry's row.
+struct CompensatedVoltage {
+    Voltage at_25;
+    VoltagePerKelvin compensation;
+    Temperature temperature;
+    Voltage voltage;
+};
+
+CompensatedVoltage compensated_voltage(Voltage at_25, VoltagePerKelvin compensation, Temperature temperature);
+
+template <>
+struct Described<CompensatedVoltage> {
+    static constexpr Equation equation{"V = V25 + k·(T − 25 °C)", "lead-acid practice"};
+    static constexpr auto result = &CompensatedVoltage::voltage;
+    static constexpr auto fields = std::tuple{
+        field(&CompensatedVoltage::at_25, "V25", "absorption voltage at 25 degC"),
+        field(&CompensatedVoltage::compensation, "k", "temperature compensation"),
+        field(&CompensatedVoltage::temperature, "T", "coldest of the trip"),
+        field(&CompensatedVoltage::voltage, "V", "highest absorption voltage"),
+    };
+};
+
+}  // namespace voltwright

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "voltwright/vehicle/entry.hpp"
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace voltwright {
+
+/// Something that a look through a text finds before it is read as TOML.
+struct Slip {
+    Place place;
+    std::string what, hint;
+};
+
+/// What a first look found.
+struct FirstLook {
+    std::vector<Slip> slips;
+    /// The byte from which on the text is no TOML, or its size.
+    std::size_t sound_to = 0;
+};
+
+/// Looks through a profile's text, in UTF-8, for what the TOML reader would refuse without saying why, or would choke on:
+/// a quantity or a word without quotes, a unit behind the closing quote, a character that may stand in quotes only, and
+/// names or lists nested deeper than any profile needs. All there are up to the first place that is no TOML at all;
+/// that one is the reader's to report.
+FirstLook look_through(std::string_view text);
+
+}  // namespace voltwright

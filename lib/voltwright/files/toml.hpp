@@ -1,0 +1,20 @@
+#pragma once
+
+#include "voltwright/files/document.hpp"
+
+#include <string_view>
+#include <variant>
+#include <vector>
+
+namespace voltwright {
+
+/// One thing that the TOML reader refuses.
+struct TomlError {
+    Place place;
+    std::string what, hint;
+};
+
+/// The tree of a TOML text that has been looked through: UTF-8, of a sane size and depth.
+std::variant<Entry, std::vector<TomlError>> read_toml(std::string_view text);
+
+}  // namespace voltwright

@@ -1,0 +1,108 @@
+#include "voltwright/files/document.hpp"
+
+#include <cerrno>
+#include <climits>
+#include <cstdlib>
+#include <cstring>
+#include <memory>
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+namespace voltwright {
+
+namespace {
+
+std::string cannot_be_written(int error) {
+    switch (error) {
+        case ENOENT: return "there is no such directory";
+        case ENOTDIR: return "a part of this path is no directory";
+        case EISDIR: return "this is a directory";
+        case EACCES:
+        case EPERM: return "you have no permission to write here";
+        case EROFS: return "this place can only be read";
+        case ENOSPC:
+        case EDQUOT: return "there is no room left on the disk";
+        case ENAMETOOLONG: return "this name is too long for a file";
+        case ELOOP: return "this link leads in a circle";
+        case EFBIG: return "this is too large for a file here";
+        default: return "this cannot be written: " + std::string(std::strerror(error));
+    }
+}
+
+/// 0, or the error.
+int write_all(int file, std::string_view text) {
+    while (!text.empty()) {
+        const ssize_t written = ::write(file, text.data(), text.size());
+        if (written < 0 && errno == EINTR) continue;
+        if (written < 0) return errno;
+        text.remove_prefix(static_cast<std::size_t>(written));
+    }
+    return 0;
+}
+
+/// A device or a pipe has nothing to keep, and a file must not take its place.
+std::string write_through(const std::string& path, std::string_view text) {
+    const int file = ::open(path.c_str(), O_WRONLY | O_CLOEXEC);
+    if (file < 0) return cannot_be_written(errno);
+    int error = write_all(file, text);
+    if (::close(file) != 0 && error == 0) error = errno;
+    return error == 0 ? std::string() : cannot_be_written(error);
+}
+
+/// Where a link leads, or the path as it is when nothing stands there yet.
+std::string followed(const std::string& path) {
+    const std::unique_ptr<char, decltype(&std::free)> real(::realpath(path.c_str(), nullptr), &std::free);
+    return real ? std::string(real.get()) : path;
+}
+
+}  // namespace
+
+std::string write_whole(const std::string& path, std::string_view text) {
+    struct stat old = {};
+    const bool stands = ::stat(path.c_str(), &old) == 0;
+    if (!stands && errno != ENOENT) return cannot_be_written(errno);
+    if (path.empty() || path.back() == '/' || (stands && S_ISDIR(old.st_mode)))
+        return cannot_be_written(stands || path.empty() ? EISDIR : ENOENT);
+    if (stands && !S_ISREG(old.st_mode)) return write_through(path, text);
+    // What the owner has locked stays, although the directory would let a new file take its place.
+    if (stands && ::access(path.c_str(), W_OK) != 0) return cannot_be_written(errno);
+
+    const std::string target = stands ? followed(path) : path;
+    const std::size_t slash = target.rfind('/');
+    const std::string folder = slash == std::string::npos ? "." : slash == 0 ? "/" : target.substr(0, slash);
+
+    std::string beside;
+    int file = -1;
+    for (int attempt = 0; file < 0 && attempt < 100; ++attempt) {
+        beside = folder + "/.voltwright-" + std::to_string(::getpid()) + "-" + std::to_string(attempt);
+        file = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+        if (file < 0 && errno != EEXIST) break;
+    }
+    if (file < 0) return cannot_be_written(errno);
+
+    int error = 0;
+    if (stands) {
+        // Another owner's file keeps its owner where we may say so.
+        if (old.st_uid != ::geteuid() || old.st_gid != ::getegid())
+            static_cast<void>(::fchown(file, old.st_uid, old.st_gid) == 0);
+        if (::fchmod(file, old.st_mode & 07777) != 0) error = errno;
+    }
+    if (error == 0) error = write_all(file, text);
+    if (error == 0 && ::fsync(file) != 0 && errno != EINVAL) error = errno;
+    if (::close(file) != 0 && error == 0) error = errno;
+    if (error == 0 && ::rename(beside.c_str(), target.c_str()) != 0) error = errno;
+    if (error != 0) {
+        ::unlink(beside.c_str());
+        return cannot_be_written(error);
+    }
+    // The new name, too, is to outlast a loss of power; the text already stands, so a refusal here is no error.
+    if (const int directory = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC); directory >= 0) {
+        static_cast<void>(::fsync(directory) == 0);
+        ::close(directory);
+    }
+    return {};
+}
+
+}  // namespace voltwright

@@ -1,0 +1,304 @@
+#include "voltwright/planning/findings.hpp"
+
+#include "voltwright/units/show.hpp"
+
+#include <algorithm>
+
+namespace voltwright {
+
+namespace {
+
+/// Looks at one run and gathers what there is to say.
+class Look {
+public:
+    Look(const RunPlan& run, const System& system, const Tables& tables)
+        : run_(run), system_(system), tables_(tables), name_(*run.task.run.name) {}
+
+    Findings all() && {
+        if (!run_.sized()) return {};
+        surroundings();
+        parts();
+        body_return();
+        trade_size();
+        if (const Candidate* taken = run_.taken()) {
+            if (run_.choice.owned) owned_size(*taken);
+            for (const FuseFit& fuse : taken->fuses) {
+                owned_fuse(fuse);
+                breaking_capacity(fuse);
+                in_line_holder(fuse);
+            }
+            ampacity_row(*taken);
+        } else {
+            nothing_fits();
+        }
+        missing_fuses();
+        return std::move(findings_);
+    }
+
+private:
+    void add(Level level, std::string_view code, std::optional<Measure> found, std::optional<Measure> allowed,
+             std::string remedy, std::string source, std::string detail = {}) {
+        findings_.push_back({level, code, name_, found, allowed, std::move(remedy), std::move(source), std::move(detail)});
+    }
+
+    [[nodiscard]] Temperature hottest() const {
+        const CableRun& run = run_.task.run;
+        Temperature hottest = run.way.empty() ? run.around : run.way.front().around;
+        for (const WayPart& part : run.way) hottest = std::max(hottest, part.around);
+        return hottest;
+    }
+
+    /// "6 AWG fits", or what to do when none does.
+    [[nodiscard]] std::string size_that_fits() const {
+        if (const Candidate* least = run_.choice.least_that_fits()) return show(least->size) + " passes.";
+        return "No size of the shop passes: shorten the run, allow more drop, or lower the current.";
+    }
+
+    [[nodiscard]] const std::string& basis_title() const { return system_.rules.ampacity_basis; }
+
+    void surroundings() {
+        const Temperature rating = run_.task.run.insulation;
+        if (hottest() < rating) return;
+        add(Level::stop, "too-hot", hottest(), rating, "Lay the cable elsewhere, or take insulation with a higher rating.",
+            basis_title());
+    }
+
+    void parts() {
+        for (const auto& [part, rating] : run_.task.run.part_ratings)
+            if (run_.choice.design.current > rating)
+                add(Level::stop, "part-rating", run_.choice.design.current, rating, "Take a part rated for at least " +
+                    show(run_.choice.design.current) + ", or leave it out.", "the part's own rating", part);
+    }
+
+    void body_return() {
+        const auto& body = run_.task.run.body;
+        if (!body || body->measured) return;
+        const BodyReturnRow& row = tables_.body_returns.front();
+        add(Level::warn, "body-return", body->resistance.value, row.high,
+            "Measure it: volts between the two earth points with a known current, divided by the current; give it as return = \"4 mOhm\".",
+            std::string(row.source.cite), std::string(row.body));
+    }
+
+    void trade_size() {
+        const auto& owned = run_.task.run.owned;
+        if (!owned || owned->system != GaugeSystem::trade) return;
+        const auto conductor = conductor_of(tables_, *owned);
+        add(Level::warn, "trade-size", conductor->area, {}, "Count and measure the strands, or go by what the reel says in mm2.",
+            std::string(conductor->source.cite), show(*owned));
+    }
+
+    // ---- sizes -------------------------------------------------------------------------------------------------------
+
+    /// The criterion that stands most in the way: what the thickest size still fails first.
+    void nothing_fits() {
+        if (run_.choice.ladder.empty()) return;
+        const Candidate& thickest = run_.choice.ladder.back();
+        const Criterion why = thickest.fails.front();
+        if (why == Criterion::fuse && !thickest.windows.empty()) {
+            const FuseWindow& window = thickest.windows.front();
+            add(Level::stop, "no-fuse-fits", window.at_least, window.at_most,
+                "A larger fuse is not allowed behind it and a smaller one would blow: raise the limit of the part, or lower the current.",
+                "I_n between design current and ampacity", std::string(show(why)));
+            return;
+        }
+        add(Level::stop, "no-size-fits", thickest.drop ? std::optional<Measure>(thickest.drop->drop) : std::nullopt,
+            Measure{*run_.task.supply.drop_limit * nominal_voltage},
+            "Shorten the run, allow more drop, or lower the current.", "the rules of the profile", std::string(show(why)));
+    }
+
+    void owned_size(const Candidate& taken) {
+        for (const Criterion criterion : taken.fails) owned_fails(taken, criterion);
+    }
+
+    void owned_fails(const Candidate& taken, Criterion criterion) {
+        const std::string size = show(taken.size);
+        const std::string& rules = basis_title();
+        switch (criterion) {
+            case Criterion::mechanical:
+                return add(Level::warn, "too-thin", taken.area, system_.rules.smallest, size_that_fits(), "rules.smallest", size);
+            case Criterion::terminal:
+                return add(Level::stop, "terminal", taken.area, *run_.task.run.terminal, "Crimp on a reducing pin, or take a thinner cable that passes.",
+                           "the charger's manual", size);
+            case Criterion::ampacity:
+                if (!taken.ampacity)
+                    return add(Level::stop, "no-ampacity", taken.area, {}, size_that_fits(), rules, size);
+                return add(Level::stop, "ampacity", run_.choice.design.current, taken.ampacity->current, size_that_fits(),
+                           std::string(taken.ampacity->table.source.cite), size);
+            case Criterion::fuse: {
+                const bool has_fuse = !taken.fuses.empty();
+                if (has_fuse) return;  // said of the fuse itself
+                const FuseWindow& window = taken.windows.front();
+                return add(Level::stop, "no-fuse-fits", window.at_least, window.at_most, size_that_fits(),
+                           "I_n between design current and ampacity", size);
+            }
+            case Criterion::delivery:
+                return add(Level::stop, "delivery", {}, {}, size_that_fits(), "P = V·I through a resistance", size);
+            case Criterion::drop: {
+                const Level level = run_.task.role == RunRole::feed ? Level::warn : Level::stop;
+                return add(level, "drop", taken.drop->drop, taken.drop->allowed, size_that_fits(), "the rules of the profile", size);
+            }
+            case Criterion::charger_input: return starved(taken);
+        }
+    }
+
+    void starved(const Candidate& taken) {
+        const auto& charger = std::get<ConverterLoad>(run_.task.load);
+        const Voltage required = charger.input_off + input_margin;
+        const Voltage lowest = *run_.task.supply.lowest;
+        const bool wakes_again = lowest > system_.complete.charger.input_on->value;
+        const bool falls_below = !taken.lowest || taken.lowest->far_end < charger.input_off;
+        std::optional<Measure> left;
+        if (taken.lowest) left = taken.lowest->far_end;
+        add(Level::stop, wakes_again && falls_below ? "charger-cycles" : "charger-starved", left, required, size_that_fits(),
+            "the charger's input window", show(taken.size));
+    }
+
+    // ---- fuses -------------------------------------------------------------------------------------------------------
+
+    [[nodiscard]] static std::string fuse_name(const FuseFit& fuse) {
+        return show(fuse.rating) + " " + fuse.family + " at the " + fuse.at;
+    }
+
+    void owned_fuse(const FuseFit& fuse) {
+        if (!fuse.owned || fuse.in_window) return;
+        const FuseWindow& window = fuse.window;
+        if (fuse.rating > window.at_most) {
+            const bool cable = window.at_most == window.ampacity;
+            add(Level::stop, cable ? "fuse-too-large" : "fuse-above-part", fuse.rating, window.at_most,
+                "Fit a fuse of at most " + show(window.at_most) + ".", "I_n at most the ampacity of the thinnest conductor", fuse_name(fuse));
+        } else {
+            const bool blows = fuse.rating < window.design;
+            add(blows ? Level::stop : Level::warn, "fuse-too-small", fuse.rating, window.at_least,
+                "Fit a fuse of at least " + show(window.at_least) + ".", "common practice: 80 % of the rating for long", fuse_name(fuse));
+        }
+    }
+
+    /// The family that breaks most, where it breaks more than this one.
+    [[nodiscard]] std::string stronger_family(const FuseFit& fuse) const {
+        const FuseFamilyRow* best = nullptr;
+        Current most = fuse.fault.breaking_capacity.value;
+        for (const FuseFamilyRow& family : tables_.fuse_families) {
+            const BreakingCapacityRow* row = find_breaking_capacity(tables_, family.family, fuse.fault.expected.open_circuit);
+            if (row && row->breaking_capacity > most) {
+                most = row->breaking_capacity;
+                best = &family;
+            }
+        }
+        if (!best) return "Put more cable between battery and fuse, or ask for a fuse made for this current.";
+        return "Take a " + std::string(best->family) + " fuse (" + std::string(best->standard) + "): it breaks " + show(most) + ".";
+    }
+
+    void breaking_capacity(const FuseFit& fuse) {
+        const Current capacity = fuse.fault.breaking_capacity.value;
+        const Current expected = fuse.fault.expected.current;
+        const Current highest = fuse.fault.highest.current;
+        if (highest <= capacity) return;
+        const bool stops = expected > breaking_tolerance * capacity;
+        const bool warns = highest > breaking_tolerance * capacity;
+        add(stops ? Level::stop : warns ? Level::warn : Level::note, "breaking-capacity", stops ? expected : highest, capacity,
+            stronger_family(fuse), std::string(fuse.fault.breaking_capacity.source.cite), fuse_name(fuse));
+    }
+
+    void in_line_holder(const FuseFit& fuse) {
+        const FuseFamilyRow* family = find_fuse_family(tables_, fuse.family);
+        if (!family || !family->in_line_limit || run_.choice.design.current <= *family->in_line_limit) return;
+        add(Level::warn, "in-line-holder", run_.choice.design.current, *family->in_line_limit,
+            "Fit a bolt-down fuse: in-line blade holders melt at this current long before the fuse blows.",
+            "common practice, no source", fuse_name(fuse));
+    }
+
+    void missing_fuses() {
+        for (const FuseEnd& end : run_.task.run.fused_at) {
+            const auto owned = std::find_if(run_.task.run.owned_fuses.begin(), run_.task.run.owned_fuses.end(),
+                                            [&](const auto& fuse) { return fuse.first.empty() || fuse.first == end.at; });
+            if (owned == run_.task.run.owned_fuses.end() || owned->second) continue;
+            const FaultCurrent fault = fault_current(end.open_circuit, end.internal.expected, Resistance{});
+            std::string remedy = "Fit one there.";
+            if (const Candidate* taken = run_.taken(); taken && !taken->windows.empty())
+                remedy = "Fit one there, of " + show(taken->windows.front().at_least) + " to " + show(taken->windows.front().at_most) + ".";
+            add(Level::stop, "fuse-missing", fault.current, {}, std::move(remedy),
+                "a fuse at every end from which a source can feed a run", end.at);
+        }
+    }
+
+    void ampacity_row(const Candidate& taken) {
+        if (!taken.ampacity || taken.ampacity->table_size == taken.size) return;
+        add(Level::note, "ampacity-row", taken.area, {}, "Nothing to do: the thinner row is the cautious one.",
+            std::string(taken.ampacity->table.source.cite), show(taken.ampacity->table_size));
+    }
+
+    const RunPlan& run_;
+    const System& system_;
+    const Tables& tables_;
+    std::string name_;
+    Findings findings_;
+};
+
+/// A charger that is woken by voltage sleeps only when the resting starter battery reads less than its threshold.
+void never_sleeps(const System& system, const Tables& tables, Findings& findings) {
+    if (*system.complete.starter.alternator != Alternator::smart || *system.complete.charger.wake != Wake::voltage) return;
+    const ChemistryRow& starter = *find_chemistry(tables, "flooded");
+    findings.push_back({Level::stop, "never-sleeps", "charger", starter.full, system.complete.charger.input_off->value,
+                        "Set wake = \"ignition\" and run the signal wire from an ignition circuit, with its own small fuse.",
+                        std::string(starter.source.cite), {}});
+}
+
+void smart_current(const System& system, const std::vector<RunPlan>& runs, Findings& findings) {
+    if (*system.complete.starter.alternator != Alternator::smart) return;
+    for (const RunPlan& run : runs) {
+        if (run.task.role != RunRole::feed || !run.taken() || !run.taken()->drop) continue;
+        findings.push_back({Level::note, "smart-current", *run.task.run.name, run.choice.design.current, run.taken()->drop->current,
+                            "Cable, fuse and parts are chosen for the larger current.",
+                            "a charger draws constant power: most amps at least volts", show(system.complete.charger.input_off->value)});
+    }
+}
+
+void starter_assumed(const System& system, Findings& findings) {
+    if (!system.starter.assumed) return;
+    findings.push_back({Level::note, "starter-assumed", "starter", system.starter.low, system.starter.high,
+                        "Give cold_cranking, as printed on the battery, if you know it.", std::string(system.starter.source.cite), {}});
+}
+
+void unfed_loads(const System& system, Findings& findings) {
+    for (const std::string& name : system.unfed)
+        findings.push_back({Level::note, "no-run", name, {}, {}, "Describe its cable with a [[run]] if it has one to be sized.", "", {}});
+}
+
+void runs_assumed(const std::vector<RunPlan>& runs, Findings& findings) {
+    std::string names;
+    Length whole{};
+    for (const RunPlan& run : runs) {
+        if (!run.task.assumed) continue;
+        names += (names.empty() ? "" : ", ") + *run.task.run.name;
+        whole += *run.task.run.length;
+    }
+    if (names.empty()) return;
+    findings.push_back({Level::warn, "assumed-runs", names, whole, {}, "Measure their way and describe each with a [[run]].",
+                        "common practice, no source", {}});
+}
+
+void basis_from_memory(const System& system, const Tables& tables, Findings& findings) {
+    for (const AmpacityRow& row : tables.ampacities) {
+        if (row.basis != system.rules.ampacity_basis || row.source.standing != Standing::memory) continue;
+        findings.push_back({Level::warn, "basis-from-memory", "rules.ampacity", {}, {}, "Check the chosen sizes against the printed standard.",
+                            std::string(row.source.cite), system.rules.ampacity_basis});
+        return;
+    }
+}
+
+}  // namespace
+
+Findings find_in_run(const RunPlan& run, const System& system, const Tables& tables) { return Look(run, system, tables).all(); }
+
+Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, const Tables& tables) {
+    Findings findings;
+    never_sleeps(system, tables, findings);
+    runs_assumed(runs, findings);
+    basis_from_memory(system, tables, findings);
+    smart_current(system, runs, findings);
+    starter_assumed(system, findings);
+    unfed_loads(system, findings);
+    return findings;
+}
+
+}  // namespace voltwright

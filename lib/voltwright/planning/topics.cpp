@@ -1,0 +1,81 @@
+#include "voltwright/planning/topics.hpp"
+
+#include <utility>
+
+namespace voltwright {
+
+namespace {
+
+/// The numbers of a run, what they are called, and how they are found in it.
+struct Subject {
+    std::string_view name;
+    std::string_view words;
+    std::optional<Explanation> (*of)(const RunPlan& run);
+};
+
+template <class T>
+std::optional<Explanation> perhaps(const std::optional<T>& value, std::string_view words) {
+    if (!value) return {};
+    return explain(*value, words);
+}
+
+constexpr Subject subjects[] = {
+    {"current", "the most current that the run is ever asked to carry for long",
+     [](const RunPlan& run) -> std::optional<Explanation> { return explain(run.choice.design, "design current"); }},
+    {"drop", "the volts lost on the way",
+     [](const RunPlan& run) { return run.taken() ? perhaps(run.taken()->drop, "volts lost") : std::nullopt; }},
+    {"resistance", "the resistance of the whole loop",
+     [](const RunPlan& run) -> std::optional<Explanation> {
+         if (!run.taken() || !run.taken()->drop) return {};
+         return explain(run.taken()->drop->resistance, "loop resistance");
+     }},
+    {"ampacity", "the current that the cable may carry where it runs",
+     [](const RunPlan& run) { return run.taken() ? perhaps(run.taken()->ampacity, "ampacity") : std::nullopt; }},
+    {"temperature", "the temperature that the conductor settles at",
+     [](const RunPlan& run) { return run.taken() ? perhaps(run.taken()->temperature, "conductor temperature") : std::nullopt; }},
+    {"input", "the voltage that the charger keeps when the alternator gives least",
+     [](const RunPlan& run) { return run.taken() ? perhaps(run.taken()->lowest, "lowest voltage at the charger") : std::nullopt; }},
+    {"fuse", "the fuse, and why it has that rating",
+     [](const RunPlan& run) -> std::optional<Explanation> {
+         if (!run.taken() || run.taken()->fuses.empty()) return {};
+         return explain(run.taken()->fuses.front(), "fuse rating");
+     }},
+    {"fault", "the current of a dead short behind the fuse",
+     [](const RunPlan& run) -> std::optional<Explanation> {
+         if (!run.taken() || run.taken()->fuses.empty()) return {};
+         return explain(run.taken()->fuses.front().fault, "fault current at the fuse");
+     }},
+    {"far-fault", "the current of a dead short at the far end",
+     [](const RunPlan& run) { return run.taken() ? perhaps(run.taken()->far_fault, "fault current at the far end") : std::nullopt; }},
+};
+
+}  // namespace
+
+std::vector<Topic> topics(const Plan& plan) {
+    std::vector<Topic> list;
+    for (const RunPlan& run : plan.runs)
+        for (const Subject& subject : subjects)
+            if (run.sized() && subject.of(run)) list.push_back({*run.task.run.name + "." + std::string(subject.name), std::string(subject.words)});
+    return list;
+}
+
+std::optional<Explanation> explain_topic(const Plan& plan, std::string_view name) {
+    for (const RunPlan& run : plan.runs) {
+        const std::string& run_name = *run.task.run.name;
+        if (!run.sized() || name.substr(0, run_name.size()) != run_name) continue;
+        const std::string_view rest = name.substr(run_name.size());
+        if (rest.empty()) return explain_run(run);
+        if (rest.front() != '.') continue;
+        for (const Subject& subject : subjects)
+            if (rest.substr(1) == subject.name) return subject.of(run);
+    }
+    return {};
+}
+
+Explanation explain_run(const RunPlan& run) {
+    Explanation node = run.taken() ? explain(*run.taken(), *run.task.run.name) : Explanation{"", *run.task.run.name, "", {}, {}, {}, {}};
+    if (run.sized()) node.parts.push_back(explain(run.choice.design, "design current"));
+    return node;
+}
+
+}  // namespace voltwright

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "voltwright/tables/tables.hpp"
+#include "voltwright/vehicle/profile.hpp"
+
+#include <string>
+#include <vector>
+
+namespace voltwright {
+
+/// The profile with every default filled in, as TOML: what was not given carries `# default`, and what has no default
+/// stands as a comment that says what its absence means. It reads back to the same values.
+std::string list_profile(const Profile& given, const Tables& tables);
+
+/// The keys that complete() fills in, as `--set` would name them: `trip.days`, `run.feed.where`.
+std::vector<std::string> defaulted_keys(const Profile& given, const Tables& tables);
+
+/// The simplest profile, ready to be changed, with every other key as a commented line that says what it is for.
+std::string new_profile(const Tables& tables);
+
+}  // namespace voltwright

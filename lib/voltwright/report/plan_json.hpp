@@ -1,0 +1,16 @@
+#pragma once
+
+#include "voltwright/planning/plan.hpp"
+
+#include <string>
+
+namespace voltwright {
+
+/// The answer of `plan --format json`, held by shared/plan.schema.json. The keys of a run's numbers come from the rows that
+/// describe the models; each carries its unit.
+std::string plan_json(const Plan& plan);
+
+/// The runs alone, with every candidate: the answer of `wire --format json`. All runs, or the one of that name.
+std::string wire_json(const Plan& plan, std::string_view run);
+
+}  // namespace voltwright

@@ -1,0 +1,164 @@
+#include "voltwright/report/plan_text.hpp"
+
+#include "voltwright/report/words.hpp"
+#include "voltwright/units/show.hpp"
+
+#include <algorithm>
+
+namespace voltwright {
+
+namespace {
+
+std::string colored(Level level, std::string_view text, const Style& style) {
+    return level == Level::stop ? red(text, style) : level == Level::warn ? yellow(text, style) : std::string(text);
+}
+
+std::string title(std::string_view words, const Style& style) { return "\n" + bold(words, style) + "\n"; }
+
+std::string paragraph(std::string_view text, const Style& style, std::size_t indent) {
+    return wrap(text, style, std::string(indent, ' '), indent);
+}
+
+/// What the next thinner size fails, as the end of a sentence: "8 AWG would lose 1.04 V and starve the charger below 12.9 V".
+std::string why_not(const Candidate& thinner) {
+    std::string words;
+    const auto add = [&](const std::string& what) { words += (words.empty() ? "" : " and ") + what; };
+    for (const Criterion criterion : thinner.fails) {
+        switch (criterion) {
+            case Criterion::mechanical: add("would be too thin for a vehicle's shaking"); break;
+            case Criterion::terminal: add("would not go into the terminal"); break;
+            case Criterion::ampacity:
+                add(thinner.ampacity ? "may carry only " + show(thinner.ampacity->current) : "is not in the ampacity table");
+                break;
+            case Criterion::fuse: add("would leave no fuse that both holds and protects"); break;
+            case Criterion::delivery: add("could not bring the power at all"); break;
+            case Criterion::drop: add("would lose " + show(thinner.drop->drop)); break;
+            case Criterion::charger_input:
+                add(thinner.lowest ? "would leave the charger " + show(thinner.lowest->far_end) + " of the " +
+                                         show(thinner.lowest->required) + " it needs"
+                                   : "would starve the charger");
+                break;
+        }
+    }
+    return show(thinner.size) + " " + words;
+}
+
+/// "voltage drop: 0.67 V of 0.72 V allowed (cable 0.55 V, joints 0.12 V)"
+std::string decided_words(const RunPlan& run, const Candidate& taken) {
+    if (run.choice.owned) return "there already: judged, not chosen";
+    if (!run.choice.decided_by) return "the thinnest of the shop passes";
+    switch (*run.choice.decided_by) {
+        case Criterion::mechanical: return "decided by mechanical strength";
+        case Criterion::ampacity: return "decided by ampacity";
+        case Criterion::fuse: return "decided by the fuse that fits";
+        case Criterion::terminal: return "decided by the terminal";
+        case Criterion::delivery: return "decided by what can be brought at all";
+        case Criterion::drop: return "decided by voltage drop";
+        case Criterion::charger_input:
+            return "decided by the charger's input: " + show(taken.lowest->far_end) + " is left of the " +
+                   show(taken.lowest->required) + " it needs";
+    }
+    return {};
+}
+
+std::string drop_words(const DropCheck& drop) {
+    return "loses " + show(drop.drop) + " of " + show(drop.allowed) + " allowed (cable " + show(drop.cable_drop) + ", joints and fuse " +
+           show(drop.joint_drop) + ")";
+}
+
+std::string current_words(const RunPlan& run, const Candidate& taken) {
+    std::string words = show(taken.drop->current) + " at " + show(taken.drop->source);
+    const Current worst = run.choice.design.current;
+    if (worst > 1.02 * taken.drop->current) words += ", " + show(worst) + " at worst";
+    words += taken.ampacity ? "; the cable may carry " + show(taken.ampacity->current) + " where it runs (" +
+                                  show(taken.ampacity->around) + ")"
+                            : "; its ampacity is not known";
+    return words;
+}
+
+std::string run_entry(const RunPlan& run, const Style& style, std::size_t column) {
+    std::string heading = "  " + heading_of(run);
+    if (run.task.assumed) heading += " (assumed)";
+    const Candidate* taken = run.taken();
+    std::string answer;
+    if (!run.sized()) {
+        answer = "not sized yet";
+    } else if (!taken) {
+        answer = "no size passes";
+    } else {
+        answer = show(taken->size);
+        if (run.task.run.body) answer += ", body return";
+        else if (run.task.run.return_size) answer += ", " + show(*run.task.run.return_size) + " back";
+        for (const FuseFit& fuse : taken->fuses) answer += ", " + show(fuse);
+        if (taken->fuses.empty()) answer += ", no fuse";
+    }
+    std::string text = padded(printable(heading, style), column) + bold(answer, style);
+    if (columns_of(text) > static_cast<std::size_t>(style.width))
+        text = printable(heading, style) + "\n      " + bold(answer, style);
+    text += "\n";
+    if (!taken) return text;
+    std::string why = decided_words(run, *taken);
+    if (taken->drop) why += "; " + drop_words(*taken->drop);
+    if (const Candidate* thinner = run.choice.thinner(); thinner && !run.choice.owned && !thinner->fits()) why += ". " + why_not(*thinner);
+    text += paragraph(spelled(why, style), style, 4);
+    if (taken->drop) text += paragraph(spelled(current_words(run, *taken), style), style, 4);
+    return text;
+}
+
+std::string cables(const Plan& plan, const Style& style) {
+    std::size_t column = 0;
+    for (const RunPlan& run : plan.runs)
+        column = std::max(column, columns_of(printable(heading_of(run), style)) + (run.task.assumed ? 10 : 0) + 5);
+    column = std::min(column, static_cast<std::size_t>(style.width) / 2);
+    std::string text = title("Cables and fuses", style);
+    for (const RunPlan& run : plan.runs) text += run_entry(run, style, column);
+    return text;
+}
+
+std::string findings(const Plan& plan, Level level, std::string_view heading, const Style& style) {
+    std::string text;
+    std::size_t number = 0;
+    for (const Finding& finding : plan.findings) {
+        if (finding.level != level) continue;
+        const std::string words = printable(spelled(show(finding) + " " + finding.remedy, style), style);
+        const std::string label = "  " + padded(std::to_string(++number), 3);
+        text += wrap(words, style, colored(level, label, style), columns_of(label));
+    }
+    return text.empty() ? text : title(heading, style) + text;
+}
+
+}  // namespace
+
+std::string cautions(const Style& style) {
+    static constexpr std::string_view lines[] = {
+        "Pull every fuse first and put it in last. Take the battery's negative off first and put it on last.",
+        "Check the polarity with the meter before the first connection.",
+        "A grommet in every hole, nothing that chafes, nothing near hot or moving parts or airbags; a clip every 450 mm.",
+        "Lead batteries give off gas when charging: vent them outside. Keep lithium out of the living space, and never charge it frozen.",
+        "No mains work by these pages. Local codes and a licensed person decide.",
+    };
+    std::string text = title("Before you begin", style);
+    for (const std::string_view line : lines) text += paragraph(line, style, 2);
+    return text;
+}
+
+std::string plan_page(const Plan& plan, const Style& style) {
+    std::string verdict = verdict_line(plan);
+    std::string page = plan.holds() ? bold(verdict, style) : red(verdict, style);
+    page += "\n";
+    if (!plan.title.empty()) page += printable(plan.title, style) + "\n";
+    const auto stop = std::find_if(plan.findings.begin(), plan.findings.end(), [](const Finding& f) { return f.level == Level::stop; });
+    if (stop != plan.findings.end()) {
+        page += "\n" + wrap(printable(spelled(show(*stop), style), style), style, "  ", 2);
+        page += wrap(printable(spelled(stop->remedy, style), style), style, "  ", 2);
+    }
+    page += cables(plan, style);
+    page += findings(plan, Level::stop, "What stops it", style);
+    page += findings(plan, Level::warn, "Warnings", style);
+    page += findings(plan, Level::note, "To note", style);
+    page += title("Not judged yet", style);
+    for (const std::string& what : plan.not_judged) page += wrap(what, style, "  - ", 4);
+    return page + cautions(style);
+}
+
+}  // namespace voltwright

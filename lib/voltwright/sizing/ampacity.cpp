@@ -1,0 +1,67 @@
+#include "voltwright/sizing/ampacity.hpp"
+
+#include "voltwright/circuit/conductor.hpp"
+
+namespace voltwright {
+
+Ratio ambient_factor(Temperature rated, Temperature reference, Temperature around) {
+    if (!(around < rated)) return Ratio{};
+    return sqrt((rated - around) / (rated - reference));
+}
+
+namespace {
+
+ResistancePerLength cold(const ConductorRow& row) {
+    return conductor_resistance(row, Coating::plain, celsius(20)).per_length;
+}
+
+/// The row of the basis for this conductor, or for the thickest that has no more copper.
+const AmpacityRow* row_for(const Tables& tables, std::string_view basis, const ConductorRow& conductor,
+                           Temperature insulation) {
+    if (const AmpacityRow* exact = find_ampacity(tables, basis, conductor.gauge, insulation)) return exact;
+    const AmpacityRow* best = nullptr;
+    ResistancePerLength best_resistance{};
+    for (const ConductorRow& other : tables.conductors) {
+        const ResistancePerLength resistance = cold(other);
+        if (resistance < cold(conductor) || (best && resistance >= best_resistance)) continue;
+        if (const AmpacityRow* row = find_ampacity(tables, basis, other.gauge, insulation)) {
+            best = row;
+            best_resistance = resistance;
+        }
+    }
+    return best;
+}
+
+}  // namespace
+
+std::optional<Ampacity> ampacity(const Tables& tables, std::string_view basis, const ConductorRow& conductor,
+                                 Temperature insulation, Temperature around, int loaded, Voltage system) {
+    const AmpacityBasisRow* rules = find_ampacity_basis(tables, basis);
+    const AmpacityRow* row = row_for(tables, basis, conductor, insulation);
+    if (!rules || !row) return {};
+    const GroupingRow* group = system < rules->grouping_from ? nullptr : find_grouping(tables, basis, loaded);
+    const Ratio grouping = group ? group->factor : percent(100);
+    const Ratio ambient = ambient_factor(row->insulation, rules->ambient, around);
+    return Ampacity{{row->current, row->source}, row->gauge, row->insulation, rules->ambient, around,
+                    ambient,    loaded,     grouping,        row->current * ambient * grouping};
+}
+
+std::optional<ConductorRow> conductor_of(const Tables& tables, Gauge gauge) {
+    if (const ConductorRow* row = find_conductor(tables, gauge)) return *row;
+    const TradeSizeRow* trade_size = find_trade_size(tables, gauge);
+    if (!trade_size) return {};
+    const ConductorRow* base = nullptr;
+    for (const ConductorRow& row : tables.conductors)
+        if (row.gauge.system == GaugeSystem::metric && row.area <= trade_size->area && (!base || row.area > base->area))
+            base = &row;
+    if (!base) return {};
+    ConductorRow scaled = *base;
+    scaled.gauge = gauge;
+    scaled.area = trade_size->area;
+    scaled.plain = base->plain * base->area / trade_size->area;
+    scaled.tinned = base->tinned * base->area / trade_size->area;
+    scaled.source = trade_size->source;
+    return scaled;
+}
+
+}  // namespace voltwright

@@ -1,0 +1,62 @@
+#pragma once
+
+#include "voltwright/reasons/formula.hpp"
+#include "voltwright/tables/tables.hpp"
+
+#include <optional>
+#include <string_view>
+
+namespace voltwright {
+
+/// The continuous current that a conductor may carry where it runs.
+///
+///     I = I_table · √((T_rated − T_around)/(T_rated − T_ref)) · k
+///
+/// I_table   the basis's cell for the size and the insulation's class, at T_ref
+/// k         the basis's factor for loaded conductors lying together
+///
+/// Nothing is rounded. Surroundings at or above the insulation's class leave no current at all. A size that the basis
+/// does not print (a metric one in a table of AWG) takes the row of the thickest printed conductor that has no more
+/// copper, judged by resistance at 20 °C.
+/// Source: the basis; the square root is the law behind the ambient tables of NEC, IEC 60364-5-52 and the marine codes.
+struct Ampacity {
+    Cited<Current> table;
+    Gauge table_size;
+    Temperature rated;
+    Temperature reference;
+    Temperature around;
+    Ratio ambient;
+    int loaded;
+    Ratio grouping;
+    Current current;
+};
+
+/// Empty when the basis has no row for so thin a conductor or so low an insulation class.
+std::optional<Ampacity> ampacity(const Tables& tables, std::string_view basis, const ConductorRow& conductor,
+                                 Temperature insulation, Temperature around, int loaded, Voltage system);
+
+/// √((T_rated − T)/(T_rated − T_ref)), nothing from the rating on.
+Ratio ambient_factor(Temperature rated, Temperature reference, Temperature around);
+
+/// The row of a size; for "auto" cable by outside diameter, the metric row of no more copper, scaled to its strands.
+std::optional<ConductorRow> conductor_of(const Tables& tables, Gauge gauge);
+
+template <>
+struct Described<Ampacity> {
+    static constexpr Equation equation{"I = Itable·sqrt((Trated − Taround)/(Trated − Tref))·k",
+                                       "the basis named below; ambient correction as in NEC 310.15(B)"};
+    static constexpr auto result = &Ampacity::current;
+    static constexpr auto fields = std::tuple{
+        field(&Ampacity::table, "Itable", "ampacity in the table"),
+        field(&Ampacity::table_size, "", "row of the table"),
+        field(&Ampacity::rated, "Trated", "temperature rating of the insulation"),
+        field(&Ampacity::reference, "Tref", "ambient of the table"),
+        field(&Ampacity::around, "Taround", "hottest surroundings while it carries current"),
+        field(&Ampacity::ambient, "", "ambient correction"),
+        field(&Ampacity::loaded, "", "loaded conductors lying together"),
+        field(&Ampacity::grouping, "k", "factor for them"),
+        field(&Ampacity::current, "I", "ampacity", "ampacity_A"),
+    };
+};
+
+}  // namespace voltwright

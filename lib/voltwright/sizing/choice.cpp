@@ -1,0 +1,335 @@
+#include "voltwright/sizing/choice.hpp"
+
+#include <algorithm>
+#include <stdexcept>
+
+namespace voltwright {
+
+std::string_view show(Criterion criterion) {
+    switch (criterion) {
+        case Criterion::mechanical: return "mechanical strength";
+        case Criterion::terminal: return "terminal";
+        case Criterion::ampacity: return "ampacity";
+        case Criterion::fuse: return "fuse";
+        case Criterion::delivery: return "power delivery";
+        case Criterion::drop: return "voltage drop";
+        case Criterion::charger_input: return "charger input";
+    }
+    return "";
+}
+
+const Candidate* Choice::least_that_fits() const {
+    for (const Candidate& candidate : ladder)
+        if (candidate.fits()) return &candidate;
+    return nullptr;
+}
+
+DesignCurrent design_current(const RunLoad& load) {
+    struct {
+        DesignCurrent operator()(const ConverterLoad& charger) const {
+            const FeedDesignCurrent feed = feed_design_current(charger.output, charger.highest_absorption.voltage,
+                                                               charger.efficiency, charger.input_off, charger.input_limit);
+            return {feed, charger.highest_absorption, feed.current};
+        }
+        DesignCurrent operator()(const SteadyLoad& steady) const { return {{}, {}, steady.most.value_or(steady.current)}; }
+        DesignCurrent operator()(const PowerLoad& appliance) const {
+            return {{}, {}, *appliance.power / appliance.cut_out};
+        }
+        DesignCurrent operator()(const ResistiveLoad& heater) const { return {{}, {}, volts(14.4) / *heater.resistance}; }
+    } of;
+    return std::visit(of, load);
+}
+
+std::vector<JointResistance> joints_of(const CableRun& run, Area area, const Tables& tables) {
+    const std::vector<Joint> usual(run.body ? 2 : 4, Joint{"lug", {}});
+    std::vector<JointResistance> joints;
+    for (const Joint& joint : run.joints.value_or(usual)) {
+        const auto same = std::find_if(joints.begin(), joints.end(), [&](const JointResistance& other) {
+            return !joint.measured && other.name == joint.name;
+        });
+        if (same != joints.end()) {
+            ++same->count;
+            same->total += same->each.value;
+            continue;
+        }
+        if (joint.measured) {
+            joints.push_back({joint.name, 1, {*joint.measured, {"profile", "given in the profile"}}, *joint.measured});
+            continue;
+        }
+        const JointRow* row = find_joint(tables, joint.name, area);
+        if (!row) throw std::logic_error("no such joint: " + joint.name);
+        joints.push_back({joint.name, 1, {row->usual, row->source}, row->usual});
+    }
+    return joints;
+}
+
+namespace {
+
+/// Everything about a run that does not depend on the size under judgement.
+struct Task {
+    const CableRun& run;
+    const RunLoad& load;
+    const Supply& supply;
+    const Rules& rules;
+    const Tables& tables;
+    DesignCurrent design;
+};
+
+Temperature hottest(const CableRun& run) {
+    Temperature hottest = run.way.empty() ? run.around : run.way.front().around;
+    for (const WayPart& part : run.way) hottest = std::max(hottest, part.around);
+    return hottest;
+}
+
+/// The surroundings that the resistance feels: averaged by length.
+Temperature average(const CableRun& run) {
+    Length whole{};
+    auto sum = Length{} * TemperatureRise{};
+    for (const WayPart& part : run.way) {
+        whole += part.length;
+        sum += part.length * (part.around - celsius(0));
+    }
+    return whole > Length{} ? celsius(0) + sum / whole : run.around;
+}
+
+std::optional<Current> fuse_max(const RunLoad& load) {
+    return std::visit([](const auto& one) { return one.fuse_max; }, load);
+}
+
+bool starts_hard(const RunLoad& load) {
+    const auto* appliance = std::get_if<PowerLoad>(&load);
+    return appliance && appliance->starts_hard && appliance->fuse_max;
+}
+
+std::optional<Current> least_part_rating(const CableRun& run) {
+    std::optional<Current> least;
+    for (const auto& [name, rating] : run.part_ratings) least = least ? std::min(*least, rating) : rating;
+    return least;
+}
+
+/// The conductors of a run in one size.
+struct Conductors {
+    ConductorRow out;
+    std::optional<ConductorRow> back;  ///< empty with a body return
+
+    [[nodiscard]] const ConductorRow& thinner() const { return back && back->area < out.area ? *back : out; }
+};
+
+Conductors conductors(const Task& task, Gauge size) {
+    const auto row = [&](Gauge gauge) {
+        auto found = conductor_of(task.tables, gauge);
+        if (!found) throw std::logic_error("no such conductor: " + show(gauge));
+        return *found;
+    };
+    Conductors both{row(size), {}};
+    if (!task.run.body) both.back = row(task.run.return_size.value_or(size));
+    return both;
+}
+
+/// The lead from a battery's post to the fuse beside it, cold, with the lug on the post.
+Resistance lead_to_fuse(const Task& task, const ConductorRow& conductor) {
+    const AmpacityBasisRow* basis = find_ampacity_basis(task.tables, task.rules.ampacity_basis);
+    if (!basis) throw std::logic_error("no such ampacity basis: " + task.rules.ampacity_basis);
+    const Length length = std::min<Length>(basis->fuse_within.value_or(inches(7)), *task.run.length);
+    const JointRow* lug = find_joint(task.tables, "lug", conductor.area);
+    return conductor_resistance(conductor, Coating::plain, celsius(20)).per_length * length +
+           (lug ? lug->low : Resistance{});
+}
+
+void judge_fuses(const Task& task, const Conductors& both, Candidate& candidate) {
+    const Current ampacity = candidate.ampacity ? candidate.ampacity->current : Current{};
+    for (const FuseEnd& end : task.run.fused_at) {
+        const FuseWish wish{.end = end,
+                            .design = task.design.current,
+                            .ampacity = ampacity,
+                            .parts = least_part_rating(task.run),
+                            .appliance = fuse_max(task.load),
+                            .largest = starts_hard(task.load),
+                            .lead = lead_to_fuse(task, both.out)};
+        candidate.windows.push_back(fuse_window(wish, task.rules, task.tables));
+        const auto owned = std::find_if(task.run.owned_fuses.begin(), task.run.owned_fuses.end(),
+                                        [&](const auto& fuse) { return fuse.first.empty() || fuse.first == end.at; });
+        std::optional<FuseFit> fit;
+        if (owned == task.run.owned_fuses.end())
+            fit = choose_fuse(wish, task.rules, task.tables);
+        else if (owned->second)
+            fit = judge_fuse(*owned->second, wish, task.rules, task.tables);
+        // The breaking capacity and an end left without a fuse are no matter of the size: the plan finds them.
+        const bool left_out = owned != task.run.owned_fuses.end() && !owned->second;
+        if (!left_out && (!fit || (fit->owned && fit->rating > fit->window.at_most)))
+            candidate.fails.push_back(Criterion::fuse);
+        if (fit) candidate.fuses.push_back(*std::move(fit));
+    }
+}
+
+/// The run's resistance with its conductors at these temperatures.
+RunResistance resistance_at(const Task& task, const Conductors& both, const Candidate& candidate, Temperature out,
+                            Temperature back) {
+    std::vector<JointResistance> joints = joints_of(task.run, both.out.area, task.tables);
+    for (const FuseFit& fuse : candidate.fuses) {
+        const Resistance both_parts = fuse.link.value + fuse.holder.value;
+        joints.push_back({fuse.family + " fuse and its holder", 1, {both_parts, fuse.link.source}, both_parts});
+    }
+    std::optional<ConductorResistance> returning;
+    if (both.back) returning = conductor_resistance(*both.back, Coating::plain, back);
+    std::optional<Cited<Resistance>> body;
+    if (task.run.body) body = task.run.body->resistance;
+    return run_resistance(task.run.length, conductor_resistance(both.out, Coating::plain, out), std::move(returning),
+                          std::move(body), std::move(joints));
+}
+
+/// What the load draws at a source voltage through a loop; empty when it cannot be delivered.
+struct Drawn {
+    std::optional<ConverterPower> charger;
+    std::optional<ConverterInput> input;
+    Current current;
+};
+
+std::optional<Drawn> drawn(const RunLoad& load, Voltage source, Resistance loop) {
+    struct {
+        Voltage source;
+        Resistance loop;
+        std::optional<Drawn> operator()(const ConverterLoad& charger) const {
+            const ConverterPower power = converter_power(charger.output, charger.absorption, charger.efficiency);
+            const auto input = converter_input(source, loop, power.power, charger.input_limit);
+            if (!input) return {};
+            return Drawn{power, input, input->current};
+        }
+        std::optional<Drawn> operator()(const SteadyLoad& steady) const {
+            if (source <= *steady.current * loop) return {};
+            return Drawn{{}, {}, steady.current};
+        }
+        std::optional<Drawn> operator()(const PowerLoad& appliance) const {
+            const auto input = converter_input(source, loop, appliance.power);
+            if (!input) return {};
+            return Drawn{{}, input, input->current};
+        }
+        std::optional<Drawn> operator()(const ResistiveLoad& heater) const {
+            return Drawn{{}, {}, source / (*heater.resistance + loop)};
+        }
+    } through{source, loop};
+    return std::visit(through, load);
+}
+
+/// A load and the loop that feeds it, at the temperature where both settle.
+struct Settled {
+    Drawn load;
+    RunResistance resistance;
+};
+
+/// Resistance heats with the current and the current grows with the resistance: solved together by repeated
+/// substitution. It converges because a conductor inside its ampacity warms by a fraction of its resistance; one far
+/// beyond it is held at the temperature of melting copper, and fails its ampacity anyway.
+std::optional<Settled> settle(const Task& task, const Conductors& both, const Candidate& candidate, Voltage source) {
+    const Temperature around = average(task.run);
+    const auto warmed = [&](const ConductorRow& row, Current current) {
+        const auto limit = ampacity(task.tables, task.rules.ampacity_basis, row, task.run.insulation, around,
+                                    task.run.loaded_in_bundle, nominal_voltage);
+        if (!limit) return around;
+        const auto settled = conductor_temperature(around, current, limit->rated, limit->reference, limit->table.value,
+                                                   limit->grouping);
+        return std::min(settled.temperature, celsius(1083));
+    };
+    Temperature out = around;
+    Temperature back = around;
+    for (int step = 0; step < 100; ++step) {
+        RunResistance resistance = resistance_at(task, both, candidate, out, back);
+        const auto load = drawn(task.load, source, resistance.loop);
+        if (!load) return {};
+        const Temperature next = warmed(both.out, load->current);
+        if (both.back) back = warmed(*both.back, load->current);
+        const bool still = abs(next - out) < kelvins(1e-9);
+        out = next;
+        if (still) return Settled{*load, std::move(resistance)};
+    }
+    return Settled{*drawn(task.load, source, resistance_at(task, both, candidate, out, back).loop),
+                   resistance_at(task, both, candidate, out, back)};
+}
+
+DropCheck drop_check(const Task& task, Settled settled) {
+    const Current current = settled.load.current;
+    const Voltage drop = current * settled.resistance.loop;
+    const Voltage cable = current * settled.resistance.cable;
+    const Voltage joints = current * settled.resistance.all_joints;
+    const Ratio limit = *task.supply.drop_limit;
+    return {.source = task.supply.normal,
+            .charger = settled.load.charger,
+            .input = settled.load.input,
+            .resistance = std::move(settled.resistance),
+            .current = current,
+            .drop = drop,
+            .cable_drop = cable,
+            .joint_drop = joints,
+            .share = drop / nominal_voltage,
+            .limit = limit,
+            .allowed = limit * nominal_voltage,
+            .far_end = *task.supply.normal - drop,
+            .heat = current * drop};
+}
+
+Candidate judge(const Task& task, Gauge size) {
+    const Conductors both = conductors(task, size);
+    Candidate candidate;
+    candidate.size = size;
+    candidate.area = both.out.area;
+    const auto fail = [&](Criterion criterion) { candidate.fails.push_back(criterion); };
+
+    if (both.thinner().area < task.rules.smallest) fail(Criterion::mechanical);
+    if (task.run.terminal && both.out.area > *task.run.terminal) fail(Criterion::terminal);
+
+    candidate.ampacity = ampacity(task.tables, task.rules.ampacity_basis, both.thinner(), task.run.insulation,
+                                  hottest(task.run), task.run.loaded_in_bundle, nominal_voltage);
+    if (!candidate.ampacity || candidate.ampacity->current < task.design.current) fail(Criterion::ampacity);
+    judge_fuses(task, both, candidate);
+
+    if (!task.run.fused_at.empty()) {
+        const FuseEnd& end = task.run.fused_at.front();
+        candidate.far_fault = fault_current(end.open_circuit, end.internal.expected,
+                                            resistance_at(task, both, candidate, celsius(20), celsius(20)).loop);
+    }
+
+    if (auto settled = settle(task, both, candidate, task.supply.normal)) {
+        candidate.drop = drop_check(task, *std::move(settled));
+        if (candidate.drop->drop > candidate.drop->allowed) fail(Criterion::drop);
+        if (candidate.ampacity && candidate.ampacity->current > Current{})
+            candidate.temperature =
+                conductor_temperature(hottest(task.run), candidate.drop->current, candidate.ampacity->rated,
+                                      candidate.ampacity->reference, candidate.ampacity->table.value,
+                                      candidate.ampacity->grouping);
+    } else {
+        fail(Criterion::delivery);
+    }
+
+    if (const auto* charger = std::get_if<ConverterLoad>(&task.load)) {
+        const Voltage required = charger->input_off + input_margin;
+        const auto settled = settle(task, both, candidate, task.supply.lowest);
+        if (settled)
+            candidate.lowest = LowestInput{*settled->load.input, charger->input_off, required, settled->load.input->voltage};
+        if (!settled || settled->load.input->voltage < required) fail(Criterion::charger_input);
+    }
+    return candidate;
+}
+
+}  // namespace
+
+Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supply, const Rules& rules,
+                    const Tables& tables) {
+    const Task task{run, load, supply, rules, tables, design_current(load)};
+    std::vector<Gauge> sizes = rules.sizes;
+    if (run.owned && std::find(sizes.begin(), sizes.end(), *run.owned) == sizes.end()) sizes.push_back(*run.owned);
+
+    Choice choice;
+    choice.design = task.design;
+    for (const Gauge size : sizes) choice.ladder.push_back(judge(task, size));
+    std::sort(choice.ladder.begin(), choice.ladder.end(),
+              [](const Candidate& a, const Candidate& b) { return a.area < b.area; });
+
+    const auto wanted = [&](const Candidate& candidate) { return run.owned ? candidate.size == *run.owned : candidate.fits(); };
+    const auto found = std::find_if(choice.ladder.begin(), choice.ladder.end(), wanted);
+    if (found != choice.ladder.end()) choice.taken = static_cast<std::size_t>(found - choice.ladder.begin());
+    choice.owned = run.owned.has_value();
+    if (const Candidate* thinner = choice.thinner(); thinner && !thinner->fits()) choice.decided_by = thinner->fails.back();
+    return choice;
+}
+
+}  // namespace voltwright

@@ -1,0 +1,257 @@
+#pragma once
+
+#include "voltwright/circuit/converter.hpp"
+#include "voltwright/circuit/run.hpp"
+#include "voltwright/energy/charger.hpp"
+#include "voltwright/sizing/ampacity.hpp"
+#include "voltwright/sizing/fuse.hpp"
+#include "voltwright/sizing/rules.hpp"
+#include "voltwright/tables/tables.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+/// The choice of a cable and its fuse: the smallest size that passes, what each thinner one fails, and why.
+namespace voltwright {
+
+/// A value that has to be given: a struct that holds one cannot leave it out silently.
+template <class T>
+class Needed {
+public:
+    constexpr Needed(T value) : value_(std::move(value)) {}
+    constexpr operator const T&() const { return value_; }
+    constexpr const T& operator*() const { return value_; }
+    constexpr const T* operator->() const { return &value_; }
+
+private:
+    T value_;
+};
+
+/// A part of a run's way, and how hot it is there while the run carries current.
+struct WayPart {
+    std::string place;  ///< "engine bay", or "31 degC"
+    Length length;
+    Temperature around;
+};
+
+/// Something in a run beside cable and fuse: a name of the joint table, or a measured resistance.
+struct Joint {
+    std::string name;
+    std::optional<Resistance> measured;
+};
+
+/// The body as return, as measured or from its table.
+struct BodyReturn {
+    Cited<Resistance> resistance;
+    bool measured;
+};
+
+/// One cable route to a place, out and back.
+struct CableRun {
+    Needed<std::string> name;
+    Needed<Length> length;                    ///< one way
+    std::vector<WayPart> way = {};                 ///< empty: all of it at `around`
+    Temperature around = celsius(30);
+    Temperature insulation = celsius(105);
+    int loaded_in_bundle = 2;
+    std::optional<BodyReturn> body = {};           ///< empty: a cable back
+    std::optional<Gauge> return_size = {};         ///< of the cable back; empty: the same as out
+    std::optional<std::vector<Joint>> joints = {}; ///< empty: two lugs at each end, one with a body return
+    std::vector<std::pair<std::string, Current>> part_ratings = {};  ///< of what sits in the run, by name
+    std::vector<FuseEnd> fused_at = {};            ///< every end from which a source can feed it
+    std::vector<std::pair<std::string, std::optional<FuseOfRating>>> owned_fuses = {};  ///< by the name of the end; nothing: "none"
+    std::optional<Gauge> owned = {};               ///< the size that is there: judged, not chosen
+    std::optional<Area> terminal = {};             ///< the largest conductor that the far end takes
+};
+
+/// A DC-DC charger at the end of its feed: constant power in.
+struct ConverterLoad {
+    Needed<Current> output;
+    Voltage absorption = volts(14.4);
+    CompensatedVoltage highest_absorption = compensated_voltage(volts(14.4), VoltagePerKelvin{}, celsius(25));
+    Ratio efficiency = percent(90);
+    Voltage input_off = volts(12.7);
+    std::optional<Current> input_limit = {};
+    std::optional<Current> fuse_max = {};
+};
+
+/// A charger's output into its battery, or anything else that keeps its current whatever the voltage.
+struct SteadyLoad {
+    Needed<Current> current;
+    std::optional<Current> fuse_max = {};
+    std::optional<Current> most = {};  ///< its design current where that is more; empty: the same
+};
+
+/// An appliance of constant power: less volts, more amps, most of them just before it cuts out.
+struct PowerLoad {
+    Needed<Power> power;
+    Voltage cut_out = volts(10.4);
+    std::optional<Current> fuse_max = {};
+    bool starts_hard = false;  ///< a motor whose starting current is not known: take the largest fuse it allows
+};
+
+/// A heater or a lamp: a fixed resistance.
+struct ResistiveLoad {
+    Needed<Resistance> resistance;
+    std::optional<Current> fuse_max = {};
+};
+
+using RunLoad = std::variant<ConverterLoad, SteadyLoad, PowerLoad, ResistiveLoad>;
+
+/// What feeds the run, and what may be lost on the way.
+struct Supply {
+    Needed<Voltage> normal;   ///< at which the drop is judged
+    Needed<Voltage> lowest;   ///< at which a charger must keep working
+    Needed<Ratio> drop_limit; ///< of 12 V
+};
+
+/// What a size can fail.
+enum class Criterion { mechanical, terminal, ampacity, fuse, delivery, drop, charger_input };
+std::string_view show(Criterion criterion);
+
+/// The volts lost in a run at the normal running voltage, conductors at the temperature where they settle.
+///
+///     U = I·R
+///
+/// Source: Ohm's law; the current of a charger or an appliance of constant power is solved together with the loop.
+struct DropCheck {
+    Voltage source;
+    std::optional<ConverterPower> charger = {};  ///< where the power of a charger comes from
+    std::optional<ConverterInput> input = {};    ///< for loads of constant power
+    RunResistance resistance;
+    Current current;
+    Voltage drop;
+    Voltage cable_drop;
+    Voltage joint_drop;
+    Ratio share;  ///< of 12 V
+    Ratio limit;
+    Voltage allowed;
+    Voltage far_end;
+    Power heat;
+};
+
+/// What a charger still sees when the alternator gives least.
+struct LowestInput {
+    ConverterInput input;
+    Voltage input_off;
+    Voltage required;  ///< input_off + 0.2 V
+    Voltage far_end;
+};
+
+/// The margin above its cut-off that a charger is left with at the lowest running voltage. Common practice, no source.
+inline constexpr Voltage input_margin = volts(0.2);
+
+/// One size, judged.
+struct Candidate {
+    Gauge size;
+    Area area;
+    std::vector<Criterion> fails = {};  ///< empty: it fits
+    std::optional<Ampacity> ampacity = {};
+    std::optional<ConductorTemperature> temperature = {};
+    std::optional<DropCheck> drop = {};      ///< empty: the power cannot be delivered through so much resistance
+    std::optional<LowestInput> lowest = {};  ///< chargers only
+    std::optional<FaultCurrent> far_fault = {};  ///< a dead short at the far end, copper cold, the battery as expected
+    std::vector<FuseFit> fuses = {};         ///< one an end, where there is one that fits
+    std::vector<FuseWindow> windows = {};    ///< one an end, whether or not a fuse fits
+
+    [[nodiscard]] bool fits() const { return fails.empty(); }
+};
+
+/// Why a run's design current is what it is.
+struct DesignCurrent {
+    std::optional<FeedDesignCurrent> feed = {};
+    std::optional<CompensatedVoltage> absorption = {};
+    Current current;
+};
+
+/// The whole ladder of a run, and what was taken.
+struct Choice {
+    DesignCurrent design;
+    std::vector<Candidate> ladder = {};      ///< rising area; an owned size among them
+    std::optional<std::size_t> taken = {};   ///< empty: nothing fits, and nothing is owned
+    std::optional<Criterion> decided_by = {};  ///< what the next thinner size fails first; empty: the thinnest there is fits
+    bool owned = false;
+
+    [[nodiscard]] const Candidate* chosen() const { return taken ? &ladder[*taken] : nullptr; }
+    /// The next thinner size of the ladder, or nullptr.
+    [[nodiscard]] const Candidate* thinner() const { return taken && *taken > 0 ? &ladder[*taken - 1] : nullptr; }
+    /// The smallest size that fits, taken or not; nullptr when none does.
+    [[nodiscard]] const Candidate* least_that_fits() const;
+};
+
+/// Judges every size of the rules and takes the smallest that fits, or the owned one whatever it fails.
+/// Throws std::logic_error when a size or the basis is not in the tables: resolve() has seen to that.
+Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supply, const Rules& rules,
+                    const Tables& tables = built_in_tables());
+
+/// The greatest current that the run is ever asked to carry for long: what cable, fuse and parts are held against.
+DesignCurrent design_current(const RunLoad& load);
+
+/// What sits in a run whose conductors have this area, equal things counted together.
+std::vector<JointResistance> joints_of(const CableRun& run, Area area, const Tables& tables);
+
+template <>
+struct Described<DropCheck> {
+    static constexpr Equation equation{"U = I·R", "Ohm's law"};
+    static constexpr auto result = &DropCheck::drop;
+    static constexpr auto fields = std::tuple{
+        field(&DropCheck::source, "", "normal voltage at the source"),
+        field(&DropCheck::charger, "", "power that the charger takes in"),
+        field(&DropCheck::input, "", "voltage that is left at the far end"),
+        field(&DropCheck::resistance, "R", "loop resistance"),
+        field(&DropCheck::current, "I", "current", "current_A"),
+        field(&DropCheck::drop, "U", "volts lost", "drop_V"),
+        field(&DropCheck::cable_drop, "", "of which in the cable", "cable_drop_V"),
+        field(&DropCheck::joint_drop, "", "of which in joints and fuse"),
+        field(&DropCheck::share, "", "share of 12 V", "drop_percent"),
+        field(&DropCheck::limit, "", "share allowed", "drop_limit_percent"),
+        field(&DropCheck::allowed, "", "volts allowed"),
+        field(&DropCheck::far_end, "", "voltage at the far end", "far_end_V"),
+        field(&DropCheck::heat, "", "heat in the run", "heat_W"),
+    };
+};
+
+template <>
+struct Described<LowestInput> {
+    static constexpr Equation equation{};
+    static constexpr auto result = &LowestInput::far_end;
+    static constexpr auto fields = std::tuple{
+        field(&LowestInput::input, "", "solved at the lowest running voltage"),
+        field(&LowestInput::input_off, "", "input voltage at which the charger gives up"),
+        field(&LowestInput::required, "", "voltage that it must keep"),
+        field(&LowestInput::far_end, "", "voltage at the far end, lowest", "far_end_lowest_V"),
+    };
+};
+
+template <>
+struct Described<DesignCurrent> {
+    static constexpr Equation equation{};
+    static constexpr auto result = &DesignCurrent::current;
+    static constexpr auto fields = std::tuple{
+        field(&DesignCurrent::feed, "", "of a charger's feed"),
+        field(&DesignCurrent::absorption, "", "its highest absorption voltage"),
+        field(&DesignCurrent::current, "", "design current", "design_current_A"),
+    };
+};
+
+template <>
+struct Described<Candidate> {
+    static constexpr Equation equation{};
+    static constexpr auto result = &Candidate::size;
+    static constexpr auto fields = std::tuple{
+        field(&Candidate::size, "", "size", "size"),
+        field(&Candidate::area, "", "area", "area_mm2"),
+        field(&Candidate::ampacity, "", "ampacity"),
+        field(&Candidate::temperature, "", "conductor temperature"),
+        field(&Candidate::drop, "", "drop"),
+        field(&Candidate::lowest, "", "lowest input"),
+        field(&Candidate::far_fault, "", "dead short at the far end, cold copper"),
+        field(&Candidate::fuses, "", "fuses"),
+    };
+};
+
+}  // namespace voltwright

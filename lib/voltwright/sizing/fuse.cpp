@@ -1,0 +1,129 @@
+#include "voltwright/sizing/fuse.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace voltwright {
+
+FuseWindow fuse_window(Current design, Ratio use, Temperature around, PerKelvin rerating_per_kelvin, Current ampacity,
+                       std::optional<Current> parts, std::optional<Current> appliance) {
+    const TemperatureRise above = std::max(around - celsius(25), kelvins(0));
+    const Ratio rerating = std::max(ratio(1.0) - rerating_per_kelvin * above, percent(10));
+    Current at_most = ampacity;
+    if (parts) at_most = std::min(at_most, *parts);
+    if (appliance) at_most = std::min(at_most, *appliance);
+    return {design,   use,   around,    rerating_per_kelvin, rerating, design / (use * rerating),
+            ampacity, parts, appliance, at_most};
+}
+
+Cited<Resistance> fuse_link_resistance(const Tables& tables, std::string_view family, Current rating) {
+    const FuseRow* below = nullptr;
+    const FuseRow* above = nullptr;
+    for (const FuseRow& row : tables.fuses) {
+        if (row.family != family || !row.cold) continue;
+        if (row.rating <= rating && (!below || row.rating > below->rating)) below = &row;
+        if (row.rating >= rating && (!above || row.rating < above->rating)) above = &row;
+    }
+    if (!below && !above) return {Resistance{}, {}};
+    if (!below || !above || below == above) {
+        const FuseRow& row = below ? *below : *above;
+        return {*row.cold * (row.rating / rating), row.source};
+    }
+    const double slope = std::log(*above->cold / *below->cold) / std::log(above->rating / below->rating);
+    return {*below->cold * std::pow(rating / below->rating, slope), below->source};
+}
+
+namespace {
+
+FuseWindow window_of(const FuseWish& wish, const Rules& rules, PerKelvin rerating) {
+    return fuse_window(wish.design, rules.fuse_use, wish.end.around, rerating, wish.ampacity, wish.parts, wish.appliance);
+}
+
+FaultAtFuse fault_at(const FuseWish& wish, Resistance fuse, Cited<Current> breaking_capacity) {
+    const Resistance loop = wish.lead + fuse;
+    return {wish.lead, fuse, fault_current(wish.end.open_circuit, wish.end.internal.expected, loop),
+            fault_current(wish.end.open_circuit, wish.end.internal.low, loop), breaking_capacity};
+}
+
+/// A fuse of this family and rating in its place, whether or not it is right there.
+FuseFit fit_of(const FuseFamilyRow& family, Current rating, const FuseWish& wish, const Rules& rules, const Tables& tables) {
+    const FuseWindow window = window_of(wish, rules, family.rerating);
+    const Cited<Resistance> link = fuse_link_resistance(tables, family.family, rating);
+    const BreakingCapacityRow* breaking = find_breaking_capacity(tables, family.family, wish.end.open_circuit);
+    const Cited<Current> capacity = breaking ? Cited<Current>{breaking->breaking_capacity, breaking->source}
+                                             : Cited<Current>{Current{}, family.source};
+    return {.at = wish.end.at,
+            .family = std::string(family.family),
+            .standard = std::string(family.standard),
+            .form = family.form,
+            .rating = rating,
+            .window = window,
+            .fault = fault_at(wish, link.value + family.holder, capacity),
+            .link = link,
+            .holder = {family.holder, family.source},
+            .in_window = rating >= window.at_least && rating <= window.at_most};
+}
+
+/// Can it be asked to interrupt what a dead short would draw?
+bool breaks_enough(const FuseFit& fit) {
+    return fit.fault.expected.current <= breaking_tolerance * fit.fault.breaking_capacity.value;
+}
+
+/// Every rating of a family that there is, rising.
+std::vector<Current> ratings_of(const FuseFamilyRow& family, const Rules& rules, const Tables& tables) {
+    std::vector<Current> ratings;
+    if (rules.shelf) {
+        for (const FuseOfRating& fuse : *rules.shelf)
+            if (fuse.family == family.family) ratings.push_back(fuse.rating);
+    } else {
+        for (const FuseRow& row : tables.fuses)
+            if (row.family == family.family) ratings.push_back(row.rating);
+    }
+    std::sort(ratings.begin(), ratings.end());
+    return ratings;
+}
+
+std::optional<Current> rating_in(const FuseWindow& window, const std::vector<Current>& ratings, bool largest) {
+    std::optional<Current> found;
+    for (const Current& rating : ratings)
+        if (rating >= window.at_least && rating <= window.at_most && (largest || !found)) found = rating;
+    return found;
+}
+
+/// Without a shelf the usual families come into question, and no in-line holder beyond its limit.
+bool comes_into_question(const FuseFamilyRow& family, const FuseWish& wish, const Rules& rules) {
+    if (rules.shelf) return true;
+    return family.usual && !(family.in_line_limit && wish.design > *family.in_line_limit);
+}
+
+}  // namespace
+
+FuseWindow fuse_window(const FuseWish& wish, const Rules& rules, const Tables& tables) {
+    return window_of(wish, rules, tables.fuse_families.empty() ? PerKelvin{} : tables.fuse_families.front().rerating);
+}
+
+std::optional<FuseFit> choose_fuse(const FuseWish& wish, const Rules& rules, const Tables& tables) {
+    std::optional<FuseFit> strongest;
+    for (const FuseFamilyRow& family : tables.fuse_families) {
+        if (!comes_into_question(family, wish, rules)) continue;
+        const FuseWindow window = window_of(wish, rules, family.rerating);
+        const auto rating = rating_in(window, ratings_of(family, rules, tables), wish.largest);
+        if (!rating) continue;
+        FuseFit fit = fit_of(family, *rating, wish, rules, tables);
+        if (breaks_enough(fit)) return fit;
+        if (!strongest || fit.fault.breaking_capacity.value > strongest->fault.breaking_capacity.value)
+            strongest = std::move(fit);
+    }
+    return strongest;
+}
+
+std::optional<FuseFit> judge_fuse(const FuseOfRating& fuse, const FuseWish& wish, const Rules& rules, const Tables& tables) {
+    const FuseFamilyRow* family = find_fuse_family(tables, fuse.family);
+    if (!family) return {};
+    FuseFit fit = fit_of(*family, fuse.rating, wish, rules, tables);
+    fit.owned = true;
+    return fit;
+}
+
+}  // namespace voltwright

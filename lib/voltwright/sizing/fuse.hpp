@@ -1,0 +1,155 @@
+#pragma once
+
+#include "voltwright/circuit/fault.hpp"
+#include "voltwright/energy/battery.hpp"
+#include "voltwright/reasons/formula.hpp"
+#include "voltwright/sizing/rules.hpp"
+#include "voltwright/tables/tables.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace voltwright {
+
+/// The ratings that a fuse may have: large enough to carry the current for years, small enough to protect what is behind it.
+///
+///     I_n ≥ I_design/(u·f)        f = 1 − d·(T_around − 25 °C)
+///     I_n ≤ the least of ampacity, part ratings and the appliance's own largest fuse
+///
+/// u   share of its rating that a fuse may carry for long     d   re-rating of its family per kelvin
+///
+/// Source: u: common practice of 80 %, vehicle power-distribution manuals say 60 to 80 %; I_n ≤ ampacity is stricter than
+/// 33 CFR 183.455(c)(1), which allows 150 % under 50 V.
+struct FuseWindow {
+    Current design;
+    Ratio use;
+    Temperature around;
+    PerKelvin rerating_per_kelvin;
+    Ratio rerating;
+    Current at_least;
+    Current ampacity;
+    std::optional<Current> parts;
+    std::optional<Current> appliance;
+    Current at_most;
+};
+
+FuseWindow fuse_window(Current design, Ratio use, Temperature around, PerKelvin rerating_per_kelvin, Current ampacity,
+                       std::optional<Current> parts, std::optional<Current> appliance);
+
+/// One end of a run from which a source can feed it: where a fuse is due.
+struct FuseEnd {
+    std::string at;              ///< `starter`, `battery`, a fuse block
+    Temperature around;          ///< hottest surroundings of the fuse while current flows
+    Voltage open_circuit;        ///< of the battery behind it, rested and full
+    Voltage highest;             ///< the highest system voltage there
+    InternalResistance internal; ///< of that battery
+};
+
+/// A dead short just behind the fuse, from which its breaking capacity is judged.
+///
+/// The loop is the lead from the battery's post to the fuse, cold, with its lug, the holder and the fuse link's own cold
+/// resistance: all that the current passes. (The prospective current of the fuse standards leaves the fuse's own
+/// resistance out; at 12 V and for small ratings it is most of the loop.)
+struct FaultAtFuse {
+    Resistance lead;
+    Resistance fuse;
+    FaultCurrent expected;  ///< at the expected resistance of the battery
+    FaultCurrent highest;   ///< at the low end of its range
+    Cited<Current> breaking_capacity;
+};
+
+/// A fuse in its place.
+struct FuseFit {
+    std::string at;
+    std::string family;
+    std::string standard;
+    FuseForm form;
+    Current rating;
+    FuseWindow window;
+    FaultAtFuse fault;
+    Cited<Resistance> link;    ///< cold
+    Cited<Resistance> holder;
+    bool owned = false;
+    bool in_window = true;     ///< an owned fuse may be too large or too small
+};
+
+/// How far over its breaking capacity a fuse may be asked to go before that is a stop, as the battery's resistance is
+/// known to a factor of two at best. Common practice, no source.
+inline constexpr Ratio breaking_tolerance = ratio(1.5);
+
+/// Cold resistance of a fuse link: between the ratings whose resistance is known, log-log; beyond them, in inverse
+/// proportion to the rating.
+Cited<Resistance> fuse_link_resistance(const Tables& tables, std::string_view family, Current rating);
+
+struct FuseWish {
+    const FuseEnd& end;
+    Current design;
+    Current ampacity;                     ///< of the thinnest conductor
+    std::optional<Current> parts;         ///< least rating of what sits behind it
+    std::optional<Current> appliance;     ///< its own largest fuse
+    bool largest = false;                 ///< a load that starts hard: take the largest that is allowed
+    Resistance lead;                      ///< from the battery's post to the fuse, cold, with its lug
+};
+
+/// The smallest standard rating in the window, of the first usual family (or of the shelf) whose breaking capacity is
+/// enough; of the one that breaks most when none is. Empty when no rating lies in the window.
+std::optional<FuseFit> choose_fuse(const FuseWish& wish, const Rules& rules, const Tables& tables);
+
+/// The window that a usual family would leave, for saying why there is none.
+FuseWindow fuse_window(const FuseWish& wish, const Rules& rules, const Tables& tables);
+
+/// The same judgement of a fuse that is there. Empty when its family is not in the tables.
+std::optional<FuseFit> judge_fuse(const FuseOfRating& fuse, const FuseWish& wish, const Rules& rules, const Tables& tables);
+
+template <>
+struct Described<FuseWindow> {
+    static constexpr Equation equation{"Imin = Idesign/(u·f), f = 1 − d·(Taround − 25 °C)",
+                                       "common practice of 80 %; never above the conductor's ampacity"};
+    static constexpr auto result = &FuseWindow::at_least;
+    static constexpr auto fields = std::tuple{
+        field(&FuseWindow::design, "Idesign", "design current"),
+        field(&FuseWindow::use, "u", "share of its rating that a fuse may carry for long"),
+        field(&FuseWindow::around, "Taround", "hottest surroundings of the fuse"),
+        field(&FuseWindow::rerating_per_kelvin, "d", "re-rating"),
+        field(&FuseWindow::rerating, "f", "what is left of its rating there"),
+        field(&FuseWindow::at_least, "Imin", "at least"),
+        field(&FuseWindow::ampacity, "", "ampacity of the thinnest conductor"),
+        field(&FuseWindow::parts, "", "least rating of the parts behind it"),
+        field(&FuseWindow::appliance, "", "largest fuse that the appliance allows"),
+        field(&FuseWindow::at_most, "", "at most"),
+    };
+};
+
+template <>
+struct Described<FaultAtFuse> {
+    static constexpr Equation equation{};
+    static constexpr auto result = &FaultAtFuse::expected;
+    static constexpr auto fields = std::tuple{
+        field(&FaultAtFuse::lead, "", "lead from the battery's post, cold"),
+        field(&FaultAtFuse::fuse, "", "fuse link and holder, cold"),
+        field(&FaultAtFuse::expected, "", "dead short just behind it"),
+        field(&FaultAtFuse::highest, "", "the same at the least resistance of the battery"),
+        field(&FaultAtFuse::breaking_capacity, "", "breaking capacity of its family"),
+    };
+};
+
+template <>
+struct Described<FuseFit> {
+    static constexpr Equation equation{};
+    static constexpr auto result = &FuseFit::rating;
+    static constexpr auto fields = std::tuple{
+        field(&FuseFit::at, "", "at"),
+        field(&FuseFit::family, "", "family"),
+        field(&FuseFit::standard, "", "standard"),
+        field(&FuseFit::rating, "", "rating"),
+        field(&FuseFit::window, "", "what its rating must be"),
+        field(&FuseFit::fault, "", "short circuit"),
+        field(&FuseFit::link, "", "resistance of the link, cold"),
+        field(&FuseFit::holder, "", "resistance of the holder"),
+        field(&FuseFit::owned, "", "owned"),
+        field(&FuseFit::in_window, "", "its rating is right"),
+    };
+};
+
+}  // namespace voltwright

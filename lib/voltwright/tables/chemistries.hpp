@@ -1,0 +1,38 @@
+#pragma once
+
+#include "voltwright/reasons/source.hpp"
+#include "voltwright/units/quantities.hpp"
+
+#include <optional>
+#include <string_view>
+
+namespace voltwright {
+
+/// What a 12 V battery's chemistry brings with it.
+struct ChemistryRow {
+    std::string_view chemistry;  ///< `flooded`, `agm`, `gel`, `lfp`
+    Voltage full;                ///< at rest and full, 25 degC
+    /// Internal resistance, warm and full, times capacity: where sources differ it spans them.
+    ResistanceTimesCharge resistance_low, resistance_high;
+    Resistance fixed_low, fixed_high;  ///< on top, whatever the capacity: a lithium battery's own switch; else nothing
+    Voltage absorption_low, absorption, absorption_high;  ///< of the charger at 25 degC: least, usual, most
+    Voltage float_;                    ///< usual, 25 degC
+    VoltagePerKelvin compensation;     ///< of the charge voltages from 25 degC: negative for lead, nothing for lithium
+    Ratio depth_limit;                 ///< usual deepest discharge
+    ChargeRate charge_limit;           ///< most charging current as a share of the capacity
+    ChargeRate discharge_limit;
+    std::optional<Temperature> charge_above;  ///< may not be charged below it
+    Source source;
+};
+
+/// From the cold-cranking figure of a starter battery to its resistance.
+struct CrankingRow {
+    std::string_view test;        ///< "SAE J537"
+    Voltage open;                 ///< before the test
+    Voltage under_test;           ///< the terminal voltage that the figure is given for
+    Ratio warm_low, warm_usual, warm_high;  ///< resistance warm over resistance in the test
+    Current unknown_low, unknown_high;      ///< cold-cranking figures of the usual starter batteries, for one that is not known
+    Source source;
+};
+
+}  // namespace voltwright

@@ -1,0 +1,43 @@
+#pragma once
+
+#include "voltwright/reasons/source.hpp"
+#include "voltwright/units/quantities.hpp"
+
+#include <optional>
+#include <string_view>
+
+namespace voltwright {
+
+enum class FuseForm { blade, bolted, post };
+
+/// A family of fuses made to one standard. The rows stand in the order in which they are tried.
+struct FuseFamilyRow {
+    std::string_view family;    ///< as printed and typed: `blade`, `SF30`, `SF51`, `post`
+    std::string_view standard;  ///< "ISO 8820-3 type C"
+    FuseForm form;
+    /// Other spellings that are understood when typed and never printed, separated by a bar: "midi".
+    std::string_view also;
+    std::optional<Current> in_line_limit;  ///< continuous current above which an in-line holder of this form is warned of
+    Resistance holder;                     ///< both contacts of its holder, usual
+    PerKelvin rerating;                    ///< loss of rating per kelvin above 25 degC
+    Source source;
+    bool usual = true;  ///< comes into question when the user has no shelf of their own
+};
+
+/// What a family may be asked to interrupt, at or below a voltage.
+struct BreakingCapacityRow {
+    std::string_view family;
+    Voltage voltage;
+    Current breaking_capacity;
+    Source source;
+};
+
+/// One rating of a family that a shop may have.
+struct FuseRow {
+    std::string_view family;
+    Current rating;
+    std::optional<Resistance> cold;  ///< of the link alone, cold, where known
+    Source source;
+};
+
+}  // namespace voltwright

@@ -1,0 +1,28 @@
+#pragma once
+
+#include "voltwright/reasons/source.hpp"
+#include "voltwright/units/quantities.hpp"
+
+#include <optional>
+#include <string_view>
+
+namespace voltwright {
+
+/// Something other than cable that sits in a run: a lug on its stud, a mated plug, a switch, a holder.
+struct JointRow {
+    std::string_view name;  ///< `lug`, `two-pole plug 50 A`, `isolator switch`
+    Area from, to;          ///< conductor areas it is for, both included
+    /// New and well made: of the whole thing in the run (a two-pole plug counts both poles).
+    Resistance low, usual, high;
+    std::optional<Current> rating;  ///< continuous, where one is published or printed on the part
+    Source source;
+};
+
+/// The vehicle's body as the return of a run.
+struct BodyReturnRow {
+    std::string_view body;  ///< "spot-welded body", "bolted tub or ladder frame"
+    Resistance low, usual, high;  ///< end to end with an earth stud at each end
+    Source source;
+};
+
+}  // namespace voltwright

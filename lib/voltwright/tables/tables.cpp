@@ -1,0 +1,91 @@
+#include "voltwright/tables/tables.hpp"
+
+#include <algorithm>
+
+namespace voltwright {
+
+namespace {
+
+template <class Rows, class Wanted>
+auto find_row(const Rows& rows, Wanted wanted) -> decltype(rows.data()) {
+    const auto row = std::find_if(rows.begin(), rows.end(), wanted);
+    return row == rows.end() ? nullptr : &*row;
+}
+
+/// How far an area lies outside a row's range; nothing inside.
+Area outside(const JointRow& row, Area area) {
+    return area < row.from ? row.from - area : area > row.to ? area - row.to : Area{};
+}
+
+/// Is `word` one of the words that bars separate?
+bool among(std::string_view words, std::string_view word) {
+    while (!words.empty()) {
+        const std::size_t bar = words.find('|');
+        if (words.substr(0, bar) == word) return true;
+        if (bar == std::string_view::npos) return false;
+        words.remove_prefix(bar + 1);
+    }
+    return false;
+}
+
+}  // namespace
+
+const ConductorRow* find_conductor(const Tables& tables, Gauge gauge) {
+    return find_row(tables.conductors, [&](const ConductorRow& row) { return row.gauge == gauge; });
+}
+
+const TradeSizeRow* find_trade_size(const Tables& tables, Gauge gauge) {
+    return find_row(tables.trade_sizes, [&](const TradeSizeRow& row) { return row.gauge == gauge; });
+}
+
+const AmpacityBasisRow* find_ampacity_basis(const Tables& tables, std::string_view basis) {
+    return find_row(tables.ampacity_bases, [&](const AmpacityBasisRow& row) { return row.basis == basis; });
+}
+
+const AmpacityRow* find_ampacity(const Tables& tables, std::string_view basis, Gauge gauge, Temperature insulation) {
+    const AmpacityRow* best = nullptr;
+    for (const AmpacityRow& row : tables.ampacities)
+        if (row.basis == basis && row.gauge == gauge && row.insulation <= insulation &&
+            (!best || row.insulation > best->insulation))
+            best = &row;
+    return best;
+}
+
+const GroupingRow* find_grouping(const Tables& tables, std::string_view basis, int loaded) {
+    return find_row(tables.groupings, [&](const GroupingRow& row) {
+        return row.basis == basis && loaded >= row.from && (!row.to || loaded <= *row.to);
+    });
+}
+
+const JointRow* find_joint(const Tables& tables, std::string_view name, Area area) {
+    const JointRow* nearest = nullptr;
+    for (const JointRow& row : tables.joints)
+        if (row.name == name && (!nearest || outside(row, area) < outside(*nearest, area))) nearest = &row;
+    return nearest;
+}
+
+const FuseFamilyRow* find_fuse_family(const Tables& tables, std::string_view typed) {
+    return find_row(tables.fuse_families,
+                    [&](const FuseFamilyRow& row) { return row.family == typed || among(row.also, typed); });
+}
+
+const BreakingCapacityRow* find_breaking_capacity(const Tables& tables, std::string_view family, Voltage voltage) {
+    const BreakingCapacityRow* best = nullptr;
+    for (const BreakingCapacityRow& row : tables.breaking_capacities)
+        if (row.family == family && row.voltage >= voltage && (!best || row.voltage < best->voltage)) best = &row;
+    return best;
+}
+
+const SurroundingsRow* find_surroundings(const Tables& tables, std::string_view place) {
+    return find_row(tables.surroundings, [&](const SurroundingsRow& row) { return row.place == place; });
+}
+
+const ChemistryRow* find_chemistry(const Tables& tables, std::string_view chemistry) {
+    return find_row(tables.chemistries, [&](const ChemistryRow& row) { return row.chemistry == chemistry; });
+}
+
+const PrintedTable* find_printed_table(const Tables& tables, std::string_view name) {
+    return find_row(tables.printed, [&](const PrintedTable& table) { return table.name == name; });
+}
+
+}  // namespace voltwright

@@ -1,0 +1,71 @@
+#pragma once
+
+#include "voltwright/tables/ampacity.hpp"
+#include "voltwright/tables/chemistries.hpp"
+#include "voltwright/tables/conductors.hpp"
+#include "voltwright/tables/fuses.hpp"
+#include "voltwright/tables/joints.hpp"
+#include "voltwright/tables/surroundings.hpp"
+
+#include <span>
+#include <string_view>
+
+namespace voltwright {
+
+/// A table as somebody who holds the publication would want to see it: cells as printed, in the printed unit.
+struct PrintedTable {
+    struct Column {
+        std::string_view name, unit;  ///< the unit is empty for words
+    };
+    std::string_view name;     ///< path below data/ without its ending: `ampacity/us-33-cfr-183`
+    std::string_view title, applies;
+    Source source;
+    std::string_view terms, entered;
+    std::span<const Column> columns;
+    std::span<const std::string_view> cells;  ///< row after row; an empty cell is a gap
+    std::span<const std::string_view> notes;  ///< one a row, empty where there is none: source, standing and note of a row that has its own
+};
+
+/// Every published number that voltwright computes with. Built from data/ when the program is built; a caller may
+/// hand in tables of their own.
+struct Tables {
+    std::span<const ConductorRow> conductors;
+    std::span<const TradeSizeRow> trade_sizes;
+    std::span<const AmpacityBasisRow> ampacity_bases;
+    std::span<const AmpacityRow> ampacities;
+    std::span<const GroupingRow> groupings;
+    std::span<const EngineSpaceRow> engine_spaces;
+    std::span<const JointRow> joints;
+    std::span<const BodyReturnRow> body_returns;
+    std::span<const FuseFamilyRow> fuse_families;
+    std::span<const BreakingCapacityRow> breaking_capacities;
+    std::span<const FuseRow> fuses;
+    std::span<const SurroundingsRow> surroundings;
+    std::span<const ChemistryRow> chemistries;
+    std::span<const CrankingRow> cranking;
+    std::span<const PrintedTable> printed;
+};
+
+/// The tables of data/.
+const Tables& built_in_tables();
+
+// Look-ups answer nullptr when there is no such row.
+
+const ConductorRow* find_conductor(const Tables& tables, Gauge gauge);
+const TradeSizeRow* find_trade_size(const Tables& tables, Gauge gauge);
+const AmpacityBasisRow* find_ampacity_basis(const Tables& tables, std::string_view basis);
+/// The row of the highest insulation class not above `insulation` ("105 degC" wire in a basis that prints 90 and 125 takes 90).
+const AmpacityRow* find_ampacity(const Tables& tables, std::string_view basis, Gauge gauge, Temperature insulation);
+/// The grouping row for this many loaded conductors, or nullptr when so few need none.
+const GroupingRow* find_grouping(const Tables& tables, std::string_view basis, int loaded);
+/// The joint of that name for a conductor of this area; when the area lies outside all its rows, the nearest row.
+const JointRow* find_joint(const Tables& tables, std::string_view name, Area area);
+/// By its printed name or another spelling of it.
+const FuseFamilyRow* find_fuse_family(const Tables& tables, std::string_view typed);
+/// The row with the least voltage that is not below `voltage`; nullptr when the family is not made for so much.
+const BreakingCapacityRow* find_breaking_capacity(const Tables& tables, std::string_view family, Voltage voltage);
+const SurroundingsRow* find_surroundings(const Tables& tables, std::string_view place);
+const ChemistryRow* find_chemistry(const Tables& tables, std::string_view chemistry);
+const PrintedTable* find_printed_table(const Tables& tables, std::string_view name);
+
+}  // namespace voltwright

@@ -1,0 +1,468 @@
+#include "voltwright/vehicle/resolve.hpp"
+
+#include "voltwright/units/show.hpp"
+#include "voltwright/vehicle/forms.hpp"
+#include "voltwright/vehicle/keys.hpp"
+
+#include <algorithm>
+#include <functional>
+#include <stdexcept>
+#include <utility>
+
+namespace voltwright {
+
+std::string_view show(RunRole role) {
+    switch (role) {
+        case RunRole::feed: return "feed";
+        case RunRole::output: return "charger output";
+        case RunRole::appliance: return "appliance";
+        case RunRole::trunk: return "trunk";
+        case RunRole::inverter: return "inverter";
+        case RunRole::solar: return "solar";
+    }
+    return "";
+}
+
+namespace {
+
+/// Lengths of the runs that people forget to describe. Common practice, no source.
+constexpr Length assumed_output_length = metres(1.0);
+constexpr Length assumed_fridge_length = metres(4.0);
+/// A battery at the end of its 20-hour rating: where an appliance without a cut-out of its own draws most.
+constexpr Voltage flat_battery = volts(10.5);
+/// The lower of the two usual settings of a fridge's guard.
+constexpr Voltage lowest_usual_cut_out = volts(10.4);
+
+Faults missing_keys(const Profile& profile) {
+    Faults faults;
+    for (const SectionRow& section : sections())
+        for (std::size_t i = 0; i < section.count(profile); ++i)
+            for (const Key& key : section.keys)
+                if (std::holds_alternative<Required>(key.fallback) && !key.given(section.look(profile, i)))
+                    faults.push_back({std::string(section.name) + (section.many ? "[" + std::to_string(i) + "]." : ".") +
+                                          std::string(key.name),
+                                      "`" + std::string(key.name) + "` is needed", {}});
+    return faults;
+}
+
+std::vector<Gauge> sizes_of(const SizesChoice& choice, const Tables& tables) {
+    if (const auto* list = std::get_if<std::vector<Gauge>>(&choice)) return *list;
+    const bool by_awg = std::get<SizeSeries>(choice) == SizeSeries::awg;
+    // Sizes that few shops keep.
+    const auto rare = [](Gauge gauge) { return gauge == awg(3) || gauge == awg(1) || gauge == awg(-2); };
+    std::vector<Gauge> sizes;
+    for (const ConductorRow& row : tables.conductors)
+        if (row.gauge.system == (by_awg ? GaugeSystem::awg : GaugeSystem::metric) && !rare(row.gauge) &&
+            row.area <= square_millimetres(125))
+            sizes.push_back(row.gauge);
+    return sizes;
+}
+
+FuseOfRating fuse_of(const FuseChoice& choice, const Tables& tables) {
+    return {choice.rating, std::string(find_fuse_family(tables, choice.family)->family)};
+}
+
+/// Builds a system from a complete profile that does not contradict itself.
+class Builder {
+public:
+    Builder(const Profile& given, const Profile& complete, const Tables& tables)
+        : given_(given), profile_(complete), tables_(tables) {}
+
+    System system() && {
+        System system{.title = profile_.title.value_or(""), .given = given_, .complete = profile_, .rules = rules(),
+                      .starter = starter(), .house = house(), .chemistry = &chemistry(), .runs = {}, .unfed = {}};
+        house_ = system.house;
+        starter_ = system.starter;
+        coldest_ = profile_.trip.low->value;
+        hottest_ = profile_.trip.high->value;
+        for (const DayKeys& day : profile_.days) {
+            if (day.low) coldest_ = std::min(coldest_, day.low->value);
+            if (day.high) hottest_ = std::max(hottest_, day.high->value);
+        }
+        gather_runs();
+        for (std::size_t i = 0; i < described_.size(); ++i) system.runs.push_back(run_of(i));
+        std::stable_sort(system.runs.begin(), system.runs.end(), [](const SystemRun& a, const SystemRun& b) {
+            const auto rank = [](const SystemRun& run) {
+                return run.role == RunRole::feed ? 0 : run.role == RunRole::output ? 1 : 2;
+            };
+            return rank(a) < rank(b);
+        });
+        for (const LoadKeys& load : profile_.loads)
+            if (!load.through && !leads_to(*load.name)) system.unfed.push_back(*load.name);
+        return system;
+    }
+
+private:
+    /// A run of the profile, or one that it forgot.
+    struct Described {
+        RunKeys keys;
+        bool assumed;
+        std::string path;
+    };
+
+    // ---- what all runs share -----------------------------------------------------------------------------------------
+
+    [[nodiscard]] Rules rules() const {
+        const RulesKeys& keys = profile_.rules;
+        Rules rules;
+        rules.ampacity_basis = std::string(show(*keys.ampacity));
+        rules.sizes = sizes_of(*keys.sizes, tables_);
+        if (keys.fuses) {
+            rules.shelf.emplace();
+            for (const FuseChoice& fuse : *keys.fuses) rules.shelf->push_back(fuse_of(fuse, tables_));
+        }
+        rules.fuse_use = keys.fuse_use->value;
+        rules.smallest = keys.smallest->value;
+        return rules;
+    }
+
+    [[nodiscard]] const ChemistryRow& chemistry() const {
+        return *find_chemistry(tables_, show(*profile_.battery.chemistry));
+    }
+
+    [[nodiscard]] InternalResistance house() const {
+        const int count = *profile_.battery.count;
+        if (!given_.battery.internal_resistance)
+            return internal_resistance(chemistry(), profile_.battery.capacity->value, count);
+        const Spread<Resistance>& one = *given_.battery.internal_resistance;
+        return known_resistance(one.value / static_cast<double>(count), one.half_width / static_cast<double>(count));
+    }
+
+    [[nodiscard]] InternalResistance starter() const {
+        const CrankingRow& test = tables_.cranking.front();
+        if (given_.starter.internal_resistance)
+            return known_resistance(given_.starter.internal_resistance->value, given_.starter.internal_resistance->half_width);
+        if (given_.starter.cold_cranking) return internal_resistance(test, given_.starter.cold_cranking->value);
+        return usual_starter_resistance(test);
+    }
+
+    // ---- which runs there are ----------------------------------------------------------------------------------------
+
+    [[nodiscard]] bool leads_to(std::string_view place) const {
+        return std::any_of(described_.begin(), described_.end(), [&](const Described& run) { return run.keys.to == place; });
+    }
+
+    void assume(std::string to, Length length) {
+        Profile lone;
+        lone.runs.push_back({});
+        lone.runs.front().to = std::move(to);
+        lone.runs.front().length = Spread<Length>{length};
+        described_.push_back({complete(lone, tables_).runs.front(), true, {}});
+    }
+
+    void gather_runs() {
+        for (std::size_t i = 0; i < profile_.runs.size(); ++i)
+            described_.push_back({profile_.runs[i], false, "run[" + std::to_string(i) + "]"});
+        const bool output_described = std::any_of(described_.begin(), described_.end(), [](const Described& run) {
+            return run.keys.to == "battery" && run.keys.from != "regulator";
+        });
+        if (!output_described) assume("battery", assumed_output_length);
+        for (const FridgeKeys& fridge : profile_.fridges)
+            if (!leads_to(*fridge.name)) assume(*fridge.name, assumed_fridge_length);
+    }
+
+    [[nodiscard]] const Described* feeding(std::string_view place) const {
+        for (const Described& run : described_)
+            if (run.keys.to == place) return &run;
+        return nullptr;
+    }
+
+    /// The source at the beginning of the way to a run.
+    [[nodiscard]] std::string source_of(const RunKeys& run) const {
+        std::string place = *run.from;
+        while (place != "starter" && place != "battery" && place != "charger" && place != "panel" && place != "regulator")
+            place = *feeding(place)->keys.from;
+        return place;
+    }
+
+    // ---- temperatures ------------------------------------------------------------------------------------------------
+
+    [[nodiscard]] WayPart at(const Somewhere& where, Length length, bool driving) const {
+        if (const auto* temperature = std::get_if<Spread<Temperature>>(&where))
+            return {show(temperature->value), length, temperature->value};
+        const SurroundingsRow& row = *find_surroundings(tables_, std::get<std::string>(where));
+        const TemperatureRise rise = row.always + (driving ? row.driving : std::max(row.driving, row.sun));
+        return {std::string(row.place), length, hottest_ + rise};
+    }
+
+    [[nodiscard]] const Somewhere& where(std::string_view place) const {
+        if (place == "starter") return *profile_.starter.where;
+        if (place == "charger") return *profile_.charger.where;
+        for (const LoadKeys& load : profile_.loads)
+            if (load.name == place) return *load.where;
+        for (const FridgeKeys& fridge : profile_.fridges)
+            if (fridge.name == place) return *fridge.where;
+        return *profile_.battery.where;
+    }
+
+    [[nodiscard]] std::vector<WayPart> way_of(const RunKeys& run, bool driving) const {
+        const Length length = run.length->value;
+        if (!run.where) {
+            const Somewhere& from = where(*run.from);
+            const Somewhere& to = where(*run.to);
+            if (from == to) return {at(from, length, driving)};
+            return {at(from, length / 2.0, driving), at(to, length / 2.0, driving)};
+        }
+        if (const auto* place = std::get_if<Somewhere>(&*run.where)) return {at(*place, length, driving)};
+        std::vector<WayPart> way;
+        for (const WaySection& section : std::get<std::vector<WaySection>>(*run.where))
+            way.push_back(at(section.place, section.length.value, driving));
+        return way;
+    }
+
+    // ---- one run -----------------------------------------------------------------------------------------------------
+
+    [[nodiscard]] static bool is_solar(const RunKeys& run) {
+        return run.to == "regulator" || run.to == "panel" || run.from == "panel" || run.from == "regulator";
+    }
+
+    [[nodiscard]] bool is_load(std::string_view place) const {
+        return std::any_of(profile_.loads.begin(), profile_.loads.end(), [&](const LoadKeys& load) { return load.name == place; }) ||
+               std::any_of(profile_.fridges.begin(), profile_.fridges.end(),
+                           [&](const FridgeKeys& fridge) { return fridge.name == place; });
+    }
+
+    [[nodiscard]] RunRole role_of(const RunKeys& run) const {
+        if (is_solar(run)) return RunRole::solar;
+        if (run.to == "charger") return RunRole::feed;
+        if (run.to == "battery") return RunRole::output;
+        if (run.to == "inverter") return RunRole::inverter;
+        return is_load(*run.to) ? RunRole::appliance : RunRole::trunk;
+    }
+
+    [[nodiscard]] FuseEnd end_at(const std::string& place, const std::string& source, bool driving) const {
+        const bool by_starter = source == "starter";
+        const ChemistryRow& starter_chemistry = *find_chemistry(tables_, "flooded");
+        return {.at = place,
+                .around = at(where(place), Length{}, driving).around,
+                .open_circuit = by_starter ? starter_chemistry.full : chemistry().full,
+                .highest = by_starter ? profile_.starter.running->value : highest_absorption().voltage,
+                .internal = by_starter ? starter_ : house_};
+    }
+
+    [[nodiscard]] CompensatedVoltage highest_absorption() const {
+        return compensated_voltage(profile_.charger.absorption->value, chemistry().compensation, coldest_);
+    }
+
+    [[nodiscard]] ConverterLoad charger() const {
+        const ChargerKeys& keys = profile_.charger;
+        ConverterLoad load{.output = keys.output->value};
+        load.absorption = keys.absorption->value;
+        load.highest_absorption = highest_absorption();
+        load.efficiency = keys.efficiency->value;
+        load.input_off = keys.input_off->value;
+        if (keys.input_limit) load.input_limit = keys.input_limit->value;
+        if (keys.fuse_max) load.fuse_max = keys.fuse_max->value;
+        return load;
+    }
+
+    [[nodiscard]] RunLoad load_at(const std::string& place) const {
+        for (const FridgeKeys& fridge : profile_.fridges)
+            if (fridge.name == place)
+                return PowerLoad{.power = fridge.draw->value,
+                                 .cut_out = fridge.cut_out ? fridge.cut_out->value : lowest_usual_cut_out,
+                                 .fuse_max = fridge.fuse_max->value,
+                                 .starts_hard = !fridge.inrush};
+        for (const LoadKeys& load : profile_.loads) {
+            if (load.name != place) continue;
+            const Voltage cut_out = load.cut_out ? load.cut_out->value : flat_battery;
+            if (const auto* power = std::get_if<Spread<Power>>(&*load.draw))
+                return PowerLoad{.power = power->value, .cut_out = cut_out};
+            if (const auto* current = std::get_if<Spread<Current>>(&*load.draw))
+                return SteadyLoad{.current = current->value};
+            return ResistiveLoad{.resistance = std::get<Spread<Resistance>>(*load.draw).value, .fuse_max = {}};
+        }
+        throw std::logic_error("no such load: " + place);
+    }
+
+    [[nodiscard]] RunLoad inverter() const {
+        return PowerLoad{.power = profile_.inverter->output->value / profile_.inverter->efficiency->value,
+                         .cut_out = flat_battery};
+    }
+
+    /// Everything behind a place, on together.
+    [[nodiscard]] SteadyLoad together(const std::string& place) const {
+        Current usual{}, most{};
+        for (const Described& run : described_) {
+            if (run.keys.from != place) continue;
+            const RunLoad load = load_of(run.keys);
+            const DesignCurrent design = design_current(load);
+            most += design.current;
+            usual += current_at_nominal(load);
+        }
+        return {.current = usual, .most = most};
+    }
+
+    static Current current_at_nominal(const RunLoad& load) {
+        struct {
+            Current operator()(const ConverterLoad& charger) const {
+                return *charger.output * charger.absorption / (charger.efficiency * volts(14.2));
+            }
+            Current operator()(const SteadyLoad& steady) const { return steady.current; }
+            Current operator()(const PowerLoad& appliance) const { return *appliance.power / nominal_voltage; }
+            Current operator()(const ResistiveLoad& heater) const { return nominal_voltage / *heater.resistance; }
+        } of;
+        return std::visit(of, load);
+    }
+
+    [[nodiscard]] RunLoad load_of(const RunKeys& run) const {
+        switch (role_of(run)) {
+            case RunRole::feed: return charger();
+            case RunRole::output: return SteadyLoad{.current = profile_.charger.output->value};
+            case RunRole::appliance: return load_at(*run.to);
+            case RunRole::inverter: return inverter();
+            case RunRole::trunk: return together(*run.to);
+            case RunRole::solar: break;
+        }
+        return SteadyLoad{.current = Current{}};
+    }
+
+    [[nodiscard]] bool essential(std::string_view place) const {
+        for (const LoadKeys& load : profile_.loads)
+            if (load.name == place) return *load.essential;
+        for (const FridgeKeys& fridge : profile_.fridges)
+            if (fridge.name == place) return *fridge.essential;
+        return false;
+    }
+
+    /// The names of all loads behind a place.
+    [[nodiscard]] std::vector<std::string> behind(const std::string& place) const {
+        std::vector<std::string> names;
+        if (is_load(place) || place == "inverter" || place == "charger") names.push_back(place);
+        for (const Described& run : described_)
+            if (run.keys.from == place && place != "charger" && place != "battery") {
+                const auto more = behind(*run.keys.to);
+                names.insert(names.end(), more.begin(), more.end());
+            }
+        return names;
+    }
+
+    /// The drop that a place may have from its source, and how long the way to it is.
+    [[nodiscard]] std::pair<Ratio, Length> allowance(const std::string& place) const {
+        const RulesKeys& keys = profile_.rules;
+        Length way{};
+        for (const Described* run = feeding(place); run; run = run->keys.from == "starter" || run->keys.from == "battery" ||
+                                                                       run->keys.from == "charger"
+                                                                   ? nullptr
+                                                                   : feeding(*run->keys.from))
+            way += run->keys.length->value;
+        const Ratio limit = place == "charger"   ? keys.feed_drop->value
+                            : essential(place)   ? keys.essential_drop->value
+                                                 : keys.other_drop->value;
+        return {limit, way};
+    }
+
+    /// This run's share of what may be lost on the way to each place behind it, by length.
+    [[nodiscard]] Ratio drop_limit(const RunKeys& run) const {
+        if (role_of(run) == RunRole::output) return profile_.rules.output_drop->value;
+        std::optional<Ratio> least;
+        for (const std::string& place : behind(*run.to)) {
+            const auto [limit, way] = allowance(place);
+            const Ratio share = limit * (run.length->value / way);
+            least = least ? std::min(*least, share) : share;
+        }
+        return least.value_or(profile_.rules.other_drop->value);
+    }
+
+    [[nodiscard]] Supply supply_of(const RunKeys& run, RunRole role) const {
+        const Ratio limit = drop_limit(run);
+        if (role == RunRole::output) {
+            const Voltage absorption = profile_.charger.absorption->value;
+            return {absorption, absorption, limit};
+        }
+        if (source_of(run) == "starter")
+            return {profile_.starter.running->value, profile_.starter.lowest_running->value, limit};
+        return {nominal_voltage, nominal_voltage, limit};
+    }
+
+    [[nodiscard]] SystemRun run_of(std::size_t index) const {
+        const Described& described = described_[index];
+        const RunKeys& keys = described.keys;
+        const RunRole role = role_of(keys);
+        const std::string source = source_of(keys);
+        const bool driving = role == RunRole::feed || role == RunRole::output;
+
+        CableRun run{.name = *keys.name, .length = keys.length->value};
+        run.way = way_of(keys, driving);
+        run.insulation = keys.insulation->rating;
+        run.loaded_in_bundle = *keys.loaded_in_bundle;
+        run.return_size = keys.return_size;
+        run.owned = keys.size;
+        std::string body_name = take_return(run, *keys.return_);
+        take_joints(run, keys);
+        take_fuses(run, keys, role, source, driving);
+        if (role == RunRole::feed && profile_.charger.terminal)
+            run.terminal = conductor_of(tables_, *profile_.charger.terminal)->area;
+
+        std::vector<std::string> feeds = behind(*keys.to);
+        const bool matters = std::any_of(feeds.begin(), feeds.end(), [&](const std::string& name) { return essential(name); });
+        return {.role = role,
+                .assumed = described.assumed,
+                .path = described.path,
+                .from = *keys.from,
+                .to = *keys.to,
+                .run = std::move(run),
+                .load = load_of(keys),
+                .supply = supply_of(keys, role),
+                .essential = driving || matters,
+                .feeds = std::move(feeds),
+                .body_name = std::move(body_name)};
+    }
+
+    std::string take_return(CableRun& run, const ReturnPath& path) const {
+        if (const auto* measured = std::get_if<Spread<Resistance>>(&path)) {
+            run.body = BodyReturn{{measured->value, {"profile", "given in the profile"}}, true};
+        } else if (std::holds_alternative<ByBody>(path)) {
+            const BodyReturnRow& body = tables_.body_returns.front();
+            run.body = BodyReturn{{body.usual, body.source}, false};
+            return std::string(body.body);
+        }
+        return {};
+    }
+
+    void take_joints(CableRun& run, const RunKeys& keys) const {
+        if (!keys.joints) return;
+        run.joints.emplace();
+        for (const JointChoice& joint : *keys.joints) {
+            if (const auto* measured = std::get_if<Spread<Resistance>>(&joint)) {
+                run.joints->push_back({"measured joint", measured->value});
+                continue;
+            }
+            const std::string& name = std::get<std::string>(joint);
+            run.joints->push_back({name, {}});
+            const JointRow& row = *find_joint(tables_, name, square_millimetres(10));
+            if (row.rating) run.part_ratings.emplace_back(name, *row.rating);
+        }
+    }
+
+    /// A fuse is due at every end from which a source can feed the run. A charger works one way, so the run from it to
+    /// the battery is fed, in a fault, by the battery alone.
+    void take_fuses(CableRun& run, const RunKeys& keys, RunRole role, const std::string& source, bool driving) const {
+        if (role == RunRole::solar) return;
+        const std::string& end = role == RunRole::output ? *keys.to : *keys.from;
+        run.fused_at.push_back(end_at(end, role == RunRole::output ? "battery" : source, driving));
+        if (!keys.fuse) return;
+        for (const auto& [name, choice] : keys.fuse->at)
+            run.owned_fuses.emplace_back(name, choice ? std::optional(fuse_of(*choice, tables_)) : std::nullopt);
+    }
+
+    const Profile& given_;
+    const Profile& profile_;
+    const Tables& tables_;
+    std::vector<Described> described_;
+    InternalResistance house_{}, starter_{};
+    Temperature coldest_ = celsius(0), hottest_ = celsius(0);
+};
+
+}  // namespace
+
+std::variant<System, Faults> resolve(const Profile& profile, const Tables& tables) {
+    Faults faults = missing_keys(profile);
+    const Faults contradictions = find_contradictions(profile, tables);
+    faults.insert(faults.end(), contradictions.begin(), contradictions.end());
+    if (!faults.empty()) return faults;
+    const Profile completed = complete(profile, tables);
+    return Builder(profile, completed, tables).system();
+}
+
+}  // namespace voltwright

@@ -1,0 +1,109 @@
+#pragma once
+
+#include "voltwright/units/gauge.hpp"
+#include "voltwright/units/quantities.hpp"
+#include "voltwright/units/spread.hpp"
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace voltwright {
+
+// The values that a profile is made of, beside plain quantities. How each is written stands in vehicle/forms.
+
+enum class Chemistry { flooded, agm, gel, lfp };
+enum class Alternator { plain, smart };
+enum class Wake { voltage, ignition };
+enum class Regulator { mppt, pwm };
+enum class AmpacityBasis { us_33_cfr_183, iso_13297 };
+enum class Engine { off, idling, driving };
+
+/// A time of day, local sun time.
+struct ClockTime {
+    int minutes = 0;  ///< since midnight, 0 … 1440
+    friend constexpr bool operator==(const ClockTime&, const ClockTime&) = default;
+};
+
+/// "18:30-22:00". A window that ends before it begins runs over midnight; drives may not.
+struct ClockWindow {
+    ClockTime from, to;
+    friend constexpr bool operator==(const ClockWindow&, const ClockWindow&) = default;
+};
+
+struct CalendarDate {
+    int year, month, day;
+    friend constexpr bool operator==(const CalendarDate&, const CalendarDate&) = default;
+};
+
+/// Days of the trip, counted from 1: "2-4", or a list.
+struct TripDays {
+    std::vector<int> days;
+    friend bool operator==(const TripDays&, const TripDays&) = default;
+};
+
+/// A temperature of its own, or a place of the surroundings table.
+using Somewhere = std::variant<Spread<Temperature>, std::string>;
+
+/// A part of a run's way.
+struct WaySection {
+    Somewhere place;
+    Spread<Length> length;
+    friend bool operator==(const WaySection&, const WaySection&) = default;
+};
+
+/// Where a run goes: one place, or one after the other.
+using Way = std::variant<Somewhere, std::vector<WaySection>>;
+
+struct ByCable {
+    friend constexpr bool operator==(const ByCable&, const ByCable&) = default;
+};
+struct ByBody {
+    friend constexpr bool operator==(const ByBody&, const ByBody&) = default;
+};
+/// How a run's current comes back: by a cable, by the vehicle's body, or by something whose resistance was measured.
+using ReturnPath = std::variant<ByCable, ByBody, Spread<Resistance>>;
+
+/// "105 degC", "105 degC xlpe".
+struct Insulation {
+    Temperature rating;
+    std::string material;  ///< `pvc`, `xlpe`, `rubber`, `silicone`; empty when not said
+    friend bool operator==(const Insulation&, const Insulation&) = default;
+};
+
+/// A joint by its name in the joint table, or by its measured resistance.
+using JointChoice = std::variant<std::string, Spread<Resistance>>;
+
+/// "50 A SF30", as typed; the family is looked up in the tables.
+struct FuseChoice {
+    Spread<Current> rating;
+    std::string family;
+    friend bool operator==(const FuseChoice&, const FuseChoice&) = default;
+};
+/// Owned fuses: one at the end where it is due, or by the name of the end; nothing for "none".
+struct OwnedFuses {
+    std::vector<std::pair<std::string, std::optional<FuseChoice>>> at;  ///< an empty name: wherever one is due
+    friend bool operator==(const OwnedFuses&, const OwnedFuses&) = default;
+};
+
+enum class SizeSeries { awg, metric };
+/// What the shop has: a usual series, or a list.
+using SizesChoice = std::variant<SizeSeries, std::vector<Gauge>>;
+
+/// What a load draws while it runs: constant power, constant current, or a resistance.
+using Draw = std::variant<Spread<Power>, Spread<Current>, Spread<Resistance>>;
+
+/// How true a meter is: a share of the reading and a fixed part, "0.5 % + 20 mV".
+template <class Q>
+struct Accuracy {
+    Ratio share;
+    Q fixed;
+    friend constexpr bool operator==(const Accuracy&, const Accuracy&) = default;
+};
+
+/// What a fridge takes in a day: ampere-hours at 12 V, or watt-hours.
+using DailyUse = std::variant<Spread<Charge>, Spread<Energy>>;
+
+}  // namespace voltwright

@@ -1,0 +1,78 @@
+// Any text at all as a profile: no crash, no exception, and every fault has a place that exists in the text.
+//
+//     clang++ -std=c++20 -O1 -g -fsanitize=fuzzer,address,undefined … tests/fuzz/profile.cpp
+//     ./profile_fuzz -dict=tests/fuzz/profile.dict -max_len=4096 -max_total_time=60 corpus
+//
+// With VOLTWRIGHT_REPLAY defined it is a plain program that reads the files it is given, once each.
+
+#include "voltwright/files/characters.hpp"
+#include "voltwright/files/document.hpp"
+#include "voltwright/files/first_look.hpp"
+#include "voltwright/vehicle/keys.hpp"
+
+#include <algorithm>
+#include <cstdint>
+#include <cstdio>
+#include <cstdlib>
+
+namespace {
+
+using namespace voltwright;
+
+void demand(bool holds, const char* what) {
+    if (holds) return;
+    std::fprintf(stderr, "%s\n", what);
+    std::abort();
+}
+
+void check(const Diagnostics& diagnostics, std::string_view text) {
+    const auto lines = 1 + std::count(text.begin(), text.end(), '\n');
+    for (const Diagnostic& diagnostic : diagnostics) {
+        demand(!diagnostic.what.empty(), "a diagnostic without words");
+        demand(diagnostic.place.line >= 0 && diagnostic.place.line <= lines + 1, "a line that is not there");
+        demand(diagnostic.place.column >= 0 && diagnostic.place.length >= 0, "a column before the line");
+        demand(diagnostic.line.find('\n') == std::string::npos, "a line with a line end");
+    }
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    std::string text(size, '\0');
+    std::copy(data, data + size, text.begin());
+    static_cast<void>(read_override_value(text));
+
+    const auto read = read_document_text("fuzz.toml", text);
+    if (const auto* diagnostics = std::get_if<Diagnostics>(&read)) {
+        demand(!diagnostics->empty(), "refused without a reason");
+        check(*diagnostics, text);
+        return 0;
+    }
+    const Document& document = std::get<Document>(read);
+    demand(first_that_is_not_utf8(document.text) == document.text.size(), "accepted what is no UTF-8");
+    demand(look_through(document.text).sound_to == document.text.size(), "the first look stopped at what is TOML");
+    Faults faults;
+    static_cast<void>(read_profile(document.root, faults));
+    const Diagnostics diagnostics = locate(document, faults);
+    demand(diagnostics.size() == faults.size(), "a fault was lost");
+    check(diagnostics, text);
+    return 0;
+}
+
+#ifdef VOLTWRIGHT_REPLAY
+int main(int count, char** names) {
+    for (int i = 1; i < count; ++i) {
+        std::FILE* file = std::fopen(names[i], "rb");
+        if (!file) {
+            std::perror(names[i]);
+            return 1;
+        }
+        std::string text;
+        for (int c = std::fgetc(file); c != EOF; c = std::fgetc(file)) text += static_cast<char>(c);
+        std::fclose(file);
+        std::vector<std::uint8_t> bytes(text.begin(), text.end());
+        LLVMFuzzerTestOneInput(bytes.data(), bytes.size());
+    }
+    std::printf("%d replayed\n", count - 1);
+}
+#endif

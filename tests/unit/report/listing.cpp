@@ -1,0 +1,200 @@
+#include "testing.hpp"
+
+#include "voltwright/files/document.hpp"
+#include "voltwright/report/diagnostics.hpp"
+#include "voltwright/report/listing.hpp"
+#include "voltwright/report/listing_json.hpp"
+#include "voltwright/vehicle/keys.hpp"
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+namespace voltwright {
+
+namespace {
+
+/// The profile in a text, which is to have no fault.
+Profile sound(const std::string& text) {
+    const auto read = read_document_text("profile", text);
+    if (const auto* diagnostics = std::get_if<Diagnostics>(&read)) {
+        FAIL_CHECK(show(*diagnostics, {}));
+        return {};
+    }
+    Faults faults;
+    Profile profile = read_profile(std::get<Document>(read).root, faults);
+    if (!faults.empty()) FAIL_CHECK(show(locate(std::get<Document>(read), faults), {}));
+    return profile;
+}
+
+/// All values of a profile, as text.
+std::vector<std::string> values_of(const Profile& profile) {
+    std::vector<std::string> values;
+    for (const SectionRow& section : sections())
+        for (std::size_t i = 0; i < section.count(profile); ++i)
+            for (const Key& key : section.keys)
+                values.push_back(std::string(section.name) + "[" + std::to_string(i) + "]." + std::string(key.name) +
+                                 " = " + key.written(section.look(profile, i)));
+    return values;
+}
+
+std::vector<std::string> lines_of(const std::string& text) {
+    std::vector<std::string> lines;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t end = std::min(text.find('\n', at), text.size());
+        lines.push_back(text.substr(at, end - at));
+        at = end + 1;
+    }
+    return lines;
+}
+
+std::string joined(const std::vector<std::string>& lines) {
+    std::string text;
+    for (const std::string& line : lines) text += line + "\n";
+    return text;
+}
+
+/// `#key = value` or `#[section]`, and not a comment in words.
+bool is_commented_out(const std::string& line) { return line.size() > 1 && line[0] == '#' && line[1] != ' '; }
+
+const std::string full = R"(
+title = "A \"quoted\" title with a # in it"
+[trip]
+days = 3
+low = "14 +- 2 degC"
+high = "31 degC"
+drives = ["08:30-10:00", "17:00-18:00"]
+start = 2026-09-14
+latitude = "-30 deg"
+[[day]]
+on = "2-3"
+drives = "none"
+[battery]
+chemistry = "lfp"
+capacity = "100 Ah"
+[charger]
+output = "25 A"
+[solar]
+panel = "100 W"
+[[run]]
+to = "charger"
+length = "6 m"
+where = [{ place = "engine bay", length = "2 m" }, { place = "chassis rail", length = "4 m" }]
+[[run]]
+to = "battery"
+length = "1 m"
+return = "body"
+size = "8 AWG"
+fuse = { battery = "50 A SF30" }
+[[fridge]]
+draw = "45 W"
+rated = [{ around = "25 degC", a_day = "22 Ah" }]
+restock = [{ on = [1], at = "17:00", mass = "4 kg", from = "24 degC" }, { on = [2], at = "17:30", mass = "1 kg", from = "20 degC" }]
+[[load]]
+name = "lamp"
+draw = "12 W"
+)";
+
+}  // namespace
+
+// The values of the simplest profile are those that its description prints.
+TEST_CASE("a new profile has the values of the simplest one and reads without a fault") {
+    const std::string text = new_profile(built_in_tables());
+    const std::string values = joined(values_of(sound(text)));
+    for (const std::string_view value :
+         {"trip[0].days = 3\n", "trip[0].low = \"14 degC\"\n", "trip[0].high = \"31 degC\"\n",
+          "trip[0].drives = \"08:30-10:00\"\n", "battery[0].chemistry = \"agm\"\n",
+          "battery[0].capacity = \"120 Ah\"\n", "charger[0].output = \"25 A\"\n", "run[0].to = \"charger\"\n",
+          "run[0].length = \"6 m\"\n", "run[1].to = \"battery\"\n", "run[1].length = \"1 m\"\n",
+          "run[2].to = \"fridge\"\n", "run[2].length = \"3 m\"\n", "fridge[0].draw = \"45 W\"\n",
+          "trip[0].clearness = \n", "starter[0].running = \n"}) {
+        CAPTURE(value);
+        CHECK(values.find(value) != std::string::npos);
+    }
+    const std::vector<std::string> lines = lines_of(text);
+    CHECK(std::find(lines.begin(), lines.end(), "rated = [{ around = \"25 degC\", a_day = \"22 Ah\" }]") !=
+          lines.end());
+}
+
+TEST_CASE("each key of a new profile that is commented out can be taken in as it stands") {
+    const std::vector<std::string> lines = lines_of(new_profile(built_in_tables()));
+    std::size_t tried = 0;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (!is_commented_out(lines[i])) continue;
+        std::vector<std::string> changed = lines;
+        changed[i].erase(0, 1);
+        // A section that is commented out is taken in as a whole.
+        if (lines[i] == "#[solar]")  // the sun needs to know when and where
+            for (std::string& line : changed)
+                if (line.find("#start = ") == 0 || line.find("#latitude = ") == 0) line.erase(0, 1);
+        if (lines[i][1] == '[')
+            for (++i; i < lines.size() && !lines[i].empty(); ++i)
+                if (is_commented_out(lines[i])) changed[i].erase(0, 1);
+        CAPTURE(lines[std::min(i, lines.size() - 1)]);
+        sound(joined(changed));
+        ++tried;
+    }
+    CHECK(tried > 50);
+}
+
+TEST_CASE("every key is in a new profile, live or commented out") {
+    const std::vector<std::string> lines = lines_of(new_profile(built_in_tables()));
+    for (const SectionRow& section : sections())
+        for (const Key& key : section.keys) {
+            CAPTURE(section.name);
+            CAPTURE(key.name);
+            const std::string begin = std::string(key.name) + " = ";
+            CHECK(std::any_of(lines.begin(), lines.end(), [&](const std::string& line) {
+                return line.substr(0, begin.size()) == begin || line.substr(0, begin.size() + 1) == "#" + begin;
+            }));
+        }
+}
+
+TEST_CASE("the listing of a profile reads back to the completed one") {
+    for (const std::string& text : {new_profile(built_in_tables()), full}) {
+        const Profile given = sound(text), completed = complete(given, built_in_tables());
+        const Profile reread = sound(list_profile(given, built_in_tables()));
+        CHECK(values_of(reread) == values_of(completed));
+        CHECK(reread.title == given.title);
+    }
+}
+
+TEST_CASE("a listing marks what was not given, and says what an absence means") {
+    const std::string listing = list_profile(sound(full), built_in_tables());
+    CHECK(listing.find("days      = 3\n") != std::string::npos);
+    CHECK(listing.find("clearness = \"75 %\"  # default\n") != std::string::npos);
+    CHECK(listing.find("  # default, by chemistry\n") != std::string::npos);
+    CHECK(listing.find("# no [inverter]: ") != std::string::npos);
+    CHECK(listing.find("# terminal: ") != std::string::npos);
+    const std::vector<std::string> keys = defaulted_keys(sound(full), built_in_tables());
+    const auto has = [&](std::string_view key) { return std::find(keys.begin(), keys.end(), key) != keys.end(); };
+    CHECK(has("trip.clearness"));
+    CHECK(has("run.feed.return"));
+    CHECK_FALSE(has("trip.days"));
+    CHECK_FALSE(has("run.battery.return"));
+}
+
+TEST_CASE("a long list stands with one element a line") {
+    std::string text = full + "hours = [";
+    for (int hour = 0; hour < 24; ++hour) {
+        const std::string two = (hour < 10 ? "0" : "") + std::to_string(hour);
+        text += "\"" + two + ":00-" + two + ":10\", ";
+    }
+    const Profile given = sound(text + "]\n");
+    const std::string listing = list_profile(given, built_in_tables());
+    CHECK(listing.find("[\n    \"00:00-00:10\",\n") != std::string::npos);
+    CHECK(values_of(sound(listing)) == values_of(complete(given, built_in_tables())));
+}
+
+TEST_CASE("a profile as JSON has the shape of its file") {
+    const auto read =
+        read_document_text("profile", "title = \"x\"\n[trip]\nstart = 2026-09-04\ndays = 3\n[[run]]\nto = \"a\"\n");
+    const std::string json = list_profile_json(std::get<Document>(read).root, {"trip.clearness"});
+    std::string dense;
+    for (const char c : json)
+        if (c != ' ' && c != '\n') dense += c;
+    CHECK(dense == R"({"profile":{"title":"x","trip":{"start":"2026-09-04","days":3},"run":[{"to":"a"}]},)"
+                   R"("defaulted":["trip.clearness"]})");
+}
+
+}  // namespace voltwright
