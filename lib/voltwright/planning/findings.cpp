@@ -156,7 +156,7 @@ private:
     // ---- fuses -------------------------------------------------------------------------------------------------------
 
     [[nodiscard]] static std::string fuse_name(const FuseFit& fuse) {
-        return show(fuse.rating) + " " + fuse.family + " at the " + fuse.at;
+        return show(fuse.rating) + " " + fuse.family + " fuse at the " + (fuse.at == "starter" ? "starter battery" : fuse.at == "battery" ? "house battery" : fuse.at);
     }
 
     void owned_fuse(const FuseFit& fuse) {
@@ -173,19 +173,27 @@ private:
         }
     }
 
-    /// The family that breaks most, where it breaks more than this one.
+    /// A rating of this family that would do in the place of the fuse.
+    [[nodiscard]] std::optional<Current> rating_of(const FuseFamilyRow& family, const FuseFit& fuse) const {
+        for (const FuseRow& row : tables_.fuses)
+            if (row.family == family.family && row.rating >= fuse.window.at_least && row.rating <= fuse.window.at_most) return row.rating;
+        return {};
+    }
+
+    /// What breaks more than this fuse: a stronger family in its place, or in front of it where none is made so small.
     [[nodiscard]] std::string stronger_family(const FuseFit& fuse) const {
         const FuseFamilyRow* best = nullptr;
         Current most = fuse.fault.breaking_capacity.value;
         for (const FuseFamilyRow& family : tables_.fuse_families) {
             const BreakingCapacityRow* row = find_breaking_capacity(tables_, family.family, fuse.fault.expected.open_circuit);
-            if (row && row->breaking_capacity > most) {
-                most = row->breaking_capacity;
-                best = &family;
-            }
+            if (!row || row->breaking_capacity <= most) continue;
+            most = row->breaking_capacity;
+            best = &family;
         }
         if (!best) return "Put more cable between battery and fuse, or ask for a fuse made for this current.";
-        return "Take a " + std::string(best->family) + " fuse (" + std::string(best->standard) + "): it breaks " + show(most) + ".";
+        const std::string name = std::string(best->family) + " fuse (" + std::string(best->standard) + ")";
+        if (const auto rating = rating_of(*best, fuse)) return "A " + show(*rating) + " " + name + " in its place breaks " + show(most) + ".";
+        return "A " + name + " on the battery, in front of it, breaks " + show(most) + "; it is not made so small that it could take its place.";
     }
 
     void breaking_capacity(const FuseFit& fuse) {

@@ -328,7 +328,7 @@ Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supp
     const auto found = std::find_if(choice.ladder.begin(), choice.ladder.end(), wanted);
     if (found != choice.ladder.end()) choice.taken = static_cast<std::size_t>(found - choice.ladder.begin());
     choice.owned = run.owned.has_value();
-    if (const Candidate* thinner = choice.thinner(); thinner && !thinner->fits()) choice.decided_by = thinner->fails.back();
+    if (const Candidate* thinner = choice.thinner(); thinner && !thinner->fits()) choice.decided_by = thinner->fails.front();
     return choice;
 }
 
