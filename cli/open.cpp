@@ -3,6 +3,10 @@
 #include "voltwright/files/characters.hpp"
 #include "voltwright/report/diagnostics.hpp"
 #include "voltwright/vehicle/keys.hpp"
+#include "voltwright/vehicle/resolve.hpp"
+
+#include <algorithm>
+#include <iterator>
 
 #include <unistd.h>
 
@@ -30,6 +34,24 @@ std::optional<Diagnostic> apply(Document& document, const std::string& words) {
     if (auto fault = set(document.root, std::string_view(words).substr(0, last + 1), std::move(value)))
         return refused(std::move(fault->what), std::move(fault->hint));
     return {};
+}
+
+/// "run[1]" of "run[1].where[0].place"
+std::string_view entry_of(std::string_view path) { return path.substr(0, path.find('.')); }
+
+/// What does not fit together, told at once with what could not be read; but not what only follows from that: a value
+/// that is missing because it was unreadable.
+void add_contradictions(const Profile& profile, Faults& faults) {
+    Faults further;
+    for (Fault& fault : find_contradictions(profile, built_in_tables())) {
+        const std::string_view entry = entry_of(fault.path);
+        const bool of_absence = fault.path.ends_with(".draw");  // nothing says what the fridge takes
+        const bool follows = std::any_of(faults.begin(), faults.end(), [&](const Fault& read) {
+            return read.path.starts_with(fault.path) || (of_absence && entry_of(read.path) == entry);
+        });
+        if (!follows) further.push_back(std::move(fault));
+    }
+    faults.insert(faults.end(), std::make_move_iterator(further.begin()), std::make_move_iterator(further.end()));
 }
 
 }  // namespace
@@ -64,6 +86,7 @@ std::optional<OpenProfile> open_profile(const Call& call) {
     }
     Faults faults;
     Profile given = read_profile(document.root, faults);
+    add_contradictions(given, faults);
     if (!faults.empty()) {
         refuse(call, document, faults);
         return {};

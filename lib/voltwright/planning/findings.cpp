@@ -101,6 +101,12 @@ private:
                 "I_n between design current and ampacity", std::string(show(why)));
             return;
         }
+        if (why == Criterion::ampacity && thickest.ampacity) {
+            add(Level::stop, "no-size-carries", run_.choice.design.current, thickest.ampacity->current,
+                "Lower the current, lay the cable in cooler places, or take insulation with a higher rating.",
+                std::string(thickest.ampacity->table.source.cite), show(thickest.size));
+            return;
+        }
         add(Level::stop, "no-size-fits", thickest.drop ? std::optional<Measure>(thickest.drop->drop) : std::nullopt,
             Measure{*run_.task.supply.drop_limit * nominal_voltage},
             "Shorten the run, allow more drop, or lower the current.", "the rules of the profile", std::string(show(why)));
@@ -215,6 +221,13 @@ private:
             "common practice, no source", fuse_name(fuse));
     }
 
+    /// What a fuse at that end must be, for the size that is taken.
+    [[nodiscard]] const FuseWindow* window_at(const FuseEnd& end) const {
+        const Candidate* taken = run_.taken();
+        const auto index = static_cast<std::size_t>(&end - run_.task.run.fused_at.data());
+        return taken && index < taken->windows.size() ? &taken->windows[index] : nullptr;
+    }
+
     void missing_fuses() {
         for (const FuseEnd& end : run_.task.run.fused_at) {
             const auto owned = std::find_if(run_.task.run.owned_fuses.begin(), run_.task.run.owned_fuses.end(),
@@ -222,8 +235,11 @@ private:
             if (owned == run_.task.run.owned_fuses.end() || owned->second) continue;
             const FaultCurrent fault = fault_current(end.open_circuit, end.internal.expected, Resistance{});
             std::string remedy = "Fit one there.";
-            if (const Candidate* taken = run_.taken(); taken && !taken->windows.empty())
-                remedy = "Fit one there, of " + show(taken->windows.front().at_least) + " to " + show(taken->windows.front().at_most) + ".";
+            if (const FuseWindow* window = window_at(end)) {
+                remedy = window->at_least <= window->at_most
+                             ? "Fit one there, of " + show(window->at_least) + " to " + show(window->at_most) + "."
+                             : "No fuse both holds and protects this cable. " + size_that_fits();
+            }
             add(Level::stop, "fuse-missing", fault.current, {}, std::move(remedy),
                 "a fuse at every end from which a source can feed a run", end.at);
         }

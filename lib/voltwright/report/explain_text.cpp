@@ -43,10 +43,10 @@ void write(const Explanation& node, const Style& style, std::size_t indent, std:
     if (!value.empty()) head += (head.empty() ? "" : ": ") + value;
     page += wrap(printable(spelled(head, style), style), style, margin, indent + 2);
     if (!node.equation.form.empty())
-        page += dim(wrap(spelled(node.equation.form, style), style, margin + "  = ", indent + 4), style);
+        page += dim(wrap(spelled(node.equation.form, style), style, margin + "  ", indent + 4), style);
     if (!node.equation.source.empty())
-        page += dim(wrap(spelled(node.equation.source, style), style, margin + "  by ", indent + 5), style);
-    if (node.source) page += dim(wrap(printable(spelled(cited(*node.source), style), style), style, margin + "  from ", indent + 7), style);
+        page += dim(wrap(spelled(node.equation.source, style), style, margin + "  by ", indent + 4), style);
+    if (node.source) page += dim(wrap(printable(spelled(cited(*node.source), style), style), style, margin + "  from ", indent + 4), style);
     for (const Explanation& part : node.parts) {
         // The result stands at the head already.
         const bool is_result = !node.parts.empty() && part.value == node.value && part.parts.empty() && !part.source &&

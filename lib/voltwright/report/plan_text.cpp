@@ -34,8 +34,8 @@ std::string why_not(const Candidate& thinner) {
             case Criterion::delivery: add("could not bring the power at all"); break;
             case Criterion::drop: add("would lose " + show(thinner.drop->drop)); break;
             case Criterion::charger_input:
-                add(thinner.lowest ? "would leave the charger " + show(thinner.lowest->far_end) + " of the " +
-                                         show(thinner.lowest->required) + " it needs"
+                add(thinner.lowest ? "would leave the charger " + show(thinner.lowest->required - thinner.lowest->far_end) +
+                                         " short of the " + show(thinner.lowest->required) + " it needs"
                                    : "would starve the charger");
                 break;
         }
@@ -70,6 +70,8 @@ std::string current_words(const RunPlan& run, const Candidate& taken) {
     std::string words = show(taken.drop->current) + " at " + show(taken.drop->source);
     const Current worst = run.choice.design.current;
     if (worst > 1.02 * taken.drop->current) words += ", " + show(worst) + " at worst";
+    if (taken.lowest && taken.drop->far_end < taken.lowest->input_off)
+        words += ", if the charger did not switch off below " + show(taken.lowest->input_off);
     words += taken.ampacity ? "; the cable may carry " + show(taken.ampacity->current) + " where it runs (" +
                                   show(taken.ampacity->around) + ")"
                             : "; its ampacity is not known";

@@ -36,6 +36,7 @@ constexpr Sentence sentences[] = {
     {"no-ampacity", "{about}: the ampacity table has no row for so thin a conductor as {detail}."},
     {"no-fuse-fits", "{about}: no fuse fits: at least {found} to carry the current, at most {allowed} to protect what is behind it."},
     {"no-run", "{about}: no run leads to it; it is taken to sit at the battery."},
+    {"no-size-carries", "{about}: no size passes. It would carry {found} at worst; even {detail} may carry only {allowed} where it runs."},
     {"no-size-fits", "{about}: no size passes ({detail}). The thickest loses {found}; {allowed} is allowed."},
     {"part-rating", "{about}: the {detail} would carry {found}; it is rated for {allowed}."},
     {"smart-current", "{about}: the alternator is smart, so its voltage may fall until the charger gives up at {detail}. Less volts means more amps: {found} at worst instead of {allowed} as usual."},

@@ -218,8 +218,8 @@ struct Settled {
 };
 
 /// Resistance heats with the current and the current grows with the resistance: solved together by repeated
-/// substitution. It converges because a conductor inside its ampacity warms by a fraction of its resistance; one far
-/// beyond it is held at the temperature of melting copper, and fails its ampacity anyway.
+/// substitution, which rises from the cold side to the first point where both settle. At the edge of what can be
+/// delivered that takes many steps; what has not settled after all of them would run away, and counts as not delivered.
 std::optional<Settled> settle(const Task& task, const Conductors& both, const Candidate& candidate, Voltage source) {
     const Temperature around = average(task.run);
     const auto warmed = [&](const ConductorRow& row, Current current) {
@@ -232,7 +232,7 @@ std::optional<Settled> settle(const Task& task, const Conductors& both, const Ca
     };
     Temperature out = around;
     Temperature back = around;
-    for (int step = 0; step < 100; ++step) {
+    for (int step = 0; step < 5000; ++step) {
         RunResistance resistance = resistance_at(task, both, candidate, out, back);
         const auto load = drawn(task.load, source, resistance.loop);
         if (!load) return {};
@@ -242,8 +242,7 @@ std::optional<Settled> settle(const Task& task, const Conductors& both, const Ca
         out = next;
         if (still) return Settled{*load, std::move(resistance)};
     }
-    return Settled{*drawn(task.load, source, resistance_at(task, both, candidate, out, back).loop),
-                   resistance_at(task, both, candidate, out, back)};
+    return {};
 }
 
 DropCheck drop_check(const Task& task, Settled settled) {

@@ -8,9 +8,11 @@
 #include "voltwright/sizing/rules.hpp"
 #include "voltwright/tables/tables.hpp"
 
+#include <concepts>
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <type_traits>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -23,6 +25,9 @@ template <class T>
 class Needed {
 public:
     constexpr Needed(T value) : value_(std::move(value)) {}
+    template <class U>
+        requires(std::convertible_to<U, T> && !std::same_as<std::remove_cvref_t<U>, T> && !std::same_as<std::remove_cvref_t<U>, Needed>)
+    constexpr Needed(U&& value) : value_(std::forward<U>(value)) {}
     constexpr operator const T&() const { return value_; }
     constexpr const T& operator*() const { return value_; }
     constexpr const T* operator->() const { return &value_; }

@@ -50,6 +50,13 @@ FaultAtFuse fault_at(const FuseWish& wish, Resistance fuse, Cited<Current> break
 FuseFit fit_of(const FuseFamilyRow& family, Current rating, const FuseWish& wish, const Rules& rules, const Tables& tables) {
     const FuseWindow window = window_of(wish, rules, family.rerating);
     const Cited<Resistance> link = fuse_link_resistance(tables, family.family, rating);
+    // A link whose resistance nobody printed is nothing to a fault, and to a drop as much as the worst of its fellows.
+    Cited<Resistance> for_drop = link;
+    for (const FuseFamilyRow& other : tables.fuse_families) {
+        if (link.value > Resistance{}) break;
+        const Cited<Resistance> known = fuse_link_resistance(tables, other.family, rating);
+        if (known.value > for_drop.value) for_drop = known;
+    }
     const BreakingCapacityRow* breaking = find_breaking_capacity(tables, family.family, wish.end.open_circuit);
     const Cited<Current> capacity = breaking ? Cited<Current>{breaking->breaking_capacity, breaking->source}
                                              : Cited<Current>{Current{}, family.source};
@@ -60,7 +67,7 @@ FuseFit fit_of(const FuseFamilyRow& family, Current rating, const FuseWish& wish
             .rating = rating,
             .window = window,
             .fault = fault_at(wish, link.value + family.holder, capacity),
-            .link = link,
+            .link = for_drop,
             .holder = {family.holder, family.source},
             .in_window = rating >= window.at_least && rating <= window.at_most};
 }

@@ -271,7 +271,7 @@ Unreadable with_unknown_unit(const Scan& scan, const Wanted& wanted) {
         if (sign.dimension == Dimension::length && wanted.dimension == Dimension::length &&
             text.find(sign.sign) != std::string_view::npos)
             return {std::string(sign.why), "feet with a point, or inches: \"6.5 ft\", \"78 in\"", scan.at};
-    const std::string why = quoted_for_message(text) + " is no unit I know";
+    const std::string why = quoted_for_message(text) + " is no unit that is known here";
     if (const Unit* unit = find_unit_but_for_its_m(text))
         return {why, "m is for milli and M for mega: " + in_quotes(unit->spelling), scan.at};
     const std::string guess = did_you_mean(text, wanted);

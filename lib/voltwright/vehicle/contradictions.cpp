@@ -40,11 +40,13 @@ private:
     }
 
     template <class Words>
-    static std::string did_you_mean(std::string_view word, const Words& known) {
-        if (const auto near = nearest_word(word, known)) return "did you mean \"" + std::string(*near) + "\"?";
+    static std::string did_you_mean(std::string_view word, const Words& known, const std::string& or_else = {}) {
+        if (const auto near = nearest_word(word, known))
+            return "did you mean \"" + std::string(*near) + "\"?" + (or_else.empty() ? "" : " Or " + or_else);
         std::string all;
         for (const std::string_view name : known) all += (all.empty() ? "\"" : ", \"") + std::string(name) + "\"";
-        return all.empty() ? std::string() : "one of " + all;
+        if (all.empty()) return or_else;
+        return "one of " + all + (or_else.empty() ? "" : ", or " + or_else);
     }
 
     // ---- values that must stand in an order --------------------------------------------------------------------------
@@ -55,7 +57,8 @@ private:
         if (!low || !high) return;
         const Q a = low->value, b = high->value;
         if (a < b || (equal_is_fine && a == b)) return;
-        fault(path, std::string(what) + " is " + show(a) + ", which is not below " + std::string(other) + ", " + show(b));
+        fault(path, std::string(what) + " is " + show(a) + ", which is not below " + std::string(other) + ", " + show(b),
+              "change one of the two");
     }
 
     void trip() {
@@ -93,23 +96,30 @@ private:
         if (!name || find_surroundings(tables_, *name)) return;
         std::vector<std::string_view> known;
         for (const SurroundingsRow& row : tables_.surroundings) known.push_back(row.place);
-        fault(path, "'" + *name + "' is no place that the tables know", did_you_mean(*name, known) + " Or give its temperature, \"40 degC\"");
+        fault(path, "'" + *name + "' is no place that the tables know", did_you_mean(*name, known, "a temperature: \"40 degC\""));
     }
 
     void starter() {
         place(profile_.starter.where, "starter.where");
         if (profile_.starter.cold_cranking && profile_.starter.internal_resistance)
             fault("starter.internal_resistance", "cold_cranking and internal_resistance are both given", "keep the one that was measured");
-        not_above(profile_.starter.lowest_running, profile_.starter.running, "starter.lowest_running", "the lowest running voltage",
-                  "the usual one");
+        const Profile complete = voltwright::complete(profile_, tables_);
+        not_above(complete.starter.lowest_running, complete.starter.running,
+                  profile_.starter.lowest_running ? "starter.lowest_running" : "starter.running", "the lowest running voltage", "the usual one");
     }
 
     void charger() {
         place(profile_.charger.where, "charger.where");
         place(profile_.battery.where, "battery.where");
-        not_above(profile_.charger.input_off, profile_.charger.input_on, "charger.input_off", "input_off", "input_on", false);
-        not_above(profile_.charger.float_, profile_.charger.absorption, "charger.float", "the float voltage", "the absorption voltage");
-        not_above(profile_.charger.full_output_to, profile_.charger.off_above, "charger.full_output_to", "full_output_to", "off_above");
+        // One of a pair alone is held against the other's default.
+        const Profile complete = voltwright::complete(profile_, tables_);
+        const ChargerKeys& keys = complete.charger;
+        const std::string window = profile_.charger.input_off ? "charger.input_off" : "charger.input_on";
+        not_above(keys.input_off, keys.input_on, window, "input_off", "input_on", false);
+        not_above(keys.float_, keys.absorption, profile_.charger.float_ ? "charger.float" : "charger.absorption", "the float voltage",
+                  "the absorption voltage");
+        not_above(keys.full_output_to, keys.off_above, profile_.charger.full_output_to ? "charger.full_output_to" : "charger.off_above",
+                  "full_output_to", "off_above");
         if (profile_.charger.terminal) size(*profile_.charger.terminal, "charger.terminal");
     }
 
@@ -177,10 +187,24 @@ private:
                 fault(at("fridge", i, fridge.cut_out ? "cut_out" : "cut_in"), "cut_out and cut_in belong together", "give both, or neither");
             if (fridge.rated && (fridge.rated->empty() || fridge.rated->size() > 2))
                 fault(at("fridge", i, "rated"), "one or two rated points are wanted; these are " + std::to_string(fridge.rated->size()));
+            if (fridge.rated && fridge.rated->size() == 2 && fridge.rated->front().around && fridge.rated->back().around &&
+                fridge.rated->front().around->value == fridge.rated->back().around->value)
+                fault(at("fridge", i, "rated") + "[1].around", "the two rated points are at the same temperature", "one of them is enough");
+            if (fridge.restock)
+                for (std::size_t k = 0; k < fridge.restock->size(); ++k) restock((*fridge.restock)[k], at("fridge", i, "restock") + "[" + std::to_string(k) + "].on");
             if (!fridge.rated && !fridge.litres)
                 fault(at("fridge", i, "draw"), "nothing says what the fridge takes in a day",
                       "give rated = [{ around = \"25 degC\", a_day = \"22 Ah\" }], or at least litres");
         }
+    }
+
+    void restock(const RestockKeys& keys, const std::string& path) {
+        if (!keys.on) return;
+        const int last = profile_.trip.days.value_or(1);
+        for (const int day : keys.on->days)
+            if (day > last)
+                return fault(path, "day " + std::to_string(day) + " is beyond the trip, which has " + std::to_string(last) + (last == 1 ? " day" : " days"),
+                             "make trip.days longer, or take the day out");
     }
 
     // ---- runs --------------------------------------------------------------------------------------------------------
@@ -194,7 +218,8 @@ private:
         ends_of_runs();
         ways_of_runs();
         for (std::size_t i = 0; i < profile_.runs.size(); ++i) parts_of_run(profile_.runs[i], i);
-        if (!std::any_of(profile_.runs.begin(), profile_.runs.end(), [](const RunKeys& run) { return run.to == "charger"; }))
+        if (faulty_ends_.empty() &&
+            std::none_of(profile_.runs.begin(), profile_.runs.end(), [](const RunKeys& run) { return run.to == "charger"; }))
             fault("run", "no run leads to the charger; the length of its feed cannot be guessed",
                   "[[run]] with to = \"charger\" and length = \"6 m\", one way");
         complete_ = nullptr;
@@ -203,9 +228,10 @@ private:
     void names_of_runs() {
         std::set<std::string> names;
         for (std::size_t i = 0; i < profile_.runs.size(); ++i) {
-            const RunKeys& run = profile_.runs[i];
-            if (run.name && !names.insert(*run.name).second)
-                fault(at("run", i, "name"), "two runs are called '" + *run.name + "'", "give each a name of its own");
+            const auto& name = complete_->runs[i].name;
+            const bool same_place = !profile_.runs[i].name;  // then two runs lead to one place, and that is said elsewhere
+            if (name && !names.insert(*name).second && !same_place)
+                fault(at("run", i, "name"), "two runs are called '" + *name + "'", "give each a name of its own");
         }
     }
 
@@ -227,7 +253,7 @@ private:
         }
         // A name that runs share is a place of its own: a fuse block.
         for (const std::string& name : reached)
-            if (begins.count(name)) known.push_back(name);
+            if (begins.count(name) && std::find(known.begin(), known.end(), name) == known.end()) known.push_back(name);
 
         const auto is_known = [&](const std::string& name) { return std::find(known.begin(), known.end(), name) != known.end(); };
         std::vector<std::string_view> words(known.begin(), known.end());
@@ -237,7 +263,9 @@ private:
             if (!run.to) continue;
             const std::string from = from_of(i);
             const std::size_t before = faults_.size();
-            if (!is_known(*run.to)) {
+            if (*run.to == "inverter" && !profile_.inverter) {
+                fault(at("run", i, "to"), "the profile has no [inverter]", "describe it: [inverter] with its output");
+            } else if (!is_known(*run.to)) {
                 fault(at("run", i, "to"), "there is no '" + *run.to + "' for this run to lead to", did_you_mean(*run.to, words));
             } else if (*run.to == from) {
                 fault(at("run", i, "to"), "this run leads from '" + from + "' to itself");
@@ -252,8 +280,26 @@ private:
             }
             if (run.from && !is_known(*run.from))
                 fault(at("run", i, "from"), "there is no '" + *run.from + "' for this run to begin at", did_you_mean(*run.from, words));
+            if (faults_.size() == before && (load_names_.count(from) || from == "inverter"))
+                fault(at("run", i, "from"), "'" + from + "' takes current; no run begins at it",
+                      "runs begin at the starter, the charger, the battery, or a place that runs share");
+            if (faults_.size() == before && *run.to == "charger" && source_of(i) != "starter")
+                fault(at("run", i, run.from ? "from" : "to"), "the charger is fed from '" + from + "': it would draw on the battery that it charges",
+                      "from = \"starter\"");
             if (faults_.size() != before) faulty_ends_.insert(i);
         }
+    }
+
+    /// Where the way to a run begins; a name that leads nowhere is itself.
+    [[nodiscard]] std::string source_of(std::size_t index) const {
+        std::string place = from_of(index);
+        for (std::size_t step = 0; step < profile_.runs.size() && !is_source(place); ++step) {
+            const auto feeding = std::find_if(profile_.runs.begin(), profile_.runs.end(),
+                                              [&](const RunKeys& run) { return run.to == place; });
+            if (feeding == profile_.runs.end()) break;
+            place = from_of(static_cast<std::size_t>(feeding - profile_.runs.begin()));
+        }
+        return place;
     }
 
     [[nodiscard]] const LoadKeys* through_inverter(const std::string& name) const {
@@ -278,7 +324,7 @@ private:
         }();
         if (parallel)
             fault(at("run", index, "to"), "parallel cables to '" + to + "' are not planned: when one joint goes bad the other carries it all",
-                  "one thicker cable");
+                  "take this run out; one thicker cable does it");
         else
             fault(at("run", index, "to"), "two runs lead to '" + to + "': that is a loop", "each place is fed by one run");
     }
@@ -299,8 +345,8 @@ private:
             if (is_source(place)) continue;
             const std::string hint = "runs begin at the starter, the charger or the battery";
             if (steps > profile_.runs.size())
-                fault(at("run", i, "to"), "the way back from '" + *profile_.runs[i].to + "' goes in a circle: that is a loop", hint);
-            else if (!load_names_.count(place))
+                return fault(at("run", i, "to"), "the way back from '" + *profile_.runs[i].to + "' goes in a circle: that is a loop", hint);
+            if (!load_names_.count(place))
                 fault(at("run", i, "from"), "no run leads to '" + place + "', so nothing feeds this one", hint);
             else
                 fault(at("run", i, "from"), "'" + place + "' is a load, and nothing is fed from it", hint);
@@ -344,7 +390,7 @@ private:
             for (const JointRow& row : tables_.joints)
                 if (known.empty() || known.back() != row.name) known.push_back(row.name);
             fault(at("run", index, "joints") + "[" + std::to_string(i) + "]", "'" + *name + "' is no joint that the tables know",
-                  did_you_mean(*name, known) + " Or give its resistance, \"0.4 mOhm\"");
+                  did_you_mean(*name, known, "its resistance: \"0.4 mOhm\""));
         }
     }
 
@@ -366,7 +412,8 @@ private:
         for (std::size_t i = 0; i < profile_.runs.size(); ++i) {
             const auto row = std::find_if(sections().begin(), sections().end(), [](const SectionRow& s) { return s.name == "run"; });
             names.insert(entry_name(profile_, *row, i));
-            if (profile_.runs[i].to) known.push_back(*profile_.runs[i].to);
+            const auto& to = profile_.runs[i].to;
+            if (to && std::find(known.begin(), known.end(), *to) == known.end()) known.push_back(*to);
         }
         const std::vector<std::string_view> place_words(known.begin(), known.end());
         const std::vector<std::string_view> run_words(names.begin(), names.end());

@@ -246,25 +246,25 @@ TEST_CASE("a decimal comma is pointed out") {
 
 TEST_CASE("an unknown unit, with the nearest that is known") {
     check_reasons<Length>({
-        {"6 metre3", "'metre3' is no unit I know", "did you mean \"metre\"?", 2},
-        {"6 metrs", "'metrs' is no unit I know", "did you mean \"metre\"?", 2},
-        {"6 x", "'x' is no unit I know", "\"6.5 m\"", 2},
-        {"6 furlongs", "'furlongs' is no unit I know", "\"6.5 m\"", 2},
-        {"6 m +- 1 furlong", "'furlong' is no unit I know", "\"6.5 m\"", 9},
+        {"6 metre3", "'metre3' is no unit that is known here", "did you mean \"metre\"?", 2},
+        {"6 metrs", "'metrs' is no unit that is known here", "did you mean \"metre\"?", 2},
+        {"6 x", "'x' is no unit that is known here", "\"6.5 m\"", 2},
+        {"6 furlongs", "'furlongs' is no unit that is known here", "\"6.5 m\"", 2},
+        {"6 m +- 1 furlong", "'furlong' is no unit that is known here", "\"6.5 m\"", 9},
     });
-    check_reasons<Power>({{"45 wats", "'wats' is no unit I know", "did you mean \"watt\"?", 3}});
+    check_reasons<Power>({{"45 wats", "'wats' is no unit that is known here", "did you mean \"watt\"?", 3}});
 }
 
 TEST_CASE("m for milli is not M for mega") {
-    check_reasons<Voltage>({{"20 MV", "'MV' is no unit I know", "m is for milli and M for mega: \"mV\"", 3}});
+    check_reasons<Voltage>({{"20 MV", "'MV' is no unit that is known here", "m is for milli and M for mega: \"mV\"", 3}});
     check_reasons<Resistance>(
-        {{"1.2 MOhm", "'MOhm' is no unit I know", "m is for milli and M for mega: \"mOhm\"", 4},
-         {"1.2 Mohm", "'Mohm' is no unit I know", "m is for milli and M for mega: \"mOhm\"", 4},
-         {"1.2 M\u03a9", "'M\u03a9' is no unit I know", "m is for milli and M for mega: \"m\u03a9\"", 4}});
-    check_reasons<Energy>({{"5 mJ", "'mJ' is no unit I know", "m is for milli and M for mega: \"MJ\"", 2}});
-    check_reasons<Power>({{"5 MW", "'MW' is no unit I know", "m is for milli and M for mega: \"mW\"", 2}});
-    check_reasons<Duration>({{"5 Ms", "'Ms' is no unit I know", "m is for milli and M for mega: \"ms\"", 2}});
-    check_reasons<Charge>({{"5 MAh", "'MAh' is no unit I know", "m is for milli and M for mega: \"mAh\"", 2}});
+        {{"1.2 MOhm", "'MOhm' is no unit that is known here", "m is for milli and M for mega: \"mOhm\"", 4},
+         {"1.2 Mohm", "'Mohm' is no unit that is known here", "m is for milli and M for mega: \"mOhm\"", 4},
+         {"1.2 M\u03a9", "'M\u03a9' is no unit that is known here", "m is for milli and M for mega: \"m\u03a9\"", 4}});
+    check_reasons<Energy>({{"5 mJ", "'mJ' is no unit that is known here", "m is for milli and M for mega: \"MJ\"", 2}});
+    check_reasons<Power>({{"5 MW", "'MW' is no unit that is known here", "m is for milli and M for mega: \"mW\"", 2}});
+    check_reasons<Duration>({{"5 Ms", "'Ms' is no unit that is known here", "m is for milli and M for mega: \"ms\"", 2}});
+    check_reasons<Charge>({{"5 MAh", "'MAh' is no unit that is known here", "m is for milli and M for mega: \"mAh\"", 2}});
 }
 
 TEST_CASE("signs for which there is a unit to write instead") {
@@ -339,16 +339,16 @@ TEST_CASE("a temperature has no spread in per cent") {
 TEST_CASE("what cannot be seen is not repeated in a message") {
     using namespace std::string_view_literals;
     check_reasons<Length>({
-        {"6 \x1b[31m"sv, "'?[31m' is no unit I know", "\"6.5 m\"", 2},
-        {"6 m\0"sv, "'m?' is no unit I know", "\"6.5 m\"", 2},
-        {"6 \xff\xfe"sv, "'?\?' is no unit I know", "\"6.5 m\"", 2},
-        {"6 \xe0\x80\xaf"sv, "'?\?\?' is no unit I know", "\"6.5 m\"", 2},
-        {"6 \xc3"sv, "'?' is no unit I know", "\"6.5 m\"", 2},
-        {"6 \u202emm"sv, "'?mm' is no unit I know", "\"6.5 m\"", 2},
-        {"6 \u0085x"sv, "'?x' is no unit I know", "\"6.5 m\"", 2},
+        {"6 \x1b[31m"sv, "'?[31m' is no unit that is known here", "\"6.5 m\"", 2},
+        {"6 m\0"sv, "'m?' is no unit that is known here", "\"6.5 m\"", 2},
+        {"6 \xff\xfe"sv, "'?\?' is no unit that is known here", "\"6.5 m\"", 2},
+        {"6 \xe0\x80\xaf"sv, "'?\?\?' is no unit that is known here", "\"6.5 m\"", 2},
+        {"6 \xc3"sv, "'?' is no unit that is known here", "\"6.5 m\"", 2},
+        {"6 \u202emm"sv, "'?mm' is no unit that is known here", "\"6.5 m\"", 2},
+        {"6 \u0085x"sv, "'?x' is no unit that is known here", "\"6.5 m\"", 2},
     });
     const std::string many = "6 " + std::string(100, 'q');
-    CHECK(parse<Length>(many).reason().why == "'" + std::string(40, 'q') + "...' is no unit I know");
+    CHECK(parse<Length>(many).reason().why == "'" + std::string(40, 'q') + "...' is no unit that is known here");
     std::string forty = "6 ";
     for (int i = 0; i < 41; ++i) forty += "\u03bb";
     CHECK(parse<Length>(forty).reason().why.find("\u03bb...'") != std::string::npos);

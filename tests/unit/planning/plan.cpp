@@ -1,0 +1,300 @@
+#include "testing.hpp"
+
+#include "voltwright/files/document.hpp"
+#include "voltwright/planning/plan.hpp"
+#include "voltwright/planning/topics.hpp"
+#include "voltwright/vehicle/keys.hpp"
+#include "voltwright/vehicle/resolve.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <variant>
+#include <vector>
+
+/// The simplest example, planned whole, and what becomes of it when one thing in it changes.
+
+namespace voltwright {
+
+namespace {
+
+using Edits = std::vector<std::pair<std::string, std::string>>;
+
+const std::string feed_run = "to     = \"charger\"\nlength = \"6 m\"";
+const std::string battery_run = "[[run]]\nto     = \"battery\"\nlength = \"1 m\"";
+const std::string fridge_run = "[[run]]\nto     = \"fridge\"\nlength = \"3 m\"";
+
+/// The simplest profile with each first text replaced by the second, and `more` at its end.
+Plan plan_of(const Edits& edits = {}, const std::string& more = {}) {
+    auto whole = read_document(VOLTWRIGHT_TOP_FOLDER "/examples/profiles/simplest.toml");
+    REQUIRE(std::holds_alternative<Document>(whole));
+    std::string text = std::get<Document>(whole).text;
+    for (const auto& [old, wanted] : edits) {
+        const std::size_t at = text.find(old);
+        INFO(old);
+        REQUIRE(at != std::string::npos);
+        text.replace(at, old.size(), wanted);
+    }
+    auto read = read_document_text("test", text + "\n" + more);
+    REQUIRE(std::holds_alternative<Document>(read));
+    Faults faults;
+    const Profile profile = read_profile(std::get<Document>(read).root, faults);
+    for (const Fault& fault : faults) FAIL_CHECK(fault.path << ": " << fault.what);
+    auto system = resolve(profile, built_in_tables());
+    if (const auto* wrong = std::get_if<Faults>(&system))
+        for (const Fault& fault : *wrong) FAIL_CHECK(fault.path << ": " << fault.what);
+    REQUIRE(std::holds_alternative<System>(system));
+    return make_plan(std::get<System>(system));
+}
+
+/// The simplest plan with more lines in the feed's section.
+Plan with_feed(const std::string& lines, const std::string& more = {}) {
+    return plan_of({{feed_run, feed_run + "\n" + lines}}, more);
+}
+
+const RunPlan& run(const Plan& plan, std::string_view name) {
+    for (const RunPlan& one : plan.runs)
+        if (*one.task.run.name == name) return one;
+    FAIL("no run " << std::string(name));
+    return plan.runs.front();
+}
+
+const Candidate& taken(const Plan& plan, std::string_view name) {
+    const Candidate* candidate = run(plan, name).taken();
+    REQUIRE(candidate);
+    return *candidate;
+}
+
+const Finding* finding(const Plan& plan, std::string_view code, std::string_view about) {
+    for (const Finding& one : plan.findings)
+        if (one.code == code && one.about == about) return &one;
+    return nullptr;
+}
+
+bool found(const Plan& plan, Level level, std::string_view code, std::string_view about) {
+    const Finding* one = finding(plan, code, about);
+    return one && one->level == level;
+}
+
+bool stops(const Plan& plan, std::string_view about) {
+    return std::any_of(plan.findings.begin(), plan.findings.end(),
+                       [&](const Finding& one) { return one.level == Level::stop && one.about == about; });
+}
+
+void check_finite(const Explanation& node) {
+    CAPTURE(std::string(node.words));
+    if (const auto* measure = std::get_if<Measure>(&node.value))
+        std::visit([](const auto& quantity) {
+            if constexpr (requires { quantity.value(); })
+                CHECK(std::isfinite(static_cast<double>(quantity.value())));
+            else
+                CHECK(std::isfinite(static_cast<double>(quantity)));
+        }, *measure);
+    for (const Explanation& part : node.parts) check_finite(part);
+}
+
+}  // namespace
+
+TEST_CASE("the simplest profile gets three runs, each with a size, a fuse and the place of the fuse") {
+    const Plan plan = plan_of();
+    REQUIRE(plan.runs.size() == 3);
+    CHECK(plan.holds());
+    CHECK(plan.assumed().empty());
+    for (const RunPlan& one : plan.runs) {
+        CAPTURE(*one.task.run.name);
+        REQUIRE(one.taken());
+        CHECK(one.taken()->fits());
+        REQUIRE(one.taken()->fuses.size() == 1);
+    }
+    CHECK(taken(plan, "feed").fuses.front().at == "starter");
+    CHECK(taken(plan, "battery").fuses.front().at == "battery");
+    CHECK(taken(plan, "fridge").fuses.front().at == "battery");
+}
+
+// Common practice for a 25 A charger six metres off: 6 AWG, 50 A at the starter battery, 40 A at the house battery.
+TEST_CASE("a charger of 25 A six metres off is fed by 6 AWG with 50 A at the starter and 40 A at the battery") {
+    const Plan plan = plan_of();
+    CHECK(taken(plan, "feed").size == awg(6));
+    CHECK(taken(plan, "feed").fuses.front().rating == near(amperes(50), amperes(0.001)));
+    CHECK(taken(plan, "battery").fuses.front().rating == near(amperes(40), amperes(0.001)));
+}
+
+// NEC chapter 9 table 8, 6 AWG stranded, uncoated: 0.491 ohm per 1000 ft at 75 degC (from memory); annealed copper
+// falls by 0.393 % of its value at 20 degC for each kelvin (IEC 60028), so to 1/1.216 of that at 20 degC.
+TEST_CASE("the cable of the feed loses what twelve metres of 6 AWG lose somewhere between 20 and 75 degC") {
+    const DropCheck& drop = *taken(plan_of(), "feed").drop;
+    const double hot = 0.491 / 304.8 * 12.0;
+    CHECK(drop.cable_drop < drop.current * ohms(hot));
+    CHECK(drop.cable_drop > drop.current * ohms(hot / 1.216));
+    CHECK(drop.drop > drop.cable_drop);
+    CHECK(drop.drop <= volts(0.72));
+}
+
+TEST_CASE("runs that are not described are assumed one and four metres long, sized, fused and warned of") {
+    const Plan plan = plan_of({{battery_run, ""}, {fridge_run, ""}});
+    REQUIRE(plan.runs.size() == 3);
+    const auto& battery = run(plan, "battery");
+    const auto& fridge = run(plan, "fridge");
+    CHECK(battery.task.assumed);
+    CHECK(fridge.task.assumed);
+    CHECK_FALSE(run(plan, "feed").task.assumed);
+    CHECK(*battery.task.run.length == near(metres(1), millimetres(0.001)));
+    CHECK(*fridge.task.run.length == near(metres(4), millimetres(0.001)));
+    CHECK(taken(plan, "battery").fuses.size() == 1);
+    CHECK(taken(plan, "fridge").fuses.size() == 1);
+    CHECK(plan.assumed() == std::vector<std::string>{"battery", "fridge"});
+    CHECK(found(plan, Level::warn, "assumed-runs", "battery, fridge"));
+}
+
+// Constant power: the current goes with the inverse of the voltage at which the charger gives up, 12.7 V and 11.0 V.
+TEST_CASE("a smart alternator raises the worst current of the feed as the lowest input voltage falls") {
+    const Current plain = run(plan_of(), "feed").choice.design.current;
+    const Plan plan = plan_of({}, "[starter]\nalternator = \"smart\"\n");
+    CHECK(run(plan, "feed").choice.design.current == near(plain * (12.7 / 11.0), amperes(0.01)));
+    CHECK(found(plan, Level::note, "smart-current", "feed"));
+}
+
+TEST_CASE("a charger woken by voltage behind a smart alternator is a stop") {
+    const Edits woken = {{"output = \"25 A\"", "output = \"25 A\"\nwake = \"voltage\""}};
+    const Plan plan = plan_of(woken, "[starter]\nalternator = \"smart\"\n");
+    CHECK(found(plan, Level::stop, "never-sleeps", "charger"));
+    CHECK_FALSE(plan.holds());
+    CHECK_FALSE(finding(plan_of({}, "[starter]\nalternator = \"smart\"\n"), "never-sleeps", "charger"));
+}
+
+TEST_CASE("an owned feed that is far too thin is a stop, and the size that passes is named") {
+    const Plan plan = with_feed("size = \"12 AWG\"");
+    CHECK(taken(plan, "feed").size == awg(12));
+    CHECK(stops(plan, "feed"));
+    CHECK_FALSE(plan.holds());
+    REQUIRE(finding(plan, "drop", "feed"));
+    CHECK(finding(plan, "drop", "feed")->remedy.find("6 AWG") != std::string::npos);
+}
+
+TEST_CASE("an owned feed that only loses too much is a warning, not a stop") {
+    const Plan plan = with_feed("size = \"8 AWG\"", "[starter]\nlowest_running = \"14.1 V\"\n");
+    CHECK(taken(plan, "feed").fails == std::vector{Criterion::drop});
+    CHECK(found(plan, Level::warn, "drop", "feed"));
+    CHECK_FALSE(stops(plan, "feed"));
+}
+
+TEST_CASE("an owned feed that leaves the charger too little is a stop") {
+    const Plan plan = with_feed("size = \"8 AWG\"");
+    CHECK(found(plan, Level::stop, "charger-starved", "feed"));
+}
+
+TEST_CASE("an end that is left without a fuse is a stop") {
+    const Plan plan = with_feed("fuse = \"none\"");
+    CHECK(found(plan, Level::stop, "fuse-missing", "feed"));
+    CHECK_FALSE(plan.holds());
+}
+
+TEST_CASE("where no rating would be right, none is named for the end without a fuse") {
+    const Plan plan = with_feed("size = \"12 AWG\"\nfuse = \"none\"");
+    const Finding* missing = finding(plan, "fuse-missing", "feed");
+    REQUIRE(missing);
+    const FuseWindow& window = taken(plan, "feed").windows.front();
+    REQUIRE(window.at_least > window.at_most);
+    CHECK(missing->remedy.find(" to ") == std::string::npos);
+}
+
+TEST_CASE("an owned fuse of 100 A on a thin cable is too large for it") {
+    const Plan plan = with_feed("size = \"10 AWG\"\nfuse = \"100 A SF30\"");
+    CHECK(found(plan, Level::stop, "fuse-too-large", "feed"));
+    CHECK_FALSE(finding(with_feed("size = \"6 AWG\"\nfuse = \"50 A SF30\""), "fuse-too-large", "feed"));
+}
+
+TEST_CASE("an owned fuse below the current is a stop") {
+    CHECK(found(with_feed("fuse = \"30 A SF30\""), Level::stop, "fuse-too-small", "feed"));
+}
+
+TEST_CASE("surroundings above the rating of the insulation are a stop") {
+    const Plan plan = with_feed("where = \"70 degC\"\ninsulation = \"60 degC\"");
+    CHECK(found(plan, Level::stop, "too-hot", "feed"));
+    CHECK_FALSE(plan.holds());
+}
+
+TEST_CASE("the body as return warns until it is measured") {
+    CHECK(found(with_feed("return = \"body\""), Level::warn, "body-return", "feed"));
+    CHECK_FALSE(finding(with_feed("return = \"4.6 mOhm\""), "body-return", "feed"));
+}
+
+TEST_CASE("a plug of 50 A under a charger of 60 A is a stop") {
+    const Edits edits = {{"output = \"25 A\"", "output = \"60 A\""},
+                         {feed_run, feed_run + "\njoints = [\"lug\", \"two-pole plug 50 A\", \"lug\"]"}};
+    const Plan plan = plan_of(edits);
+    CHECK(found(plan, Level::stop, "part-rating", "feed"));
+    REQUIRE(finding(plan, "part-rating", "feed"));
+    CHECK(finding(plan, "part-rating", "feed")->detail == "two-pole plug 50 A");
+    CHECK_FALSE(finding(with_feed("joints = [\"lug\", \"two-pole plug 50 A\", \"lug\"]"), "part-rating", "feed"));
+}
+
+TEST_CASE("a shelf of two sizes gives nothing but those two") {
+    const Plan plan = plan_of({}, "[rules]\nsizes = [\"4 AWG\", \"10 AWG\"]\n");
+    CHECK(taken(plan, "feed").size == awg(4));
+    for (const RunPlan& one : plan.runs) {
+        REQUIRE(one.taken());
+        CHECK((one.taken()->size == awg(4) || one.taken()->size == awg(10)));
+    }
+}
+
+TEST_CASE("a shelf of fuses gives nothing but those") {
+    const Plan plan = plan_of({}, "[rules]\nfuses = [\"60 A SF30\", \"15 A blade\"]\n");
+    CHECK(taken(plan, "feed").fuses.front().rating == near(amperes(60), amperes(0.001)));
+    CHECK(taken(plan, "fridge").fuses.front().rating == near(amperes(15), amperes(0.001)));
+}
+
+// 6 AWG is 13.3 mm2; the next size of IEC 60228 above it is 16 mm2.
+TEST_CASE("metric sizes give 16 square millimetres for the feed") {
+    CHECK(taken(plan_of({}, "[rules]\nsizes = \"metric\"\n"), "feed").size == metric(16));
+}
+
+TEST_CASE("every fuse lies between what the current needs and what the cable may carry") {
+    const Plan plans[] = {plan_of(), plan_of({}, "[starter]\nalternator = \"smart\"\n"),
+                          plan_of({}, "[rules]\nsizes = \"metric\"\n"),
+                          plan_of({{"output = \"25 A\"", "output = \"60 A\""}}), with_feed("return = \"4.6 mOhm\"")};
+    for (const Plan& plan : plans)
+        for (const RunPlan& one : plan.runs) {
+            CAPTURE(*one.task.run.name);
+            REQUIRE(one.taken());
+            for (const FuseFit& fuse : one.taken()->fuses) {
+                const FuseEnd& end = one.task.run.fused_at.front();
+                const double above = in_kelvins(end.around - celsius(25));
+                const double kept = 1.0 - above * fuse.window.rerating_per_kelvin.value();
+                CHECK(fuse.rating * 0.8 * kept >= one.choice.design.current * (1.0 - 1e-9));
+                CHECK(fuse.rating <= one.taken()->ampacity->current);
+            }
+        }
+}
+
+TEST_CASE("the findings come with stops first, then warnings, then notes") {
+    const Plan plan = with_feed("return = \"body\"\nfuse = \"none\"", "[starter]\nalternator = \"smart\"\n");
+    CHECK(std::is_sorted(plan.findings.begin(), plan.findings.end(),
+                         [](const Finding& a, const Finding& b) { return a.level < b.level; }));
+    CHECK(plan.findings.front().level == Level::stop);
+    CHECK(plan.findings.back().level == Level::note);
+}
+
+TEST_CASE("every topic of a plan is explained, in finite numbers") {
+    const Plan plans[] = {plan_of(), with_feed("size = \"16 AWG\""),
+                          with_feed("where = \"70 degC\"\ninsulation = \"60 degC\""),
+                          plan_of({{"length = \"6 m\"", "length = \"100 m\""},
+                                   {"output = \"25 A\"", "output = \"300 A\""}})};
+    for (const Plan& plan : plans) {
+        CHECK_FALSE(topics(plan).empty());
+        for (const Topic& topic : topics(plan)) {
+            CAPTURE(topic.name);
+            const auto explained = explain_topic(plan, topic.name);
+            REQUIRE(explained);
+            check_finite(*explained);
+        }
+        for (const RunPlan& one : plan.runs)
+            for (const Candidate& candidate : one.choice.ladder) check_finite(explain(candidate));
+    }
+    CHECK_FALSE(explain_topic(plans[0], "feed.colour"));
+    CHECK_FALSE(explain_topic(plans[0], "nobody.drop"));
+}
+
+}  // namespace voltwright

@@ -1,0 +1,153 @@
+#include "testing.hpp"
+
+#include "voltwright/sizing/choice.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+/// What the choice of a cable must do whatever the numbers of the tables are.
+
+namespace voltwright {
+
+namespace {
+
+const std::vector<Gauge> ladder = {awg(18), awg(16), awg(14), awg(12), awg(10), awg(8), awg(6),
+                                   awg(4),  awg(2),  awg(1),  awg(0),  awg(-1), awg(-2), awg(-3)};
+
+Choice choose(Length length, RunLoad load, Ratio limit = percent(6)) {
+    CableRun run{.name = std::string("feed"), .length = length};
+    run.fused_at = {{"starter", celsius(61), volts(12.7), volts(14.4),
+                     {milliohms(3), milliohms(8), milliohms(5.5), {"a test", "given"}, true}}};
+    Rules rules;
+    rules.sizes = ladder;
+    return choose_cable(run, load, {volts(14.2), volts(13.8), limit}, rules);
+}
+
+const RunLoad charger = ConverterLoad{.output = amperes(25)};
+const RunLoad steady = SteadyLoad{.current = amperes(20)};
+const RunLoad appliance = PowerLoad{.power = watts(120)};
+const RunLoad heater = ResistiveLoad{.resistance = ohms(0.6)};
+
+bool fails(const Candidate& candidate, Criterion criterion) {
+    return std::find(candidate.fails.begin(), candidate.fails.end(), criterion) != candidate.fails.end();
+}
+
+}  // namespace
+
+TEST_CASE("more copper never loses more volts, whatever hangs on the run") {
+    // A heater draws less through a thin cable, yet loses more in it all the same.
+    for (const RunLoad& load : {charger, steady, appliance, heater})
+        for (int metres_out = 1; metres_out <= 15; ++metres_out) {
+            CAPTURE(metres_out);
+            const Choice choice = choose(metres(metres_out), load);
+            for (std::size_t i = 1; i < choice.ladder.size(); ++i) {
+                const Candidate& thin = choice.ladder[i - 1];
+                const Candidate& thick = choice.ladder[i];
+                CHECK(thin.area < thick.area);
+                // The fuse adds resistance of its own, so the cable is what is compared.
+                if (thin.drop) {
+                    REQUIRE(thick.drop);
+                    CHECK(thick.drop->cable_drop <= thin.drop->cable_drop);
+                    if (thin.fuses.size() == thick.fuses.size()) CHECK(thick.drop->drop <= thin.drop->drop);
+                }
+            }
+        }
+}
+
+TEST_CASE("a longer run never takes a thinner cable") {
+    for (const RunLoad& load : {charger, steady, appliance, heater}) {
+        Area before{};
+        for (int metres_out = 1; metres_out <= 15; ++metres_out) {
+            CAPTURE(metres_out);
+            const Choice choice = choose(metres(metres_out), load);
+            REQUIRE(choice.chosen());
+            CHECK(choice.chosen()->area >= before);
+            before = choice.chosen()->area;
+        }
+        CHECK(before > choose(metres(1), load).chosen()->area);
+    }
+}
+
+TEST_CASE("what is taken fits, every thinner size fails something, and the next thinner one says what decided") {
+    for (int metres_out = 1; metres_out <= 15; metres_out += 2) {
+        CAPTURE(metres_out);
+        const Choice choice = choose(metres(metres_out), charger);
+        REQUIRE(choice.taken);
+        CHECK(choice.chosen()->fits());
+        CHECK(choice.chosen() == choice.least_that_fits());
+        for (std::size_t i = 0; i < *choice.taken; ++i) CHECK_FALSE(choice.ladder[i].fits());
+        REQUIRE(choice.thinner());
+        CHECK(choice.decided_by == choice.thinner()->fails.front());
+    }
+}
+
+// P = V*I through a resistance: no more than V^2/4R ever arrives (maximum power transfer).
+TEST_CASE("power that cannot arrive through so much resistance fails as power delivery, and nothing is not a number") {
+    const Choice choice = choose(metres(100), ConverterLoad{.output = amperes(300)}, percent(50));
+    bool any = false;
+    for (const Candidate& candidate : choice.ladder) {
+        CAPTURE(show(candidate.size));
+        if (!candidate.drop) {
+            any = true;
+            CHECK(fails(candidate, Criterion::delivery));
+            CHECK(show(Criterion::delivery) == "power delivery");
+            CHECK_FALSE(candidate.lowest);
+        } else {
+            CHECK_FALSE(fails(candidate, Criterion::delivery));
+            CHECK(std::isfinite(in_volts(candidate.drop->drop)));
+            CHECK(std::isfinite(in_amperes(candidate.drop->current)));
+            // The upper root: never less than half of the source is left.
+            CHECK(candidate.drop->far_end >= volts(7.1));
+        }
+        if (candidate.temperature) CHECK(std::isfinite(in_celsius(candidate.temperature->temperature)));
+    }
+    CHECK(any);
+    CHECK_FALSE(choice.taken);
+}
+
+// Close to the longest run that still delivers, current and temperature drive each other up for many steps.
+TEST_CASE("what is said to be delivered has settled, even at the edge of what can be delivered") {
+    CableRun run{.name = std::string("feed"), .length = metres(1)};
+    Rules rules;
+    rules.sizes = {awg(18)};
+    for (int step = 0; step <= 600; ++step) {
+        const double length = 5.4054 + step * 1e-6;
+        CAPTURE(length);
+        run.length = metres(length);
+        const Choice choice = choose_cable(run, ConverterLoad{.output = amperes(10)},
+                                           {volts(14.2), volts(13.8), percent(6)}, rules);
+        const Candidate& candidate = choice.ladder.front();
+        if (!candidate.drop) continue;
+        const Power arrives = candidate.drop->input->power;
+        CHECK(volts(14.2) * candidate.drop->current == near(arrives + candidate.drop->heat, watts(0.001)));
+        // All of the run lies at one temperature, so the page's conductor temperature is the one its resistance is for.
+        REQUIRE(candidate.temperature);
+        CHECK(candidate.drop->resistance.out.temperature == near(candidate.temperature->temperature, kelvins(0.001)));
+    }
+}
+
+TEST_CASE("the power that leaves the source is the power that arrives and the heat of the run") {
+    const Choice choice = choose(metres(6), charger);
+    for (const Candidate& candidate : choice.ladder) {
+        if (!candidate.drop || !candidate.drop->input) continue;
+        CAPTURE(show(candidate.size));
+        const DropCheck& drop = *candidate.drop;
+        CHECK(volts(14.2) * drop.current == near(drop.input->power + drop.heat, watts(0.001)));
+    }
+}
+
+TEST_CASE("a fuse is never larger than the ampacity nor smaller than the current needs") {
+    for (int metres_out = 1; metres_out <= 15; ++metres_out)
+        for (const Candidate& candidate : choose(metres(metres_out), charger).ladder)
+            for (const FuseFit& fuse : candidate.fuses) {
+                CAPTURE(show(candidate.size));
+                REQUIRE(candidate.ampacity);
+                CHECK(fuse.rating <= candidate.ampacity->current);
+                const double kept = 1.0 - 36.0 * fuse.window.rerating_per_kelvin.value();
+                // 25 A at 14.4 V with 90 % out of 12.7 V is 31.5 A.
+                CHECK(fuse.rating * 0.8 * kept >= amperes(31.49));
+            }
+}
+
+}  // namespace voltwright
