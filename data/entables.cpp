@@ -773,13 +773,17 @@ private:
         std::replace_if(
             identifier.begin(), identifier.end(), [](char c) { return !std::isalnum(static_cast<unsigned char>(c)); },
             '_');
+        // Other spellings are for reading what somebody typed; no page prints them.
+        std::vector<Column> shown;
+        std::copy_if(columns_.begin(), columns_.end(), std::back_inserter(shown),
+                     [](const Column& column) { return column.name != "also"; });
         std::string columns, cells, notes;
-        for (const Column& column : columns_)
+        for (const Column& column : shown)
             columns += "{" + literal(column.name) + ", " + literal(column.unit) + "}, ";
         for (const toml::node& node : *table_.get("row")->as_array()) {
             const toml::table& row = *node.as_table();
             cells += "    ";
-            for (const Column& column : columns_) {
+            for (const Column& column : shown) {
                 const toml::node* value = row.get(column.name);
                 cells += literal(value ? as_printed(*value) : "") + ", ";
             }

@@ -50,7 +50,7 @@ private:
 
     /// "6 AWG fits", or what to do when none does.
     [[nodiscard]] std::string size_that_fits() const {
-        if (const Candidate* least = run_.choice.least_that_fits()) return show(least->size) + " passes.";
+        if (const Candidate* least = run_.choice.least_that_fits()) return "A cable of " + show(least->size) + " would do.";
         return "No size of the shop passes: shorten the run, allow more drop, or lower the current.";
     }
 
@@ -161,8 +161,13 @@ private:
 
     // ---- fuses -------------------------------------------------------------------------------------------------------
 
+    /// As a sentence names it.
+    [[nodiscard]] static std::string place_of(const std::string& end) {
+        return end == "starter" ? "starter battery" : end == "battery" ? "house battery" : end;
+    }
+
     [[nodiscard]] static std::string fuse_name(const FuseFit& fuse) {
-        return show(fuse.rating) + " " + fuse.family + " fuse at the " + (fuse.at == "starter" ? "starter battery" : fuse.at == "battery" ? "house battery" : fuse.at);
+        return show(fuse.rating) + " " + fuse.family + " fuse at the " + place_of(fuse.at);
     }
 
     void owned_fuse(const FuseFit& fuse) {
@@ -241,7 +246,7 @@ private:
                              : "No fuse both holds and protects this cable. " + size_that_fits();
             }
             add(Level::stop, "fuse-missing", fault.current, {}, std::move(remedy),
-                "a fuse at every end from which a source can feed a run", end.at);
+                "a fuse at every end from which a source can feed a run", place_of(end.at));
         }
     }
 

@@ -28,7 +28,7 @@ constexpr Sentence sentences[] = {
     {"delivery", "{about}: so much power cannot be brought through {detail} at all; the voltage would collapse."},
     {"drop", "{about}: {detail} loses {found}; {allowed} is allowed."},
     {"fuse-above-part", "{about}: the {detail} is too large: what sits behind it allows {allowed}."},
-    {"fuse-missing", "{about}: there is no fuse at the {detail}, from where a short would draw {found} or more."},
+    {"fuse-missing", "{about}: there is no fuse where the {detail} can feed it; a short would draw about {found} from there."},
     {"fuse-too-large", "{about}: the {detail} is too large: the cable may carry {allowed} where it runs, and would melt before the fuse blows."},
     {"fuse-too-small", "{about}: the {detail} is too small: {allowed} is needed to carry the current for long."},
     {"in-line-holder", "{about}: {found} would flow through the {detail}; in-line blade holders are good for {allowed} for long."},
