@@ -91,8 +91,7 @@ std::optional<OpenProfile> open_profile(const Call& call) {
         refuse(call, document, faults);
         return {};
     }
-    Profile completed = complete(given, built_in_tables());
-    return OpenProfile{std::move(document), std::move(given), std::move(completed)};
+    return OpenProfile{std::move(document), std::move(given)};
 }
 
 }  // namespace voltwright::cli

@@ -13,7 +13,6 @@ namespace voltwright::cli {
 struct OpenProfile {
     Document document;
     Profile given;      ///< as written, with what `--set` changed
-    Profile completed;  ///< with every default filled in
 };
 
 /// Reads PROFILE, applies each `--set` in order, and reads the keys. What is wrong goes to standard error, and there is

@@ -222,9 +222,14 @@ struct Settled {
 /// delivered that takes many steps; what has not settled after all of them would run away, and counts as not delivered.
 std::optional<Settled> settle(const Task& task, const Conductors& both, const Candidate& candidate, Voltage source) {
     const Temperature around = average(task.run);
-    const auto warmed = [&](const ConductorRow& row, Current current) {
-        const auto limit = ampacity(task.tables, task.rules.ampacity_basis, row, task.run.insulation, around,
-                                    task.run.loaded_in_bundle, nominal_voltage);
+    const auto limit_of = [&](const ConductorRow& row) {
+        return ampacity(task.tables, task.rules.ampacity_basis, row, task.run.insulation, around, task.run.loaded_in_bundle,
+                        nominal_voltage);
+    };
+    const std::optional<Ampacity> out_limit = limit_of(both.out);
+    const std::optional<Ampacity> back_limit =
+        both.back && !(both.back->gauge == both.out.gauge) ? limit_of(*both.back) : out_limit;
+    const auto warmed = [around](const std::optional<Ampacity>& limit, Current current) {
         if (!limit) return around;
         const auto settled = conductor_temperature(around, current, limit->rated, limit->reference, limit->table.value,
                                                    limit->grouping);
@@ -236,8 +241,8 @@ std::optional<Settled> settle(const Task& task, const Conductors& both, const Ca
         RunResistance resistance = resistance_at(task, both, candidate, out, back);
         const auto load = drawn(task.load, source, resistance.loop);
         if (!load) return {};
-        const Temperature next = warmed(both.out, load->current);
-        if (both.back) back = warmed(*both.back, load->current);
+        const Temperature next = warmed(out_limit, load->current);
+        if (both.back) back = warmed(back_limit, load->current);
         const bool still = abs(next - out) < kelvins(1e-9);
         out = next;
         if (still) return Settled{*load, std::move(resistance)};

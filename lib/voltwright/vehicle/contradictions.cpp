@@ -15,7 +15,8 @@ namespace {
 /// Looks through a profile and gathers what does not fit together.
 class Search {
 public:
-    Search(const Profile& profile, const Tables& tables) : profile_(profile), tables_(tables) {}
+    Search(const Profile& profile, const Tables& tables)
+        : profile_(profile), complete_(complete(profile, tables)), tables_(tables) {}
 
     Faults all() && {
         trip();
@@ -103,8 +104,8 @@ private:
         place(profile_.starter.where, "starter.where");
         if (profile_.starter.cold_cranking && profile_.starter.internal_resistance)
             fault("starter.internal_resistance", "cold_cranking and internal_resistance are both given", "keep the one that was measured");
-        const Profile complete = voltwright::complete(profile_, tables_);
-        not_above(complete.starter.lowest_running, complete.starter.running,
+        // One of a pair alone is held against the other's default.
+        not_above(complete_.starter.lowest_running, complete_.starter.running,
                   profile_.starter.lowest_running ? "starter.lowest_running" : "starter.running", "the lowest running voltage", "the usual one");
     }
 
@@ -112,8 +113,7 @@ private:
         place(profile_.charger.where, "charger.where");
         place(profile_.battery.where, "battery.where");
         // One of a pair alone is held against the other's default.
-        const Profile complete = voltwright::complete(profile_, tables_);
-        const ChargerKeys& keys = complete.charger;
+        const ChargerKeys& keys = complete_.charger;
         const std::string window = profile_.charger.input_off ? "charger.input_off" : "charger.input_on";
         not_above(keys.input_off, keys.input_on, window, "input_off", "input_on", false);
         not_above(keys.float_, keys.absorption, profile_.charger.float_ ? "charger.float" : "charger.absorption", "the float voltage",
@@ -209,11 +209,9 @@ private:
 
     // ---- runs --------------------------------------------------------------------------------------------------------
 
-    [[nodiscard]] std::string from_of(std::size_t index) const { return *complete_->runs[index].from; }
+    [[nodiscard]] std::string from_of(std::size_t index) const { return *complete_.runs[index].from; }
 
     void runs() {
-        const Profile complete = voltwright::complete(profile_, tables_);
-        complete_ = &complete;
         names_of_runs();
         ends_of_runs();
         ways_of_runs();
@@ -222,13 +220,12 @@ private:
             std::none_of(profile_.runs.begin(), profile_.runs.end(), [](const RunKeys& run) { return run.to == "charger"; }))
             fault("run", "no run leads to the charger; the length of its feed cannot be guessed",
                   "[[run]] with to = \"charger\" and length = \"6 m\", one way");
-        complete_ = nullptr;
     }
 
     void names_of_runs() {
         std::set<std::string> names;
         for (std::size_t i = 0; i < profile_.runs.size(); ++i) {
-            const auto& name = complete_->runs[i].name;
+            const auto& name = complete_.runs[i].name;
             const bool same_place = !profile_.runs[i].name;  // then two runs lead to one place, and that is said elsewhere
             if (name && !names.insert(*name).second && !same_place)
                 fault(at("run", i, "name"), "two runs are called '" + *name + "'", "give each a name of its own");
@@ -436,8 +433,8 @@ private:
     }
 
     const Profile& profile_;
+    const Profile complete_;  ///< with every default: nothing here is wrong that nobody wrote
     const Tables& tables_;
-    const Profile* complete_ = nullptr;
     std::set<std::string> load_names_;
     Faults faults_;
     std::set<std::size_t> faulty_ends_;
