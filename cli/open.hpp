@@ -12,7 +12,7 @@ namespace voltwright::cli {
 /// A profile ready to be planned.
 struct OpenProfile {
     Document document;
-    Profile given;      ///< as written, with what `--set` changed
+    Profile given;  ///< as written, with what `--set` changed
 };
 
 /// Reads PROFILE, applies each `--set` in order, and reads the keys. What is wrong goes to standard error, and there is

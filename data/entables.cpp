@@ -778,8 +778,7 @@ private:
         std::copy_if(columns_.begin(), columns_.end(), std::back_inserter(shown),
                      [](const Column& column) { return column.name != "also"; });
         std::string columns, cells, notes;
-        for (const Column& column : shown)
-            columns += "{" + literal(column.name) + ", " + literal(column.unit) + "}, ";
+        for (const Column& column : shown) columns += "{" + literal(column.name) + ", " + literal(column.unit) + "}, ";
         for (const toml::node& node : *table_.get("row")->as_array()) {
             const toml::table& row = *node.as_table();
             cells += "    ";

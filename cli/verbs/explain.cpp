@@ -18,14 +18,15 @@ int run(const Call& call) {
         std::vector<std::string_view> names;
         for (const Topic& topic : known) names.push_back(topic.name);
         const auto near = nearest_word(about, names);
-        return call.complain("the plan has no '" + about + "' to explain" + (near ? "; did you mean '" + std::string(*near) + "'?" : "") +
+        return call.complain("the plan has no '" + about + "' to explain" +
+                             (near ? "; did you mean '" + std::string(*near) + "'?" : "") +
                              " Without ABOUT, explain lists what there is.");
     }
     return call.answer(call.json() ? explanation_json(*explanation) : explanation_page(*explanation, call.style));
 }
 
-constexpr Argument arguments[] = {profile_argument,
-                                  {"ABOUT", "a number of the plan, such as feed.drop; without it, a list of them", false}};
+constexpr Argument arguments[] = {
+    profile_argument, {"ABOUT", "a number of the plan, such as feed.drop; without it, a list of them", false}};
 
 }  // namespace
 

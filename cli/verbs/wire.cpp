@@ -17,7 +17,8 @@ int run(const Call& call) {
     for (const RunPlan& one : plan->runs) names.push_back(*one.task.run.name);
     if (!name.empty() && std::find(names.begin(), names.end(), name) == names.end()) {
         const auto near = nearest_word(name, names);
-        return call.complain("there is no run '" + name + "'" + (near ? "; did you mean '" + std::string(*near) + "'?" : ""));
+        return call.complain("there is no run '" + name + "'" +
+                             (near ? "; did you mean '" + std::string(*near) + "'?" : ""));
     }
     return call.answer(call.json() ? wire_json(*plan, name) : wire_page(*plan, name, call.style));
 }

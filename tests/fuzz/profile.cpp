@@ -8,7 +8,9 @@
 #include "voltwright/files/characters.hpp"
 #include "voltwright/files/document.hpp"
 #include "voltwright/files/first_look.hpp"
+#include "voltwright/planning/plan.hpp"
 #include "voltwright/vehicle/keys.hpp"
+#include "voltwright/vehicle/resolve.hpp"
 
 #include <algorithm>
 #include <cstdint>
@@ -52,10 +54,24 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     demand(first_that_is_not_utf8(document.text) == document.text.size(), "accepted what is no UTF-8");
     demand(look_through(document.text).sound_to == document.text.size(), "the first look stopped at what is TOML");
     Faults faults;
-    static_cast<void>(read_profile(document.root, faults));
+    const Profile profile = read_profile(document.root, faults);
     const Diagnostics diagnostics = locate(document, faults);
     demand(diagnostics.size() == faults.size(), "a fault was lost");
     check(diagnostics, text);
+    const Faults further = find_contradictions(profile, built_in_tables());
+    check(locate(document, further), text);
+    if (!faults.empty()) return 0;
+    const auto system = resolve(profile, built_in_tables());
+    demand(std::holds_alternative<System>(system) == further.empty(),
+           "resolved what contradicts itself, or refused without a reason");
+    if (!further.empty()) return 0;
+    for (const RunPlan& run : make_plan(std::get<System>(system)).runs)
+        for (const Candidate& candidate : run.choice.ladder) {
+            if (!candidate.drop) continue;
+            demand(candidate.drop->drop >= Voltage{} && candidate.drop->drop < candidate.drop->source,
+                   "a drop that is no drop");
+            demand(candidate.drop->heat >= Power{}, "a run that cools");
+        }
     return 0;
 }
 

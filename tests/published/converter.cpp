@@ -1,8 +1,8 @@
 // Constant power behind a resistance. No publication with digits was found: these are closed forms worked out beside the
 // program (computed), held here so that the root, the limit and the collapse stay right.
 
-#include "testing.hpp"
 #include "voltwright/circuit/converter.hpp"
+#include "testing.hpp"
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/units/literals.hpp"
 
@@ -13,9 +13,10 @@ TEST_CASE("constant power through a resistance, worked figures, computed") {
     struct Case {
         double source, power, loop, voltage, current;
     };
-    for (const Case& c : {Case{14.2, 400, 0.020, 13.612296062, 29.385196897}, Case{12.3, 400, 0.020, 11.610998077, 34.450096136},
-                          Case{12.3, 400, 0.050, 10.371670286, 38.566594289}, Case{12.0, 480, 0.075, 6.0, 80.0},
-                          Case{13.8, 60, 0.1, 13.350581369, 4.494186309}, Case{24.0, 600, 0.05, 22.677078252, 26.458434959}}) {
+    for (const Case& c :
+         {Case{14.2, 400, 0.020, 13.612296062, 29.385196897}, Case{12.3, 400, 0.020, 11.610998077, 34.450096136},
+          Case{12.3, 400, 0.050, 10.371670286, 38.566594289}, Case{12.0, 480, 0.075, 6.0, 80.0},
+          Case{13.8, 60, 0.1, 13.350581369, 4.494186309}, Case{24.0, 600, 0.05, 22.677078252, 26.458434959}}) {
         CAPTURE(c.voltage);
         const auto input = converter_input(volts(c.source), ohms(c.loop), watts(c.power));
         REQUIRE(input);
@@ -110,7 +111,8 @@ TEST_CASE("a feed that heats itself settles where it was worked out to settle, c
         CableRun run{.name = std::string("feed"), .length = metres(5.8), .around = celsius(c.around)};
         run.joints.emplace();
         ConverterLoad charger{.output = 25_A};
-        const Choice choice = choose_cable(run, charger, Supply{volts(c.source), volts(c.source), percent(30)}, rules, tables);
+        const Choice choice =
+            choose_cable(run, charger, Supply{volts(c.source), volts(c.source), percent(30)}, rules, tables);
         const Candidate& candidate = choice.ladder.front();
         REQUIRE(candidate.drop);
         REQUIRE(candidate.temperature);

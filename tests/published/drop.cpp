@@ -33,12 +33,13 @@ TEST_CASE("volts lost, FAA AC 43.13-1B table 11-7, read") {
     struct Case {
         double ohms_per_foot, feet, amperes, printed, half_digit;
     };
-    for (const Case& c : {Case{0.00044, 107, 20, 0.942, 0.0005}, Case{0.00028, 90, 20, 0.504, 0.0005},
-                          Case{0.00202, 88, 20, 3.60, 0.05}, Case{0.00306, 100, 20, 6.12, 0.005},
-                          Case{0.00126, 39, 20, 0.98, 0.005}, Case{0.00126, 156, 20, 3.93, 0.005},
-                          Case{0.00126, 273, 20, 6.88, 0.005}}) {
+    for (const Case& c :
+         {Case{0.00044, 107, 20, 0.942, 0.0005}, Case{0.00028, 90, 20, 0.504, 0.0005},
+          Case{0.00202, 88, 20, 3.60, 0.05}, Case{0.00306, 100, 20, 6.12, 0.005}, Case{0.00126, 39, 20, 0.98, 0.005},
+          Case{0.00126, 156, 20, 3.93, 0.005}, Case{0.00126, 273, 20, 6.88, 0.005}}) {
         CAPTURE(c.printed);
-        CHECK(drop_of_loop(wire(c.ohms_per_foot), feet(c.feet), amperes(c.amperes)) == near(volts(c.printed), volts(c.half_digit)));
+        CHECK(drop_of_loop(wire(c.ohms_per_foot), feet(c.feet), amperes(c.amperes)) ==
+              near(volts(c.printed), volts(c.half_digit)));
     }
 }
 
@@ -92,8 +93,8 @@ TEST_CASE("volts lost in five metres of trailer cable, a fitter's page, read") {
     struct Case {
         double ohms_per_metre, amperes, printed;
     };
-    for (const Case& c : {Case{0.0294, 5.75, 0.845}, Case{0.0189, 8.75, 0.827}, Case{0.0125, 12.75, 0.797}, Case{0.0094, 17.5, 0.823},
-                          Case{0.0075, 21.75, 0.816}, Case{0.0060, 25.5, 0.765}}) {
+    for (const Case& c : {Case{0.0294, 5.75, 0.845}, Case{0.0189, 8.75, 0.827}, Case{0.0125, 12.75, 0.797},
+                          Case{0.0094, 17.5, 0.823}, Case{0.0075, 21.75, 0.816}, Case{0.0060, 25.5, 0.765}}) {
         CAPTURE(c.printed);
         ConductorRow row{};
         row.plain = ohms_per_kilometre(c.ohms_per_metre * 1000.0);
@@ -106,13 +107,15 @@ TEST_CASE("volts lost in five metres of trailer cable, a fitter's page, read") {
 
 // An electricians' course, read: 16 AWG 4.99 ohm/1000 ft, 100 ft one way, 4 A: 4.0 V. NEC chapter 9 table 8 at 75 °C.
 TEST_CASE("100 ft one way of 16 AWG at 4 A lose 4.0 V, an electricians' course, read") {
-    const ConductorResistance conductor = conductor_resistance(*find_conductor(built_in_tables(), awg(16)), Coating::plain, 75_degC);
+    const ConductorResistance conductor =
+        conductor_resistance(*find_conductor(built_in_tables(), awg(16)), Coating::plain, 75_degC);
     CHECK(run_resistance(100_ft, conductor, conductor, {}, {}).loop * 4_A == near(4.0_V, 0.05_V));
 }
 
 // Penn State open course AE 868 (inputs read; the result is 2 · 0.150 · 3.14 · 8.23 by hand): 14 AWG, 150 ft, 8.23 A.
 TEST_CASE("150 ft one way of 14 AWG at 8.23 A lose 7.753 V, an open course on solar, inputs read") {
-    const ConductorResistance conductor = conductor_resistance(*find_conductor(built_in_tables(), awg(14)), Coating::plain, 75_degC);
+    const ConductorResistance conductor =
+        conductor_resistance(*find_conductor(built_in_tables(), awg(14)), Coating::plain, 75_degC);
     CHECK(run_resistance(150_ft, conductor, conductor, {}, {}).loop * 8.23_A == near(7.753_V, 0.0005_V));
 }
 
@@ -137,7 +140,9 @@ TEST_CASE("a network's trunk with joints loses 0.4449 and 0.4685 V, its installa
     const ConductorResistance trunk = conductor_resistance(row, Coating::plain, 20_degC);
     const auto section = [&](Length length, int joints, Current current) {
         const Resistance total = 5_mOhm * static_cast<double>(joints);
-        return run_resistance(length, trunk, {}, Cited<Resistance>{0_Ohm, {}}, {{"joint", joints, {5_mOhm, {}}, total}}).loop * current;
+        return run_resistance(length, trunk, {}, Cited<Resistance>{0_Ohm, {}}, {{"joint", joints, {5_mOhm, {}}, total}})
+                   .loop *
+               current;
     };
     CHECK(section(20_m, 2, 0.885_A) == near(0.2744_V, 0.00006_V));
     CHECK(section(10_m, 1, 1.1_A) == near(0.1705_V, 0.00005_V));
@@ -153,7 +158,9 @@ TEST_CASE("a line with a return of its own resistance, a textbook's distributor,
     row.resistance_at = 20_degC;
     const ConductorResistance out = conductor_resistance(row, Coating::plain, 20_degC);
     const auto lost = [&](double kilometres, Current current) {
-        return run_resistance(metres(kilometres * 1000), out, {}, Cited<Resistance>{ohms(0.03 * kilometres), {}}, {}).loop * current;
+        return run_resistance(metres(kilometres * 1000), out, {}, Cited<Resistance>{ohms(0.03 * kilometres), {}}, {})
+                   .loop *
+               current;
     };
     const Voltage first = 600_V - lost(2, 60_A);
     CHECK(first == near(566.4_V, 0.05_V));

@@ -1,8 +1,8 @@
 // Short-circuit currents and battery resistances.
 
+#include "voltwright/circuit/fault.hpp"
 #include "testing.hpp"
 #include "voltwright/circuit/conductor.hpp"
-#include "voltwright/circuit/fault.hpp"
 #include "voltwright/energy/battery.hpp"
 #include "voltwright/energy/charger.hpp"
 #include "voltwright/tables/tables.hpp"
@@ -29,9 +29,11 @@ TEST_CASE("fault current along a run, computed on printed rows") {
         Gauge size;
         double length, current;
     };
-    for (const Case& c : {Case{5.4, metric(16), 0.2, 2158.40}, Case{5.4, metric(16), 5.8, 653.43}, Case{3.0, metric(25), 1.5, 2378.28}}) {
+    for (const Case& c : {Case{5.4, metric(16), 0.2, 2158.40}, Case{5.4, metric(16), 5.8, 653.43},
+                          Case{3.0, metric(25), 1.5, 2378.28}}) {
         CAPTURE(c.current);
-        const ConductorResistance conductor = conductor_resistance(*find_conductor(built_in_tables(), c.size), Coating::plain, 20_degC);
+        const ConductorResistance conductor =
+            conductor_resistance(*find_conductor(built_in_tables(), c.size), Coating::plain, 20_degC);
         const Resistance loop = 2.0 * conductor.per_length * metres(c.length);
         CHECK(fault_current(12.7_V, milliohms(c.internal_mohm), loop).current == near(amperes(c.current), 0.01_A));
     }

@@ -13,8 +13,8 @@ ConductorResistance conductor_resistance(const ConductorRow& row, Coating coatin
             printed * factor(temperature) / factor(row.resistance_at)};
 }
 
-ConductorTemperature conductor_temperature(Temperature around, Current current, Temperature rated, Temperature reference,
-                                           Current reference_current, Ratio grouping) {
+ConductorTemperature conductor_temperature(Temperature around, Current current, Temperature rated,
+                                           Temperature reference, Current reference_current, Ratio grouping) {
     const Ratio share = current / (reference_current * grouping);
     const TemperatureRise rise = (rated - reference) * share * share;
     return {around, current, rated, reference, reference_current, grouping, rise, around + rise};

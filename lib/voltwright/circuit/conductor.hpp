@@ -51,8 +51,8 @@ struct ConductorTemperature {
     Temperature temperature;
 };
 
-ConductorTemperature conductor_temperature(Temperature around, Current current, Temperature rated, Temperature reference,
-                                           Current reference_current, Ratio grouping);
+ConductorTemperature conductor_temperature(Temperature around, Current current, Temperature rated,
+                                           Temperature reference, Current reference_current, Ratio grouping);
 
 template <>
 struct Described<ConductorResistance> {

@@ -4,7 +4,8 @@
 
 namespace voltwright {
 
-std::optional<ConverterInput> converter_input(Voltage source, Resistance loop, Power power, std::optional<Current> limit) {
+std::optional<ConverterInput> converter_input(Voltage source, Resistance loop, Power power,
+                                              std::optional<Current> limit) {
     const auto discriminant = source * source - 4.0 * power * loop;
     if (discriminant >= decltype(discriminant){}) {
         const Voltage voltage = (source + sqrt(discriminant)) / 2.0;
@@ -24,8 +25,8 @@ ConverterPower converter_power(Current output, Voltage output_voltage, Ratio eff
 FeedDesignCurrent feed_design_current(Current output, Voltage highest_output_voltage, Ratio efficiency,
                                       Voltage input_off, std::optional<Current> limit) {
     const Current unlimited = output * highest_output_voltage / (efficiency * input_off);
-    return {output, highest_output_voltage, efficiency, input_off, limit,
-            limit ? std::min(*limit, unlimited) : unlimited};
+    return {
+        output, highest_output_voltage, efficiency, input_off, limit, limit ? std::min(*limit, unlimited) : unlimited};
 }
 
 }  // namespace voltwright

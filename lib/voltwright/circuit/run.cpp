@@ -12,8 +12,8 @@ RunResistance run_resistance(Length length, ConductorResistance out, std::option
     const Resistance cable = out.per_length * length + returning;
     Resistance all_joints{};
     for (const JointResistance& joint : joints) all_joints += joint.total;
-    return {length, std::move(out), std::move(back), std::move(body), std::move(joints),
-            cable, all_joints, cable + all_joints};
+    return {length, std::move(out), std::move(back),   std::move(body), std::move(joints),
+            cable,  all_joints,     cable + all_joints};
 }
 
 }  // namespace voltwright

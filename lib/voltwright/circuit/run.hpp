@@ -30,10 +30,10 @@ struct JointResistance {
 struct RunResistance {
     Length length;
     ConductorResistance out;
-    std::optional<ConductorResistance> back;   ///< empty with a body return
+    std::optional<ConductorResistance> back;  ///< empty with a body return
     std::optional<Cited<Resistance>> body;
     std::vector<JointResistance> joints;
-    Resistance cable;        ///< out and back, the body among it
+    Resistance cable;  ///< out and back, the body among it
     Resistance all_joints;
     Resistance loop;
 };
@@ -57,7 +57,8 @@ struct Described<JointResistance> {
 
 template <>
 struct Described<RunResistance> {
-    static constexpr Equation equation{"R = R'out·L + (R'back·L or Rbody) + Rjoints", "Ohm's law, resistances in series"};
+    static constexpr Equation equation{"R = R'out·L + (R'back·L or Rbody) + Rjoints",
+                                       "Ohm's law, resistances in series"};
     static constexpr auto result = &RunResistance::loop;
     static constexpr auto fields = std::tuple{
         field(&RunResistance::length, "L", "length, one way"),

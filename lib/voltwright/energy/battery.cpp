@@ -33,7 +33,8 @@ InternalResistance usual_starter_resistance(const CrankingRow& test) {
 }
 
 InternalResistance known_resistance(Resistance value, Resistance half_width) {
-    return between(std::max(value - half_width, value / 10.0), value + half_width, {"profile", "given in the profile"}, false);
+    return between(std::max(value - half_width, value / 10.0), value + half_width, {"profile", "given in the profile"},
+                   false);
 }
 
 }  // namespace voltwright

@@ -11,7 +11,7 @@ struct InternalResistance {
     Resistance low, high;
     Resistance expected;  ///< the middle of the range
     Source source;
-    bool assumed;         ///< nobody measured it
+    bool assumed;  ///< nobody measured it
 };
 
 /// From the chemistry and the capacity of one battery, for `count` equal ones in parallel.

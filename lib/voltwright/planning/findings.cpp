@@ -38,7 +38,8 @@ public:
 private:
     void add(Level level, std::string_view code, std::optional<Measure> found, std::optional<Measure> allowed,
              std::string remedy, std::string source, std::string detail = {}) {
-        findings_.push_back({level, code, name_, found, allowed, std::move(remedy), std::move(source), std::move(detail)});
+        findings_.push_back(
+            {level, code, name_, found, allowed, std::move(remedy), std::move(source), std::move(detail)});
     }
 
     [[nodiscard]] Temperature hottest() const {
@@ -50,7 +51,8 @@ private:
 
     /// "6 AWG fits", or what to do when none does.
     [[nodiscard]] std::string size_that_fits() const {
-        if (const Candidate* least = run_.choice.least_that_fits()) return "A cable of " + show(least->size) + " would do.";
+        if (const Candidate* least = run_.choice.least_that_fits())
+            return "A cable of " + show(least->size) + " would do.";
         return "No size of the shop passes: shorten the run, allow more drop, or lower the current.";
     }
 
@@ -59,15 +61,16 @@ private:
     void surroundings() {
         const Temperature rating = run_.task.run.insulation;
         if (hottest() < rating) return;
-        add(Level::stop, "too-hot", hottest(), rating, "Lay the cable elsewhere, or take insulation with a higher rating.",
-            basis_title());
+        add(Level::stop, "too-hot", hottest(), rating,
+            "Lay the cable elsewhere, or take insulation with a higher rating.", basis_title());
     }
 
     void parts() {
         for (const auto& [part, rating] : run_.task.run.part_ratings)
             if (run_.choice.design.current > rating)
-                add(Level::stop, "part-rating", run_.choice.design.current, rating, "Take a part rated for at least " +
-                    show(run_.choice.design.current) + ", or leave it out.", "the part's own rating", part);
+                add(Level::stop, "part-rating", run_.choice.design.current, rating,
+                    "Take a part rated for at least " + show(run_.choice.design.current) + ", or leave it out.",
+                    "the part's own rating", part);
     }
 
     void body_return() {
@@ -75,7 +78,8 @@ private:
         if (!body || body->measured) return;
         const BodyReturnRow& row = tables_.body_returns.front();
         add(Level::warn, "body-return", body->resistance.value, row.high,
-            "Measure it: volts between the two earth points with a known current, divided by the current; give it as return = \"4 mOhm\".",
+            "Measure it: volts between the two earth points with a known current, divided by the current; give it as "
+            "return = \"4 mOhm\".",
             std::string(row.source.cite), std::string(row.body));
     }
 
@@ -83,8 +87,9 @@ private:
         const auto& owned = run_.task.run.owned;
         if (!owned || owned->system != GaugeSystem::trade) return;
         const auto conductor = conductor_of(tables_, *owned);
-        add(Level::warn, "trade-size", conductor->area, {}, "Count and measure the strands, or go by what the reel says in mm2.",
-            std::string(conductor->source.cite), show(*owned));
+        add(Level::warn, "trade-size", conductor->area, {},
+            "Count and measure the strands, or go by what the reel says in mm2.", std::string(conductor->source.cite),
+            show(*owned));
     }
 
     // ---- sizes -------------------------------------------------------------------------------------------------------
@@ -97,7 +102,8 @@ private:
         if (why == Criterion::fuse && !thickest.windows.empty()) {
             const FuseWindow& window = thickest.windows.front();
             add(Level::stop, "no-fuse-fits", window.at_least, window.at_most,
-                "A larger fuse is not allowed behind it and a smaller one would blow: raise the limit of the part, or lower the current.",
+                "A larger fuse is not allowed behind it and a smaller one would blow: raise the limit of the part, or "
+                "lower the current.",
                 "I_n between design current and ampacity", std::string(show(why)));
             return;
         }
@@ -109,7 +115,8 @@ private:
         }
         add(Level::stop, "no-size-fits", thickest.drop ? std::optional<Measure>(thickest.drop->drop) : std::nullopt,
             Measure{*run_.task.supply.drop_limit * nominal_voltage},
-            "Shorten the run, allow more drop, or lower the current.", "the rules of the profile", std::string(show(why)));
+            "Shorten the run, allow more drop, or lower the current.", "the rules of the profile",
+            std::string(show(why)));
     }
 
     void owned_size(const Candidate& taken) {
@@ -121,15 +128,17 @@ private:
         const std::string& rules = basis_title();
         switch (criterion) {
             case Criterion::mechanical:
-                return add(Level::warn, "too-thin", taken.area, system_.rules.smallest, size_that_fits(), "rules.smallest", size);
+                return add(Level::warn, "too-thin", taken.area, system_.rules.smallest, size_that_fits(),
+                           "rules.smallest", size);
             case Criterion::terminal:
-                return add(Level::stop, "terminal", taken.area, *run_.task.run.terminal, "Crimp on a reducing pin, or take a thinner cable that passes.",
-                           "the charger's manual", size);
+                return add(Level::stop, "terminal", taken.area, *run_.task.run.terminal,
+                           "Crimp on a reducing pin, or take a thinner cable that passes.", "the charger's manual",
+                           size);
             case Criterion::ampacity:
                 if (!taken.ampacity)
                     return add(Level::stop, "no-ampacity", taken.area, {}, size_that_fits(), rules, size);
-                return add(Level::stop, "ampacity", run_.choice.design.current, taken.ampacity->current, size_that_fits(),
-                           std::string(taken.ampacity->table.source.cite), size);
+                return add(Level::stop, "ampacity", run_.choice.design.current, taken.ampacity->current,
+                           size_that_fits(), std::string(taken.ampacity->table.source.cite), size);
             case Criterion::fuse: {
                 const bool has_fuse = !taken.fuses.empty();
                 if (has_fuse) return;  // said of the fuse itself
@@ -141,7 +150,8 @@ private:
                 return add(Level::stop, "delivery", {}, {}, size_that_fits(), "P = V·I through a resistance", size);
             case Criterion::drop: {
                 const Level level = run_.task.role == RunRole::feed ? Level::warn : Level::stop;
-                return add(level, "drop", taken.drop->drop, taken.drop->allowed, size_that_fits(), "the rules of the profile", size);
+                return add(level, "drop", taken.drop->drop, taken.drop->allowed, size_that_fits(),
+                           "the rules of the profile", size);
             }
             case Criterion::charger_input: return starved(taken);
         }
@@ -155,8 +165,8 @@ private:
         const bool falls_below = !taken.lowest || taken.lowest->far_end < charger.input_off;
         std::optional<Measure> left;
         if (taken.lowest) left = taken.lowest->far_end;
-        add(Level::stop, wakes_again && falls_below ? "charger-cycles" : "charger-starved", left, required, size_that_fits(),
-            "the charger's input window", show(taken.size));
+        add(Level::stop, wakes_again && falls_below ? "charger-cycles" : "charger-starved", left, required,
+            size_that_fits(), "the charger's input window", show(taken.size));
     }
 
     // ---- fuses -------------------------------------------------------------------------------------------------------
@@ -176,18 +186,21 @@ private:
         if (fuse.rating > window.at_most) {
             const bool cable = window.at_most == window.ampacity;
             add(Level::stop, cable ? "fuse-too-large" : "fuse-above-part", fuse.rating, window.at_most,
-                "Fit a fuse of at most " + show(window.at_most) + ".", "I_n at most the ampacity of the thinnest conductor", fuse_name(fuse));
+                "Fit a fuse of at most " + show(window.at_most) + ".",
+                "I_n at most the ampacity of the thinnest conductor", fuse_name(fuse));
         } else {
             const bool blows = fuse.rating < window.design;
             add(blows ? Level::stop : Level::warn, "fuse-too-small", fuse.rating, window.at_least,
-                "Fit a fuse of at least " + show(window.at_least) + ".", "common practice: 80 % of the rating for long", fuse_name(fuse));
+                "Fit a fuse of at least " + show(window.at_least) + ".", "common practice: 80 % of the rating for long",
+                fuse_name(fuse));
         }
     }
 
     /// A rating of this family that would do in the place of the fuse.
     [[nodiscard]] std::optional<Current> rating_of(const FuseFamilyRow& family, const FuseFit& fuse) const {
         for (const FuseRow& row : tables_.fuses)
-            if (row.family == family.family && row.rating >= fuse.window.at_least && row.rating <= fuse.window.at_most) return row.rating;
+            if (row.family == family.family && row.rating >= fuse.window.at_least && row.rating <= fuse.window.at_most)
+                return row.rating;
         return {};
     }
 
@@ -196,15 +209,18 @@ private:
         const FuseFamilyRow* best = nullptr;
         Current most = fuse.fault.breaking_capacity.value;
         for (const FuseFamilyRow& family : tables_.fuse_families) {
-            const BreakingCapacityRow* row = find_breaking_capacity(tables_, family.family, fuse.fault.expected.open_circuit);
+            const BreakingCapacityRow* row =
+                find_breaking_capacity(tables_, family.family, fuse.fault.expected.open_circuit);
             if (!row || row->breaking_capacity <= most) continue;
             most = row->breaking_capacity;
             best = &family;
         }
         if (!best) return "Put more cable between battery and fuse, or ask for a fuse made for this current.";
         const std::string name = std::string(best->family) + " fuse (" + std::string(best->standard) + ")";
-        if (const auto rating = rating_of(*best, fuse)) return "A " + show(*rating) + " " + name + " in its place breaks " + show(most) + ".";
-        return "A " + name + " on the battery, in front of it, breaks " + show(most) + "; it is not made so small that it could take its place.";
+        if (const auto rating = rating_of(*best, fuse))
+            return "A " + show(*rating) + " " + name + " in its place breaks " + show(most) + ".";
+        return "A " + name + " on the battery, in front of it, breaks " + show(most) +
+               "; it is not made so small that it could take its place.";
     }
 
     void breaking_capacity(const FuseFit& fuse) {
@@ -214,8 +230,11 @@ private:
         if (highest <= capacity) return;
         const bool stops = expected > breaking_tolerance * capacity;
         const bool warns = highest > breaking_tolerance * capacity;
-        add(stops ? Level::stop : warns ? Level::warn : Level::note, "breaking-capacity", stops ? expected : highest, capacity,
-            stronger_family(fuse), std::string(fuse.fault.breaking_capacity.source.cite), fuse_name(fuse));
+        add(stops   ? Level::stop
+            : warns ? Level::warn
+                    : Level::note,
+            "breaking-capacity", stops ? expected : highest, capacity, stronger_family(fuse),
+            std::string(fuse.fault.breaking_capacity.source.cite), fuse_name(fuse));
     }
 
     void in_line_holder(const FuseFit& fuse) {
@@ -235,8 +254,9 @@ private:
 
     void missing_fuses() {
         for (const FuseEnd& end : run_.task.run.fused_at) {
-            const auto owned = std::find_if(run_.task.run.owned_fuses.begin(), run_.task.run.owned_fuses.end(),
-                                            [&](const auto& fuse) { return fuse.first.empty() || fuse.first == end.at; });
+            const auto owned =
+                std::find_if(run_.task.run.owned_fuses.begin(), run_.task.run.owned_fuses.end(),
+                             [&](const auto& fuse) { return fuse.first.empty() || fuse.first == end.at; });
             if (owned == run_.task.run.owned_fuses.end() || owned->second) continue;
             const FaultCurrent fault = fault_current(end.open_circuit, end.internal.expected, Resistance{});
             std::string remedy = "Fit one there.";
@@ -265,32 +285,53 @@ private:
 
 /// A charger that is woken by voltage sleeps only when the resting starter battery reads less than its threshold.
 void never_sleeps(const System& system, const Tables& tables, Findings& findings) {
-    if (*system.complete.starter.alternator != Alternator::smart || *system.complete.charger.wake != Wake::voltage) return;
+    if (*system.complete.starter.alternator != Alternator::smart || *system.complete.charger.wake != Wake::voltage)
+        return;
     const ChemistryRow& starter = *find_chemistry(tables, "flooded");
-    findings.push_back({Level::stop, "never-sleeps", "charger", starter.full, system.complete.charger.input_off->value,
-                        "Set wake = \"ignition\" and run the signal wire from an ignition circuit, with its own small fuse.",
-                        std::string(starter.source.cite), {}});
+    findings.push_back(
+        {Level::stop,
+         "never-sleeps",
+         "charger",
+         starter.full,
+         system.complete.charger.input_off->value,
+         "Set wake = \"ignition\" and run the signal wire from an ignition circuit, with its own small fuse.",
+         std::string(starter.source.cite),
+         {}});
 }
 
 void smart_current(const System& system, const std::vector<RunPlan>& runs, Findings& findings) {
     if (*system.complete.starter.alternator != Alternator::smart) return;
     for (const RunPlan& run : runs) {
         if (run.task.role != RunRole::feed || !run.taken() || !run.taken()->drop) continue;
-        findings.push_back({Level::note, "smart-current", *run.task.run.name, run.choice.design.current, run.taken()->drop->current,
-                            "Cable, fuse and parts are chosen for the larger current.",
-                            "a charger draws constant power: most amps at least volts", show(system.complete.charger.input_off->value)});
+        findings.push_back({Level::note, "smart-current", *run.task.run.name, run.choice.design.current,
+                            run.taken()->drop->current, "Cable, fuse and parts are chosen for the larger current.",
+                            "a charger draws constant power: most amps at least volts",
+                            show(system.complete.charger.input_off->value)});
     }
 }
 
 void starter_assumed(const System& system, Findings& findings) {
     if (!system.starter.assumed) return;
-    findings.push_back({Level::note, "starter-assumed", "starter", system.starter.low, system.starter.high,
-                        "Give cold_cranking, as printed on the battery, if you know it.", std::string(system.starter.source.cite), {}});
+    findings.push_back({Level::note,
+                        "starter-assumed",
+                        "starter",
+                        system.starter.low,
+                        system.starter.high,
+                        "Give cold_cranking, as printed on the battery, if you know it.",
+                        std::string(system.starter.source.cite),
+                        {}});
 }
 
 void unfed_loads(const System& system, Findings& findings) {
     for (const std::string& name : system.unfed)
-        findings.push_back({Level::note, "no-run", name, {}, {}, "Describe its cable with a [[run]] if it has one to be sized.", "", {}});
+        findings.push_back({Level::note,
+                            "no-run",
+                            name,
+                            {},
+                            {},
+                            "Describe its cable with a [[run]] if it has one to be sized.",
+                            "",
+                            {}});
 }
 
 void runs_assumed(const std::vector<RunPlan>& runs, Findings& findings) {
@@ -302,22 +343,36 @@ void runs_assumed(const std::vector<RunPlan>& runs, Findings& findings) {
         whole += *run.task.run.length;
     }
     if (names.empty()) return;
-    findings.push_back({Level::warn, "assumed-runs", names, whole, {}, "Measure their way and describe each with a [[run]].",
-                        "common practice, no source", {}});
+    findings.push_back({Level::warn,
+                        "assumed-runs",
+                        names,
+                        whole,
+                        {},
+                        "Measure their way and describe each with a [[run]].",
+                        "common practice, no source",
+                        {}});
 }
 
 void basis_from_memory(const System& system, const Tables& tables, Findings& findings) {
     for (const AmpacityRow& row : tables.ampacities) {
         if (row.basis != system.rules.ampacity_basis || row.source.standing != Standing::memory) continue;
-        findings.push_back({Level::warn, "basis-from-memory", "rules.ampacity", {}, {}, "Check the chosen sizes against the printed standard.",
-                            std::string(row.source.cite), system.rules.ampacity_basis});
+        findings.push_back({Level::warn,
+                            "basis-from-memory",
+                            "rules.ampacity",
+                            {},
+                            {},
+                            "Check the chosen sizes against the printed standard.",
+                            std::string(row.source.cite),
+                            system.rules.ampacity_basis});
         return;
     }
 }
 
 }  // namespace
 
-Findings find_in_run(const RunPlan& run, const System& system, const Tables& tables) { return Look(run, system, tables).all(); }
+Findings find_in_run(const RunPlan& run, const System& system, const Tables& tables) {
+    return Look(run, system, tables).all();
+}
 
 Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, const Tables& tables) {
     Findings findings;

@@ -8,7 +8,8 @@
 namespace voltwright {
 
 bool Plan::holds() const {
-    return std::none_of(findings.begin(), findings.end(), [](const Finding& finding) { return finding.level == Level::stop; });
+    return std::none_of(findings.begin(), findings.end(),
+                        [](const Finding& finding) { return finding.level == Level::stop; });
 }
 
 std::vector<std::string> Plan::assumed() const {
@@ -23,7 +24,8 @@ namespace {
 std::vector<std::string> not_judged(const System& system, const std::vector<RunPlan>& runs) {
     std::vector<std::string> list = {
         "how long the fridge runs, and whether the trip holds",
-        "whether each fuse clears a dead short at the far end within 5 s, and whether the cable withstands it until then",
+        "whether each fuse clears a dead short at the far end within 5 s, and whether the cable withstands it until "
+        "then",
         "starting currents, and fuses in series",
     };
     if (std::any_of(runs.begin(), runs.end(), [](const RunPlan& run) { return run.task.role == RunRole::trunk; }))

@@ -24,8 +24,8 @@ struct RunPlan {
 struct Plan {
     std::string title;
     std::vector<RunPlan> runs;
-    Findings findings;                     ///< stops first, then warns, then notes
-    std::vector<std::string> not_judged;   ///< what this version does not look at, in plain words
+    Findings findings;                    ///< stops first, then warns, then notes
+    std::vector<std::string> not_judged;  ///< what this version does not look at, in plain words
 
     /// A plan with a stop does not hold.
     [[nodiscard]] bool holds() const;

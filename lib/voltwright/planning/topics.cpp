@@ -32,9 +32,13 @@ constexpr Subject subjects[] = {
     {"ampacity", "the current that the cable may carry where it runs",
      [](const RunPlan& run) { return run.taken() ? perhaps(run.taken()->ampacity, "ampacity") : std::nullopt; }},
     {"temperature", "the temperature that the conductor settles at",
-     [](const RunPlan& run) { return run.taken() ? perhaps(run.taken()->temperature, "conductor temperature") : std::nullopt; }},
+     [](const RunPlan& run) {
+         return run.taken() ? perhaps(run.taken()->temperature, "conductor temperature") : std::nullopt;
+     }},
     {"input", "the voltage that the charger keeps when the alternator gives least",
-     [](const RunPlan& run) { return run.taken() ? perhaps(run.taken()->lowest, "lowest voltage at the charger") : std::nullopt; }},
+     [](const RunPlan& run) {
+         return run.taken() ? perhaps(run.taken()->lowest, "lowest voltage at the charger") : std::nullopt;
+     }},
     {"fuse", "the fuse, and why it has that rating",
      [](const RunPlan& run) -> std::optional<Explanation> {
          if (!run.taken() || run.taken()->fuses.empty()) return {};
@@ -46,7 +50,9 @@ constexpr Subject subjects[] = {
          return explain(run.taken()->fuses.front().fault, "fault current at the fuse");
      }},
     {"far-fault", "the current of a dead short at the far end",
-     [](const RunPlan& run) { return run.taken() ? perhaps(run.taken()->far_fault, "fault current at the far end") : std::nullopt; }},
+     [](const RunPlan& run) {
+         return run.taken() ? perhaps(run.taken()->far_fault, "fault current at the far end") : std::nullopt;
+     }},
 };
 
 }  // namespace
@@ -55,7 +61,8 @@ std::vector<Topic> topics(const Plan& plan) {
     std::vector<Topic> list;
     for (const RunPlan& run : plan.runs)
         for (const Subject& subject : subjects)
-            if (run.sized() && subject.of(run)) list.push_back({*run.task.run.name + "." + std::string(subject.name), std::string(subject.words)});
+            if (run.sized() && subject.of(run))
+                list.push_back({*run.task.run.name + "." + std::string(subject.name), std::string(subject.words)});
     return list;
 }
 
@@ -73,7 +80,8 @@ std::optional<Explanation> explain_topic(const Plan& plan, std::string_view name
 }
 
 Explanation explain_run(const RunPlan& run) {
-    Explanation node = run.taken() ? explain(*run.taken(), *run.task.run.name) : Explanation{"", *run.task.run.name, "", {}, {}, {}, {}};
+    Explanation node = run.taken() ? explain(*run.taken(), *run.task.run.name)
+                                   : Explanation{"", *run.task.run.name, "", {}, {}, {}, {}};
     if (run.sized()) node.parts.push_back(explain(run.choice.design, "design current"));
     return node;
 }

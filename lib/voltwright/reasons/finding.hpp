@@ -16,13 +16,13 @@ enum class Level { stop, warn, note };
 /// next step.
 struct Finding {
     Level level;
-    std::string_view code;         ///< what kind of finding: `drop`, `breaking-capacity`
-    std::string about;             ///< which thing: `feed`, `fridge`
+    std::string_view code;           ///< what kind of finding: `drop`, `breaking-capacity`
+    std::string about;               ///< which thing: `feed`, `fridge`
     std::optional<Measure> found;    ///< what there is
     std::optional<Measure> allowed;  ///< what the rule or the part allows
-    std::string remedy;            ///< the next step, a sentence
-    std::string source;            ///< the rule's source
-    std::string detail = {};       ///< a name that the words need: the part, the fuse, the size
+    std::string remedy;              ///< the next step, a sentence
+    std::string source;              ///< the rule's source
+    std::string detail = {};         ///< a name that the words need: the part, the fuse, the size
 };
 
 using Findings = std::vector<Finding>;

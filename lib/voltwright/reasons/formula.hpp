@@ -30,7 +30,7 @@ struct FieldRow {
     Member Struct::*member;
     std::string_view symbol;  ///< as the equation writes it; empty when no equation does
     std::string_view words;
-    std::string_view json;    ///< the key in the answer, with its unit: `drop_V`; empty when it is not answered
+    std::string_view json;  ///< the key in the answer, with its unit: `drop_V`; empty when it is not answered
 };
 
 template <class Struct, class Member>
@@ -48,7 +48,9 @@ template <class T>
 struct Described;
 
 template <class T>
-concept IsDescribed = requires { Described<T>::fields; };
+concept IsDescribed = requires {
+    Described<T>::fields;
+};
 
 /// A value on its way to a page, with everything it was made from.
 struct Explanation {
@@ -79,14 +81,17 @@ template <class T>
 struct IsSpread<Spread<T>> : std::true_type {};
 
 template <class T>
-concept HasShow = requires(const T& value) { std::string(show(value)); };
+concept HasShow = requires(const T& value) {
+    std::string(show(value));
+};
 
 }  // namespace detail
 
 /// The explanation of a value: a plain quantity or word is itself; a described struct is its result, with its equation
 /// and a part for each other field; an empty optional is nothing.
 template <class T>
-Explanation explain(const T& value, std::string_view words = {}, std::string_view symbol = {}, std::string_view json = {}) {
+Explanation explain(const T& value, std::string_view words = {}, std::string_view symbol = {},
+                    std::string_view json = {}) {
     Explanation node{symbol, words, json, {}, {}, {}, {}};
     if constexpr (detail::IsOptional<T>::value) {
         if (value) return explain(*value, words, symbol, json);
@@ -109,7 +114,8 @@ Explanation explain(const T& value, std::string_view words = {}, std::string_vie
             },
             Described<T>::fields);
         if constexpr (requires { value.source; })
-            if constexpr (std::is_same_v<std::remove_cvref_t<decltype(value.source)>, Source>) node.source = value.source;
+            if constexpr (std::is_same_v<std::remove_cvref_t<decltype(value.source)>, Source>)
+                node.source = value.source;
         if constexpr (requires { Described<T>::name(value); }) node.words = Described<T>::name(value);
     } else if constexpr (std::is_same_v<T, bool>) {
         node.value = value;

@@ -22,11 +22,15 @@ Json node_json(const Explanation& node) {
     if (!node.equation.form.empty()) object["equation"] = node.equation.form;
     if (!node.equation.source.empty()) object["by"] = node.equation.source;
     if (node.source)
-        object["source"] = {{"cite", node.source->cite},   {"status", show(node.source->standing)}, {"table", node.source->table},
-                            {"line", node.source->line}, {"note", node.source->note}};
+        object["source"] = {{"cite", node.source->cite},
+                            {"status", show(node.source->standing)},
+                            {"table", node.source->table},
+                            {"line", node.source->line},
+                            {"note", node.source->note}};
     object["parts"] = Json::array();
     for (const Explanation& part : node.parts)
-        if (!std::holds_alternative<std::monostate>(part.value) || !part.parts.empty()) object["parts"].push_back(node_json(part));
+        if (!std::holds_alternative<std::monostate>(part.value) || !part.parts.empty())
+            object["parts"].push_back(node_json(part));
     return object;
 }
 

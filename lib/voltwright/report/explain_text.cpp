@@ -26,7 +26,9 @@ bool is_nothing(const Explanation& node) {
 /// "data/conductors/awg.toml:23, NEC chapter 9 table 8; read in a reprint"
 std::string cited(const Source& source) {
     std::string text;
-    if (!source.table.empty()) text = "data/" + std::string(source.table) + ".toml" + (source.line ? ":" + std::to_string(source.line) : "") + ", ";
+    if (!source.table.empty())
+        text = "data/" + std::string(source.table) + ".toml" + (source.line ? ":" + std::to_string(source.line) : "") +
+               ", ";
     text += source.cite;
     if (source.id != "profile") text += "; " + std::string(show(source.standing));
     if (!source.note.empty()) text += "; " + std::string(source.note);
@@ -46,7 +48,9 @@ void write(const Explanation& node, const Style& style, std::size_t indent, std:
         page += dim(wrap(spelled(node.equation.form, style), style, margin + "  ", indent + 4), style);
     if (!node.equation.source.empty())
         page += dim(wrap(spelled(node.equation.source, style), style, margin + "  by ", indent + 4), style);
-    if (node.source) page += dim(wrap(printable(spelled(cited(*node.source), style), style), style, margin + "  from ", indent + 4), style);
+    if (node.source)
+        page += dim(wrap(printable(spelled(cited(*node.source), style), style), style, margin + "  from ", indent + 4),
+                    style);
     for (const Explanation& part : node.parts) {
         // The result stands at the head already.
         const bool is_result = !node.parts.empty() && part.value == node.value && part.parts.empty() && !part.source &&

@@ -38,7 +38,9 @@ constexpr Ending endings[] = {
 
 std::optional<double> number_for(std::string_view json_key, const Measure& measure) {
     for (const Ending& ending : endings) {
-        if (json_key.size() < ending.ending.size() || json_key.substr(json_key.size() - ending.ending.size()) != ending.ending) continue;
+        if (json_key.size() < ending.ending.size() ||
+            json_key.substr(json_key.size() - ending.ending.size()) != ending.ending)
+            continue;
         const auto number = ending.number(measure);
         // Six decimals are a microvolt: beyond that the digits are arithmetic, not physics.
         if (number) return std::round(*number * 1e6) / 1e6;

@@ -59,18 +59,22 @@ Json candidate_json(const Candidate& candidate) {
 /// The keys that are not numbers of a model, and those that some runs have no value for.
 Json run_json(const RunPlan& run) {
     const SystemRun& task = run.task;
-    Json object = {{"name", *task.run.name}, {"from", task.from}, {"to", task.to},
+    Json object = {{"name", *task.run.name},
+                   {"from", task.from},
+                   {"to", task.to},
                    {"length_m", number("length_m", *task.run.length)}};
-    for (const std::string_view key :
-         {"size", "area_mm2", "return_size", "current_A", "design_current_A", "resistance_mohm", "drop_V", "drop_percent", "drop_limit_percent",
-          "far_end_V", "far_end_lowest_V", "heat_W", "conductor_temperature_C", "ampacity_A"})
+    for (const std::string_view key : {"size", "area_mm2", "return_size", "current_A", "design_current_A",
+                                       "resistance_mohm", "drop_V", "drop_percent", "drop_limit_percent", "far_end_V",
+                                       "far_end_lowest_V", "heat_W", "conductor_temperature_C", "ampacity_A"})
         object[std::string(key)] = nullptr;
-    if (task.run.body) object["return_size"] = "body";
-    else if (run.taken()) object["return_size"] = show(task.run.return_size.value_or(run.taken()->size));
-    object["decided_by"] = run.choice.owned                ? Json("owned")
-                           : !run.taken()                  ? Json(nullptr)
-                           : run.choice.decided_by         ? Json(show(*run.choice.decided_by))
-                                                           : Json("thinnest of the shop");
+    if (task.run.body)
+        object["return_size"] = "body";
+    else if (run.taken())
+        object["return_size"] = show(task.run.return_size.value_or(run.taken()->size));
+    object["decided_by"] = run.choice.owned        ? Json("owned")
+                           : !run.taken()          ? Json(nullptr)
+                           : run.choice.decided_by ? Json(show(*run.choice.decided_by))
+                                                   : Json("thinnest of the shop");
     object["assumed"] = task.assumed;
     object["cable_drop_V"] = nullptr;
     gather(explain_run(run), object);
@@ -86,9 +90,14 @@ Json run_json(const RunPlan& run) {
 Json measure_json(const std::optional<Measure>& measure) { return measure ? Json(show(*measure)) : Json(nullptr); }
 
 Json finding_json(const Finding& finding) {
-    return {{"level", show(finding.level)}, {"code", finding.code},     {"about", finding.about},
-            {"found", measure_json(finding.found)}, {"allowed", measure_json(finding.allowed)}, {"remedy", finding.remedy},
-            {"source", finding.source},     {"text", show(finding)}};
+    return {{"level", show(finding.level)},
+            {"code", finding.code},
+            {"about", finding.about},
+            {"found", measure_json(finding.found)},
+            {"allowed", measure_json(finding.allowed)},
+            {"remedy", finding.remedy},
+            {"source", finding.source},
+            {"text", show(finding)}};
 }
 
 std::string written(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }

@@ -28,15 +28,17 @@ std::string why_not(const Candidate& thinner) {
             case Criterion::mechanical: add("would be too thin for a vehicle's shaking"); break;
             case Criterion::terminal: add("would not go into the terminal"); break;
             case Criterion::ampacity:
-                add(thinner.ampacity ? "may carry only " + show(thinner.ampacity->current) : "is not in the ampacity table");
+                add(thinner.ampacity ? "may carry only " + show(thinner.ampacity->current)
+                                     : "is not in the ampacity table");
                 break;
             case Criterion::fuse: add("would leave no fuse that both holds and protects"); break;
             case Criterion::delivery: add("could not bring the power at all"); break;
             case Criterion::drop: add("would lose " + show(thinner.drop->drop)); break;
             case Criterion::charger_input:
-                add(thinner.lowest ? "would leave the charger " + show(thinner.lowest->required - thinner.lowest->far_end) +
-                                         " short of the " + show(thinner.lowest->required) + " it needs"
-                                   : "would starve the charger");
+                add(thinner.lowest
+                        ? "would leave the charger " + show(thinner.lowest->required - thinner.lowest->far_end) +
+                              " short of the " + show(thinner.lowest->required) + " it needs"
+                        : "would starve the charger");
                 break;
         }
     }
@@ -62,8 +64,8 @@ std::string decided_words(const RunPlan& run, const Candidate& taken) {
 }
 
 std::string drop_words(const DropCheck& drop) {
-    return "loses " + show(drop.drop) + " of " + show(drop.allowed) + " allowed (cable " + show(drop.cable_drop) + ", joints and fuse " +
-           show(drop.joint_drop) + ")";
+    return "loses " + show(drop.drop) + " of " + show(drop.allowed) + " allowed (cable " + show(drop.cable_drop) +
+           ", joints and fuse " + show(drop.joint_drop) + ")";
 }
 
 std::string current_words(const RunPlan& run, const Candidate& taken) {
@@ -89,8 +91,10 @@ std::string run_entry(const RunPlan& run, const Style& style, std::size_t column
         answer = "no size passes";
     } else {
         answer = show(taken->size);
-        if (run.task.run.body) answer += ", body return";
-        else if (run.task.run.return_size) answer += ", " + show(*run.task.run.return_size) + " back";
+        if (run.task.run.body)
+            answer += ", body return";
+        else if (run.task.run.return_size)
+            answer += ", " + show(*run.task.run.return_size) + " back";
         for (const FuseFit& fuse : taken->fuses) answer += ", " + show(fuse);
         if (taken->fuses.empty()) answer += ", no fuse";
     }
@@ -101,7 +105,8 @@ std::string run_entry(const RunPlan& run, const Style& style, std::size_t column
     if (!taken) return text;
     std::string why = decided_words(run, *taken);
     if (taken->drop) why += "; " + drop_words(*taken->drop);
-    if (const Candidate* thinner = run.choice.thinner(); thinner && !run.choice.owned && !thinner->fits()) why += ". " + why_not(*thinner);
+    if (const Candidate* thinner = run.choice.thinner(); thinner && !run.choice.owned && !thinner->fits())
+        why += ". " + why_not(*thinner);
     text += paragraph(spelled(why, style), style, 4);
     if (taken->drop) text += paragraph(spelled(current_words(run, *taken), style), style, 4);
     return text;
@@ -135,8 +140,10 @@ std::string cautions(const Style& style) {
     static constexpr std::string_view lines[] = {
         "Pull every fuse first and put it in last. Take the battery's negative off first and put it on last.",
         "Check the polarity with the meter before the first connection.",
-        "A grommet in every hole, nothing that chafes, nothing near hot or moving parts or airbags; a clip every 450 mm.",
-        "Lead batteries give off gas when charging: vent them outside. Keep lithium out of the living space, and never charge it frozen.",
+        "A grommet in every hole, nothing that chafes, nothing near hot or moving parts or airbags; a clip every 450 "
+        "mm.",
+        "Lead batteries give off gas when charging: vent them outside. Keep lithium out of the living space, and never "
+        "charge it frozen.",
         "No mains work by these pages. Local codes and a licensed person decide.",
     };
     std::string text = title("Before you begin", style);
@@ -149,7 +156,8 @@ std::string plan_page(const Plan& plan, const Style& style) {
     std::string page = plan.holds() ? bold(verdict, style) : red(verdict, style);
     page += "\n";
     if (!plan.title.empty()) page += printable(plan.title, style) + "\n";
-    const auto stop = std::find_if(plan.findings.begin(), plan.findings.end(), [](const Finding& f) { return f.level == Level::stop; });
+    const auto stop = std::find_if(plan.findings.begin(), plan.findings.end(),
+                                   [](const Finding& f) { return f.level == Level::stop; });
     if (stop != plan.findings.end()) {
         page += "\n" + wrap(printable(spelled(show(*stop), style), style), style, "  ", 2);
         page += wrap(printable(spelled(stop->remedy, style), style), style, "  ", 2);

@@ -15,10 +15,13 @@ using Row = std::array<std::string, 6>;
 
 Row row_of(const Candidate& candidate, bool taken) {
     std::string fails;
-    for (const Criterion criterion : candidate.fails) fails += (fails.empty() ? "" : ", ") + std::string(show(criterion));
+    for (const Criterion criterion : candidate.fails)
+        fails += (fails.empty() ? "" : ", ") + std::string(show(criterion));
     std::string fuse;
-    for (const FuseFit& fit : candidate.fuses) fuse += (fuse.empty() ? "" : " + ") + show(fit.rating) + " " + fit.family;
-    const std::string verdict = candidate.fits() ? (taken ? "taken" : "passes") : (taken ? "taken, fails " : "fails ") + fails;
+    for (const FuseFit& fit : candidate.fuses)
+        fuse += (fuse.empty() ? "" : " + ") + show(fit.rating) + " " + fit.family;
+    const std::string verdict =
+        candidate.fits() ? (taken ? "taken" : "passes") : (taken ? "taken, fails " : "fails ") + fails;
     return {show(candidate.size),
             candidate.drop ? show(candidate.drop->drop) : "-",
             candidate.drop ? show(candidate.drop->heat) : "-",
@@ -46,17 +49,22 @@ std::string ladder(const RunPlan& run, const Style& style) {
 
 /// What a chart on a shop's wall may have assumed otherwise.
 std::string assumptions(const RunPlan& run, const Style& style) {
-    const Candidate* shown = run.taken() ? run.taken() : run.choice.ladder.empty() ? nullptr : &run.choice.ladder.back();
+    const Candidate* shown = run.taken()                 ? run.taken()
+                             : run.choice.ladder.empty() ? nullptr
+                                                         : &run.choice.ladder.back();
     if (!shown || !shown->drop || !shown->ampacity) return {};
     const DropCheck& drop = *shown->drop;
     const bool body = run.task.run.body.has_value();
     const Length length = run.task.run.length;
     std::string text = "Why charts differ: here the way is counted ";
-    text += body ? show(length) + " out and the body back" : show(length) + " out and as much back, " + show(2.0 * length) + " of cable";
-    text += "; " + show(drop.limit) + " of 12 V may be lost, " + show(drop.allowed) + ", at " + show(drop.current) + "; the copper is at " +
-            show(drop.resistance.out.temperature) + ", not 20 degC; joints and fuse lose " + show(drop.joint_drop) +
-            " of it; the insulation is rated for " + show(static_cast<Temperature>(run.task.run.insulation)) + " and the cable passes " +
-            show(shown->ampacity->around) + ". A chart that counts one way only, allows another drop, or knows another insulation says another size.";
+    text += body ? show(length) + " out and the body back"
+                 : show(length) + " out and as much back, " + show(2.0 * length) + " of cable";
+    text += "; " + show(drop.limit) + " of 12 V may be lost, " + show(drop.allowed) + ", at " + show(drop.current) +
+            "; the copper is at " + show(drop.resistance.out.temperature) + ", not 20 degC; joints and fuse lose " +
+            show(drop.joint_drop) + " of it; the insulation is rated for " +
+            show(static_cast<Temperature>(run.task.run.insulation)) + " and the cable passes " +
+            show(shown->ampacity->around) +
+            ". A chart that counts one way only, allows another drop, or knows another insulation says another size.";
     return wrap(text, style, "  ", 2);
 }
 

@@ -18,29 +18,48 @@ struct Sentence {
 
 constexpr Sentence sentences[] = {
     {"ampacity", "{about}: {detail} would carry {found} at worst; where it runs it may carry {allowed}."},
-    {"ampacity-row", "{about}: the ampacity table does not print a cable of {found}; the row of {detail} was taken, the next with no more copper."},
+    {"ampacity-row",
+     "{about}: the ampacity table does not print a cable of {found}; the row of {detail} was taken, the next with no "
+     "more copper."},
     {"assumed-runs", "The profile does not describe these runs: {about}. They were assumed, {found} of cable in all."},
     {"basis-from-memory", "The ampacities of {detail} are from memory, not read from the standard."},
-    {"body-return", "{about}: the vehicle's body is the return. Its resistance is assumed at {found} ({detail}) and may be {allowed} or more."},
-    {"breaking-capacity", "{about}: a dead short behind the {detail} may draw {found} through it; it is made to interrupt {allowed}."},
-    {"charger-cycles", "{about}: with {detail} the charger would be left {found} at the lowest running voltage and needs {allowed}: it would switch off, see the voltage rise, and switch on again without end."},
-    {"charger-starved", "{about}: with {detail} the charger would be left {found} at the lowest running voltage and needs {allowed}."},
+    {"body-return",
+     "{about}: the vehicle's body is the return. Its resistance is assumed at {found} ({detail}) and may be {allowed} "
+     "or more."},
+    {"breaking-capacity",
+     "{about}: a dead short behind the {detail} may draw {found} through it; it is made to interrupt {allowed}."},
+    {"charger-cycles",
+     "{about}: with {detail} the charger would be left {found} at the lowest running voltage and needs {allowed}: it "
+     "would switch off, see the voltage rise, and switch on again without end."},
+    {"charger-starved",
+     "{about}: with {detail} the charger would be left {found} at the lowest running voltage and needs {allowed}."},
     {"delivery", "{about}: so much power cannot be brought through {detail} at all; the voltage would collapse."},
     {"drop", "{about}: {detail} loses {found}; {allowed} is allowed."},
     {"fuse-above-part", "{about}: the {detail} is too large: what sits behind it allows {allowed}."},
-    {"fuse-missing", "{about}: there is no fuse where the {detail} can feed it; a short would draw about {found} from there."},
-    {"fuse-too-large", "{about}: the {detail} is too large: the cable may carry {allowed} where it runs, and would melt before the fuse blows."},
+    {"fuse-missing",
+     "{about}: there is no fuse where the {detail} can feed it; a short would draw about {found} from there."},
+    {"fuse-too-large",
+     "{about}: the {detail} is too large: the cable may carry {allowed} where it runs, and would melt before the fuse "
+     "blows."},
     {"fuse-too-small", "{about}: the {detail} is too small: {allowed} is needed to carry the current for long."},
-    {"in-line-holder", "{about}: {found} would flow through the {detail}; in-line blade holders are good for {allowed} for long."},
-    {"never-sleeps", "The charger is woken by voltage, and the alternator is smart: a resting starter battery reads {found}, above the {allowed} at which the charger switches off. It would empty the starter battery."},
+    {"in-line-holder",
+     "{about}: {found} would flow through the {detail}; in-line blade holders are good for {allowed} for long."},
+    {"never-sleeps",
+     "The charger is woken by voltage, and the alternator is smart: a resting starter battery reads {found}, above the "
+     "{allowed} at which the charger switches off. It would empty the starter battery."},
     {"no-ampacity", "{about}: the ampacity table has no row for so thin a conductor as {detail}."},
-    {"no-fuse-fits", "{about}: no fuse fits: at least {found} to carry the current, at most {allowed} to protect what is behind it."},
+    {"no-fuse-fits",
+     "{about}: no fuse fits: at least {found} to carry the current, at most {allowed} to protect what is behind it."},
     {"no-run", "{about}: no run leads to it; it is taken to sit at the battery."},
-    {"no-size-carries", "{about}: no size passes. It would carry {found} at worst; even {detail} may carry only {allowed} where it runs."},
+    {"no-size-carries",
+     "{about}: no size passes. It would carry {found} at worst; even {detail} may carry only {allowed} where it runs."},
     {"no-size-fits", "{about}: no size passes ({detail}). The thickest loses {found}; {allowed} is allowed."},
     {"part-rating", "{about}: the {detail} would carry {found}; it is rated for {allowed}."},
-    {"smart-current", "{about}: the alternator is smart, so its voltage may fall until the charger gives up at {detail}. Less volts means more amps: {found} at worst instead of {allowed} as usual."},
-    {"starter-assumed", "The starter battery's resistance is assumed, {found} to {allowed}; the fault currents rest on it."},
+    {"smart-current",
+     "{about}: the alternator is smart, so its voltage may fall until the charger gives up at {detail}. Less volts "
+     "means more amps: {found} at worst instead of {allowed} as usual."},
+    {"starter-assumed",
+     "The starter battery's resistance is assumed, {found} to {allowed}; the fault currents rest on it."},
     {"terminal", "{about}: {detail} is {found}; the charger's terminal takes {allowed}."},
     {"too-hot", "{about}: it is {found} where the cable runs, and its insulation is rated for {allowed}."},
     {"too-thin", "{about}: {detail} is {found}; a vehicle's shaking asks for {allowed}."},
@@ -50,10 +69,12 @@ constexpr Sentence sentences[] = {
 }  // namespace
 
 std::string show(const Finding& finding) {
-    const auto sentence = std::find_if(std::begin(sentences), std::end(sentences), [&](const Sentence& s) { return s.code == finding.code; });
+    const auto sentence = std::find_if(std::begin(sentences), std::end(sentences),
+                                       [&](const Sentence& s) { return s.code == finding.code; });
     const std::string found = finding.found ? show(*finding.found) : "an unknown amount";
     const std::string allowed = finding.allowed ? show(*finding.allowed) : "less";
-    if (sentence == std::end(sentences)) return finding.about + ": " + std::string(finding.code) + ", " + found + " against " + allowed + ".";
+    if (sentence == std::end(sentences))
+        return finding.about + ": " + std::string(finding.code) + ", " + found + " against " + allowed + ".";
     return fmt::format(fmt::runtime(sentence->words), fmt::arg("about", finding.about), fmt::arg("found", found),
                        fmt::arg("allowed", allowed), fmt::arg("detail", finding.detail));
 }
@@ -85,10 +106,13 @@ std::string verdict_line(const Plan& plan) {
                                                       [&](const Finding& finding) { return finding.level == level; }));
     };
     std::string line = plan.holds() ? "THE PLAN HOLDS." : "THE PLAN DOES NOT HOLD.";
-    if (const std::size_t stops = count(Level::stop)) line += "  " + counted(stops, "thing stops it.", "things stop it.");
-    if (const std::size_t assumed = plan.assumed().size()) line += "  " + counted(assumed, "cable is assumed.", "cables are assumed.");
+    if (const std::size_t stops = count(Level::stop))
+        line += "  " + counted(stops, "thing stops it.", "things stop it.");
+    if (const std::size_t assumed = plan.assumed().size())
+        line += "  " + counted(assumed, "cable is assumed.", "cables are assumed.");
     if (const std::size_t warns = count(Level::warn)) line += "  " + counted(warns, "warning.", "warnings.");
-    if (const std::size_t notes = count(Level::note)) line += "  " + counted(notes, "thing to note.", "things to note.");
+    if (const std::size_t notes = count(Level::note))
+        line += "  " + counted(notes, "thing to note.", "things to note.");
     return line;
 }
 

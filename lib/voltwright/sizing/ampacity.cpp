@@ -42,8 +42,15 @@ std::optional<Ampacity> ampacity(const Tables& tables, std::string_view basis, c
     const GroupingRow* group = system < rules->grouping_from ? nullptr : find_grouping(tables, basis, loaded);
     const Ratio grouping = group ? group->factor : percent(100);
     const Ratio ambient = ambient_factor(row->insulation, rules->ambient, around);
-    return Ampacity{{row->current, row->source}, row->gauge, row->insulation, rules->ambient, around,
-                    ambient,    loaded,     grouping,        row->current * ambient * grouping};
+    return Ampacity{{row->current, row->source},
+                    row->gauge,
+                    row->insulation,
+                    rules->ambient,
+                    around,
+                    ambient,
+                    loaded,
+                    grouping,
+                    row->current * ambient * grouping};
 }
 
 std::optional<ConductorRow> conductor_of(const Tables& tables, Gauge gauge) {

@@ -27,15 +27,20 @@ const Candidate* Choice::least_that_fits() const {
 DesignCurrent design_current(const RunLoad& load) {
     struct {
         DesignCurrent operator()(const ConverterLoad& charger) const {
-            const FeedDesignCurrent feed = feed_design_current(charger.output, charger.highest_absorption.voltage,
-                                                               charger.efficiency, charger.input_off, charger.input_limit);
+            const FeedDesignCurrent feed =
+                feed_design_current(charger.output, charger.highest_absorption.voltage, charger.efficiency,
+                                    charger.input_off, charger.input_limit);
             return {feed, charger.highest_absorption, feed.current};
         }
-        DesignCurrent operator()(const SteadyLoad& steady) const { return {{}, {}, steady.most.value_or(steady.current)}; }
+        DesignCurrent operator()(const SteadyLoad& steady) const {
+            return {{}, {}, steady.most.value_or(steady.current)};
+        }
         DesignCurrent operator()(const PowerLoad& appliance) const {
             return {{}, {}, *appliance.power / appliance.cut_out};
         }
-        DesignCurrent operator()(const ResistiveLoad& heater) const { return {{}, {}, volts(14.4) / *heater.resistance}; }
+        DesignCurrent operator()(const ResistiveLoad& heater) const {
+            return {{}, {}, volts(14.4) / *heater.resistance};
+        }
     } of;
     return std::visit(of, load);
 }
@@ -223,16 +228,16 @@ struct Settled {
 std::optional<Settled> settle(const Task& task, const Conductors& both, const Candidate& candidate, Voltage source) {
     const Temperature around = average(task.run);
     const auto limit_of = [&](const ConductorRow& row) {
-        return ampacity(task.tables, task.rules.ampacity_basis, row, task.run.insulation, around, task.run.loaded_in_bundle,
-                        nominal_voltage);
+        return ampacity(task.tables, task.rules.ampacity_basis, row, task.run.insulation, around,
+                        task.run.loaded_in_bundle, nominal_voltage);
     };
     const std::optional<Ampacity> out_limit = limit_of(both.out);
     const std::optional<Ampacity> back_limit =
         both.back && !(both.back->gauge == both.out.gauge) ? limit_of(*both.back) : out_limit;
     const auto warmed = [around](const std::optional<Ampacity>& limit, Current current) {
         if (!limit) return around;
-        const auto settled = conductor_temperature(around, current, limit->rated, limit->reference, limit->table.value,
-                                                   limit->grouping);
+        const auto settled =
+            conductor_temperature(around, current, limit->rated, limit->reference, limit->table.value, limit->grouping);
         return std::min(settled.temperature, celsius(1083));
     };
     Temperature out = around;
@@ -296,10 +301,9 @@ Candidate judge(const Task& task, Gauge size) {
         candidate.drop = drop_check(task, *std::move(settled));
         if (candidate.drop->drop > candidate.drop->allowed) fail(Criterion::drop);
         if (candidate.ampacity && candidate.ampacity->current > Current{})
-            candidate.temperature =
-                conductor_temperature(hottest(task.run), candidate.drop->current, candidate.ampacity->rated,
-                                      candidate.ampacity->reference, candidate.ampacity->table.value,
-                                      candidate.ampacity->grouping);
+            candidate.temperature = conductor_temperature(
+                hottest(task.run), candidate.drop->current, candidate.ampacity->rated, candidate.ampacity->reference,
+                candidate.ampacity->table.value, candidate.ampacity->grouping);
     } else {
         fail(Criterion::delivery);
     }
@@ -308,7 +312,8 @@ Candidate judge(const Task& task, Gauge size) {
         const Voltage required = charger->input_off + input_margin;
         const auto settled = settle(task, both, candidate, task.supply.lowest);
         if (settled)
-            candidate.lowest = LowestInput{*settled->load.input, charger->input_off, required, settled->load.input->voltage};
+            candidate.lowest =
+                LowestInput{*settled->load.input, charger->input_off, required, settled->load.input->voltage};
         if (!settled || settled->load.input->voltage < required) fail(Criterion::charger_input);
     }
     return candidate;
@@ -328,11 +333,14 @@ Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supp
     std::sort(choice.ladder.begin(), choice.ladder.end(),
               [](const Candidate& a, const Candidate& b) { return a.area < b.area; });
 
-    const auto wanted = [&](const Candidate& candidate) { return run.owned ? candidate.size == *run.owned : candidate.fits(); };
+    const auto wanted = [&](const Candidate& candidate) {
+        return run.owned ? candidate.size == *run.owned : candidate.fits();
+    };
     const auto found = std::find_if(choice.ladder.begin(), choice.ladder.end(), wanted);
     if (found != choice.ladder.end()) choice.taken = static_cast<std::size_t>(found - choice.ladder.begin());
     choice.owned = run.owned.has_value();
-    if (const Candidate* thinner = choice.thinner(); thinner && !thinner->fits()) choice.decided_by = thinner->fails.front();
+    if (const Candidate* thinner = choice.thinner(); thinner && !thinner->fits())
+        choice.decided_by = thinner->fails.front();
     return choice;
 }
 

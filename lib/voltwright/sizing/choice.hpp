@@ -26,8 +26,9 @@ class Needed {
 public:
     constexpr Needed(T value) : value_(std::move(value)) {}
     template <class U>
-        requires(std::convertible_to<U, T> && !std::same_as<std::remove_cvref_t<U>, T> && !std::same_as<std::remove_cvref_t<U>, Needed>)
-    constexpr Needed(U&& value) : value_(std::forward<U>(value)) {}
+    requires(std::convertible_to<U, T> && !std::same_as<std::remove_cvref_t<U>, T> &&
+             !std::same_as<std::remove_cvref_t<U>, Needed>) constexpr Needed(U&& value)
+        : value_(std::forward<U>(value)) {}
     constexpr operator const T&() const { return value_; }
     constexpr const T& operator*() const { return value_; }
     constexpr const T* operator->() const { return &value_; }
@@ -58,19 +59,20 @@ struct BodyReturn {
 /// One cable route to a place, out and back.
 struct CableRun {
     Needed<std::string> name;
-    Needed<Length> length;                    ///< one way
-    std::vector<WayPart> way = {};                 ///< empty: all of it at `around`
+    Needed<Length> length;          ///< one way
+    std::vector<WayPart> way = {};  ///< empty: all of it at `around`
     Temperature around = celsius(30);
     Temperature insulation = celsius(105);
     int loaded_in_bundle = 2;
-    std::optional<BodyReturn> body = {};           ///< empty: a cable back
-    std::optional<Gauge> return_size = {};         ///< of the cable back; empty: the same as out
-    std::optional<std::vector<Joint>> joints = {}; ///< empty: two lugs at each end, one with a body return
+    std::optional<BodyReturn> body = {};            ///< empty: a cable back
+    std::optional<Gauge> return_size = {};          ///< of the cable back; empty: the same as out
+    std::optional<std::vector<Joint>> joints = {};  ///< empty: two lugs at each end, one with a body return
     std::vector<std::pair<std::string, Current>> part_ratings = {};  ///< of what sits in the run, by name
-    std::vector<FuseEnd> fused_at = {};            ///< every end from which a source can feed it
-    std::vector<std::pair<std::string, std::optional<FuseOfRating>>> owned_fuses = {};  ///< by the name of the end; nothing: "none"
-    std::optional<Gauge> owned = {};               ///< the size that is there: judged, not chosen
-    std::optional<Area> terminal = {};             ///< the largest conductor that the far end takes
+    std::vector<FuseEnd> fused_at = {};                              ///< every end from which a source can feed it
+    std::vector<std::pair<std::string, std::optional<FuseOfRating>>> owned_fuses =
+        {};                             ///< by the name of the end; nothing: "none"
+    std::optional<Gauge> owned = {};    ///< the size that is there: judged, not chosen
+    std::optional<Area> terminal = {};  ///< the largest conductor that the far end takes
 };
 
 /// A DC-DC charger at the end of its feed: constant power in.
@@ -109,9 +111,9 @@ using RunLoad = std::variant<ConverterLoad, SteadyLoad, PowerLoad, ResistiveLoad
 
 /// What feeds the run, and what may be lost on the way.
 struct Supply {
-    Needed<Voltage> normal;   ///< at which the drop is judged
-    Needed<Voltage> lowest;   ///< at which a charger must keep working
-    Needed<Ratio> drop_limit; ///< of 12 V
+    Needed<Voltage> normal;    ///< at which the drop is judged
+    Needed<Voltage> lowest;    ///< at which a charger must keep working
+    Needed<Ratio> drop_limit;  ///< of 12 V
 };
 
 /// What a size can fail.
@@ -157,11 +159,11 @@ struct Candidate {
     std::vector<Criterion> fails = {};  ///< empty: it fits
     std::optional<Ampacity> ampacity = {};
     std::optional<ConductorTemperature> temperature = {};
-    std::optional<DropCheck> drop = {};      ///< empty: the power cannot be delivered through so much resistance
-    std::optional<LowestInput> lowest = {};  ///< chargers only
+    std::optional<DropCheck> drop = {};          ///< empty: the power cannot be delivered through so much resistance
+    std::optional<LowestInput> lowest = {};      ///< chargers only
     std::optional<FaultCurrent> far_fault = {};  ///< a dead short at the far end, copper cold, the battery as expected
-    std::vector<FuseFit> fuses = {};         ///< one an end, where there is one that fits
-    std::vector<FuseWindow> windows = {};    ///< one an end, whether or not a fuse fits
+    std::vector<FuseFit> fuses = {};             ///< one an end, where there is one that fits
+    std::vector<FuseWindow> windows = {};        ///< one an end, whether or not a fuse fits
 
     [[nodiscard]] bool fits() const { return fails.empty(); }
 };
@@ -176,9 +178,10 @@ struct DesignCurrent {
 /// The whole ladder of a run, and what was taken.
 struct Choice {
     DesignCurrent design;
-    std::vector<Candidate> ladder = {};      ///< rising area; an owned size among them
-    std::optional<std::size_t> taken = {};   ///< empty: nothing fits, and nothing is owned
-    std::optional<Criterion> decided_by = {};  ///< what the next thinner size fails first; empty: the thinnest there is fits
+    std::vector<Candidate> ladder = {};     ///< rising area; an owned size among them
+    std::optional<std::size_t> taken = {};  ///< empty: nothing fits, and nothing is owned
+    std::optional<Criterion> decided_by =
+        {};  ///< what the next thinner size fails first; empty: the thinnest there is fits
     bool owned = false;
 
     [[nodiscard]] const Candidate* chosen() const { return taken ? &ladder[*taken] : nullptr; }

@@ -13,8 +13,8 @@ FuseWindow fuse_window(Current design, Ratio use, Temperature around, PerKelvin 
     Current at_most = ampacity;
     if (parts) at_most = std::min(at_most, *parts);
     if (appliance) at_most = std::min(at_most, *appliance);
-    return {design,   use,   around,    rerating_per_kelvin, rerating, design / (use * rerating),
-            ampacity, parts, appliance, at_most};
+    return {design, use,       around, rerating_per_kelvin, rerating, design / (use * rerating), ampacity,
+            parts,  appliance, at_most};
 }
 
 Cited<Resistance> fuse_link_resistance(const Tables& tables, std::string_view family, Current rating) {
@@ -37,7 +37,8 @@ Cited<Resistance> fuse_link_resistance(const Tables& tables, std::string_view fa
 namespace {
 
 FuseWindow window_of(const FuseWish& wish, const Rules& rules, PerKelvin rerating) {
-    return fuse_window(wish.design, rules.fuse_use, wish.end.around, rerating, wish.ampacity, wish.parts, wish.appliance);
+    return fuse_window(wish.design, rules.fuse_use, wish.end.around, rerating, wish.ampacity, wish.parts,
+                       wish.appliance);
 }
 
 FaultAtFuse fault_at(const FuseWish& wish, Resistance fuse, Cited<Current> breaking_capacity) {
@@ -47,7 +48,8 @@ FaultAtFuse fault_at(const FuseWish& wish, Resistance fuse, Cited<Current> break
 }
 
 /// A fuse of this family and rating in its place, whether or not it is right there.
-FuseFit fit_of(const FuseFamilyRow& family, Current rating, const FuseWish& wish, const Rules& rules, const Tables& tables) {
+FuseFit fit_of(const FuseFamilyRow& family, Current rating, const FuseWish& wish, const Rules& rules,
+               const Tables& tables) {
     const FuseWindow window = window_of(wish, rules, family.rerating);
     const Cited<Resistance> link = fuse_link_resistance(tables, family.family, rating);
     // A link whose resistance nobody printed is nothing to a fault, and to a drop as much as the worst of its fellows.
@@ -125,7 +127,8 @@ std::optional<FuseFit> choose_fuse(const FuseWish& wish, const Rules& rules, con
     return strongest;
 }
 
-std::optional<FuseFit> judge_fuse(const FuseOfRating& fuse, const FuseWish& wish, const Rules& rules, const Tables& tables) {
+std::optional<FuseFit> judge_fuse(const FuseOfRating& fuse, const FuseWish& wish, const Rules& rules,
+                                  const Tables& tables) {
     const FuseFamilyRow* family = find_fuse_family(tables, fuse.family);
     if (!family) return {};
     FuseFit fit = fit_of(*family, fuse.rating, wish, rules, tables);

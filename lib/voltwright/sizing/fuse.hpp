@@ -39,11 +39,11 @@ FuseWindow fuse_window(Current design, Ratio use, Temperature around, PerKelvin 
 
 /// One end of a run from which a source can feed it: where a fuse is due.
 struct FuseEnd {
-    std::string at;              ///< `starter`, `battery`, a fuse block
-    Temperature around;          ///< hottest surroundings of the fuse while current flows
-    Voltage open_circuit;        ///< of the battery behind it, rested and full
-    Voltage highest;             ///< the highest system voltage there
-    InternalResistance internal; ///< of that battery
+    std::string at;               ///< `starter`, `battery`, a fuse block
+    Temperature around;           ///< hottest surroundings of the fuse while current flows
+    Voltage open_circuit;         ///< of the battery behind it, rested and full
+    Voltage highest;              ///< the highest system voltage there
+    InternalResistance internal;  ///< of that battery
 };
 
 /// A dead short just behind the fuse, from which its breaking capacity is judged.
@@ -68,10 +68,10 @@ struct FuseFit {
     Current rating;
     FuseWindow window;
     FaultAtFuse fault;
-    Cited<Resistance> link;    ///< cold
+    Cited<Resistance> link;  ///< cold
     Cited<Resistance> holder;
     bool owned = false;
-    bool in_window = true;     ///< an owned fuse may be too large or too small
+    bool in_window = true;  ///< an owned fuse may be too large or too small
 };
 
 /// How far over its breaking capacity a fuse may be asked to go before that is a stop, as the battery's resistance is
@@ -85,11 +85,11 @@ Cited<Resistance> fuse_link_resistance(const Tables& tables, std::string_view fa
 struct FuseWish {
     const FuseEnd& end;
     Current design;
-    Current ampacity;                     ///< of the thinnest conductor
-    std::optional<Current> parts;         ///< least rating of what sits behind it
-    std::optional<Current> appliance;     ///< its own largest fuse
-    bool largest = false;                 ///< a load that starts hard: take the largest that is allowed
-    Resistance lead;                      ///< from the battery's post to the fuse, cold, with its lug
+    Current ampacity;                  ///< of the thinnest conductor
+    std::optional<Current> parts;      ///< least rating of what sits behind it
+    std::optional<Current> appliance;  ///< its own largest fuse
+    bool largest = false;              ///< a load that starts hard: take the largest that is allowed
+    Resistance lead;                   ///< from the battery's post to the fuse, cold, with its lug
 };
 
 /// The smallest standard rating in the window, of the first usual family (or of the shelf) whose breaking capacity is
@@ -100,7 +100,8 @@ std::optional<FuseFit> choose_fuse(const FuseWish& wish, const Rules& rules, con
 FuseWindow fuse_window(const FuseWish& wish, const Rules& rules, const Tables& tables);
 
 /// The same judgement of a fuse that is there. Empty when its family is not in the tables.
-std::optional<FuseFit> judge_fuse(const FuseOfRating& fuse, const FuseWish& wish, const Rules& rules, const Tables& tables);
+std::optional<FuseFit> judge_fuse(const FuseOfRating& fuse, const FuseWish& wish, const Rules& rules,
+                                  const Tables& tables);
 
 template <>
 struct Described<FuseWindow> {

@@ -19,10 +19,10 @@ struct FuseOfRating {
 /// What a choice is held against, the same for every run of a vehicle.
 struct Rules {
     std::string ampacity_basis = "us-33-cfr-183";
-    std::vector<Gauge> sizes;                          ///< what the shop has, in any order
-    std::optional<std::vector<FuseOfRating>> shelf;    ///< empty: every rating of the usual families
-    Ratio fuse_use = percent(80);                      ///< share of its rating that a fuse may carry for long
-    Area smallest = square_millimetres(1.0);           ///< thinnest conductor that is strong enough
+    std::vector<Gauge> sizes;                        ///< what the shop has, in any order
+    std::optional<std::vector<FuseOfRating>> shelf;  ///< empty: every rating of the usual families
+    Ratio fuse_use = percent(80);                    ///< share of its rating that a fuse may carry for long
+    Area smallest = square_millimetres(1.0);         ///< thinnest conductor that is strong enough
 };
 
 }  // namespace voltwright

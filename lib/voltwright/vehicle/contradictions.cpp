@@ -53,18 +53,17 @@ private:
     // ---- values that must stand in an order --------------------------------------------------------------------------
 
     template <class Q>
-    void not_above(const Given<Spread<Q>>& low, const Given<Spread<Q>>& high, const std::string& path, std::string_view what,
-                   std::string_view other, bool equal_is_fine = true) {
+    void not_above(const Given<Spread<Q>>& low, const Given<Spread<Q>>& high, const std::string& path,
+                   std::string_view what, std::string_view other, bool equal_is_fine = true) {
         if (!low || !high) return;
         const Q a = low->value, b = high->value;
         if (a < b || (equal_is_fine && a == b)) return;
-        fault(path, std::string(what) + " is " + show(a) + ", which is not below " + std::string(other) + ", " + show(b),
+        fault(path,
+              std::string(what) + " is " + show(a) + ", which is not below " + std::string(other) + ", " + show(b),
               "change one of the two");
     }
 
-    void trip() {
-        not_above(profile_.trip.low, profile_.trip.high, "trip.low", "the night's low", "the day's high");
-    }
+    void trip() { not_above(profile_.trip.low, profile_.trip.high, "trip.low", "the night's low", "the day's high"); }
 
     void days() {
         std::set<int> told;
@@ -77,8 +76,9 @@ private:
             const int last = profile_.trip.days.value_or(1);
             for (const int number : day.on->days) {
                 if (number > last)
-                    fault(at("day", i, "on"), "day " + std::to_string(number) + " is beyond the trip, which has " +
-                                                  std::to_string(last) + (last == 1 ? " day" : " days"),
+                    fault(at("day", i, "on"),
+                          "day " + std::to_string(number) + " is beyond the trip, which has " + std::to_string(last) +
+                              (last == 1 ? " day" : " days"),
                           "make trip.days longer, or take the day out");
                 else if (!told.insert(number).second)
                     fault(at("day", i, "on"), "day " + std::to_string(number) + " is described twice");
@@ -97,16 +97,19 @@ private:
         if (!name || find_surroundings(tables_, *name)) return;
         std::vector<std::string_view> known;
         for (const SurroundingsRow& row : tables_.surroundings) known.push_back(row.place);
-        fault(path, "'" + *name + "' is no place that the tables know", did_you_mean(*name, known, "a temperature: \"40 degC\""));
+        fault(path, "'" + *name + "' is no place that the tables know",
+              did_you_mean(*name, known, "a temperature: \"40 degC\""));
     }
 
     void starter() {
         place(profile_.starter.where, "starter.where");
         if (profile_.starter.cold_cranking && profile_.starter.internal_resistance)
-            fault("starter.internal_resistance", "cold_cranking and internal_resistance are both given", "keep the one that was measured");
+            fault("starter.internal_resistance", "cold_cranking and internal_resistance are both given",
+                  "keep the one that was measured");
         // One of a pair alone is held against the other's default.
         not_above(complete_.starter.lowest_running, complete_.starter.running,
-                  profile_.starter.lowest_running ? "starter.lowest_running" : "starter.running", "the lowest running voltage", "the usual one");
+                  profile_.starter.lowest_running ? "starter.lowest_running" : "starter.running",
+                  "the lowest running voltage", "the usual one");
     }
 
     void charger() {
@@ -116,10 +119,11 @@ private:
         const ChargerKeys& keys = complete_.charger;
         const std::string window = profile_.charger.input_off ? "charger.input_off" : "charger.input_on";
         not_above(keys.input_off, keys.input_on, window, "input_off", "input_on", false);
-        not_above(keys.float_, keys.absorption, profile_.charger.float_ ? "charger.float" : "charger.absorption", "the float voltage",
-                  "the absorption voltage");
-        not_above(keys.full_output_to, keys.off_above, profile_.charger.full_output_to ? "charger.full_output_to" : "charger.off_above",
-                  "full_output_to", "off_above");
+        not_above(keys.float_, keys.absorption, profile_.charger.float_ ? "charger.float" : "charger.absorption",
+                  "the float voltage", "the absorption voltage");
+        not_above(keys.full_output_to, keys.off_above,
+                  profile_.charger.full_output_to ? "charger.full_output_to" : "charger.off_above", "full_output_to",
+                  "off_above");
         if (profile_.charger.terminal) size(*profile_.charger.terminal, "charger.terminal");
     }
 
@@ -139,13 +143,15 @@ private:
         if (find_fuse_family(tables_, fuse.family)) return;
         std::vector<std::string_view> known;
         for (const FuseFamilyRow& row : tables_.fuse_families) known.push_back(row.family);
-        fault(path, "'" + fuse.family + "' is no family of fuses that the tables know", did_you_mean(fuse.family, known));
+        fault(path, "'" + fuse.family + "' is no family of fuses that the tables know",
+              did_you_mean(fuse.family, known));
     }
 
     void rules() {
         if (profile_.rules.sizes)
             if (const auto* list = std::get_if<std::vector<Gauge>>(&*profile_.rules.sizes))
-                for (std::size_t i = 0; i < list->size(); ++i) size((*list)[i], "rules.sizes[" + std::to_string(i) + "]");
+                for (std::size_t i = 0; i < list->size(); ++i)
+                    size((*list)[i], "rules.sizes[" + std::to_string(i) + "]");
         if (profile_.rules.fuses)
             for (std::size_t i = 0; i < profile_.rules.fuses->size(); ++i)
                 fuse((*profile_.rules.fuses)[i], "rules.fuses[" + std::to_string(i) + "]");
@@ -153,7 +159,8 @@ private:
 
     // ---- loads -------------------------------------------------------------------------------------------------------
 
-    static constexpr std::string_view own_places[] = {"starter", "charger", "battery", "inverter", "panel", "regulator"};
+    static constexpr std::string_view own_places[] = {"starter",  "charger", "battery",
+                                                      "inverter", "panel",   "regulator"};
 
     void name_of_load(const std::string& name, const std::string& path) {
         if (std::find(std::begin(own_places), std::end(own_places), name) != std::end(own_places))
@@ -170,10 +177,12 @@ private:
             not_above(load.cut_out, load.cut_in, at("load", i, "cut_out"), "cut_out", "cut_in", false);
             if (!load.through) continue;
             if (*load.through != "inverter")
-                fault(at("load", i, "through"), "a load hangs on 12 V or on the inverter, not on '" + *load.through + "'",
+                fault(at("load", i, "through"),
+                      "a load hangs on 12 V or on the inverter, not on '" + *load.through + "'",
                       "write \"inverter\", or leave the key out");
             else if (!profile_.inverter)
-                fault(at("load", i, "through"), "the profile has no [inverter]", "describe it: [inverter] with its output");
+                fault(at("load", i, "through"), "the profile has no [inverter]",
+                      "describe it: [inverter] with its output");
         }
     }
 
@@ -184,14 +193,19 @@ private:
             place(fridge.where, at("fridge", i, "where"));
             not_above(fridge.cut_out, fridge.cut_in, at("fridge", i, "cut_out"), "cut_out", "cut_in", false);
             if (fridge.cut_out.has_value() != fridge.cut_in.has_value())
-                fault(at("fridge", i, fridge.cut_out ? "cut_out" : "cut_in"), "cut_out and cut_in belong together", "give both, or neither");
+                fault(at("fridge", i, fridge.cut_out ? "cut_out" : "cut_in"), "cut_out and cut_in belong together",
+                      "give both, or neither");
             if (fridge.rated && (fridge.rated->empty() || fridge.rated->size() > 2))
-                fault(at("fridge", i, "rated"), "one or two rated points are wanted; these are " + std::to_string(fridge.rated->size()));
-            if (fridge.rated && fridge.rated->size() == 2 && fridge.rated->front().around && fridge.rated->back().around &&
+                fault(at("fridge", i, "rated"),
+                      "one or two rated points are wanted; these are " + std::to_string(fridge.rated->size()));
+            if (fridge.rated && fridge.rated->size() == 2 && fridge.rated->front().around &&
+                fridge.rated->back().around &&
                 fridge.rated->front().around->value == fridge.rated->back().around->value)
-                fault(at("fridge", i, "rated") + "[1].around", "the two rated points are at the same temperature", "one of them is enough");
+                fault(at("fridge", i, "rated") + "[1].around", "the two rated points are at the same temperature",
+                      "one of them is enough");
             if (fridge.restock)
-                for (std::size_t k = 0; k < fridge.restock->size(); ++k) restock((*fridge.restock)[k], at("fridge", i, "restock") + "[" + std::to_string(k) + "].on");
+                for (std::size_t k = 0; k < fridge.restock->size(); ++k)
+                    restock((*fridge.restock)[k], at("fridge", i, "restock") + "[" + std::to_string(k) + "].on");
             if (!fridge.rated && !fridge.litres)
                 fault(at("fridge", i, "draw"), "nothing says what the fridge takes in a day",
                       "give rated = [{ around = \"25 degC\", a_day = \"22 Ah\" }], or at least litres");
@@ -203,7 +217,9 @@ private:
         const int last = profile_.trip.days.value_or(1);
         for (const int day : keys.on->days)
             if (day > last)
-                return fault(path, "day " + std::to_string(day) + " is beyond the trip, which has " + std::to_string(last) + (last == 1 ? " day" : " days"),
+                return fault(path,
+                             "day " + std::to_string(day) + " is beyond the trip, which has " + std::to_string(last) +
+                                 (last == 1 ? " day" : " days"),
                              "make trip.days longer, or take the day out");
     }
 
@@ -216,8 +232,8 @@ private:
         ends_of_runs();
         ways_of_runs();
         for (std::size_t i = 0; i < profile_.runs.size(); ++i) parts_of_run(profile_.runs[i], i);
-        if (faulty_ends_.empty() &&
-            std::none_of(profile_.runs.begin(), profile_.runs.end(), [](const RunKeys& run) { return run.to == "charger"; }))
+        if (faulty_ends_.empty() && std::none_of(profile_.runs.begin(), profile_.runs.end(),
+                                                 [](const RunKeys& run) { return run.to == "charger"; }))
             fault("run", "no run leads to the charger; the length of its feed cannot be guessed",
                   "[[run]] with to = \"charger\" and length = \"6 m\", one way");
     }
@@ -226,7 +242,8 @@ private:
         std::set<std::string> names;
         for (std::size_t i = 0; i < profile_.runs.size(); ++i) {
             const auto& name = complete_.runs[i].name;
-            const bool same_place = !profile_.runs[i].name;  // then two runs lead to one place, and that is said elsewhere
+            const bool same_place =
+                !profile_.runs[i].name;  // then two runs lead to one place, and that is said elsewhere
             if (name && !names.insert(*name).second && !same_place)
                 fault(at("run", i, "name"), "two runs are called '" + *name + "'", "give each a name of its own");
         }
@@ -252,7 +269,9 @@ private:
         for (const std::string& name : reached)
             if (begins.count(name) && std::find(known.begin(), known.end(), name) == known.end()) known.push_back(name);
 
-        const auto is_known = [&](const std::string& name) { return std::find(known.begin(), known.end(), name) != known.end(); };
+        const auto is_known = [&](const std::string& name) {
+            return std::find(known.begin(), known.end(), name) != known.end();
+        };
         std::vector<std::string_view> words(known.begin(), known.end());
         std::set<std::string> seen;
         for (std::size_t i = 0; i < profile_.runs.size(); ++i) {
@@ -263,25 +282,30 @@ private:
             if (*run.to == "inverter" && !profile_.inverter) {
                 fault(at("run", i, "to"), "the profile has no [inverter]", "describe it: [inverter] with its output");
             } else if (!is_known(*run.to)) {
-                fault(at("run", i, "to"), "there is no '" + *run.to + "' for this run to lead to", did_you_mean(*run.to, words));
+                fault(at("run", i, "to"), "there is no '" + *run.to + "' for this run to lead to",
+                      did_you_mean(*run.to, words));
             } else if (*run.to == from) {
                 fault(at("run", i, "to"), "this run leads from '" + from + "' to itself");
             } else if (*run.to == "starter") {
-                fault(at("run", i, "to"), "the starter battery is where runs begin", "from = \"starter\", and to the other end");
+                fault(at("run", i, "to"), "the starter battery is where runs begin",
+                      "from = \"starter\", and to the other end");
             } else if (const LoadKeys* load = through_inverter(*run.to)) {
-                fault(at("run", i, "to"), "'" + *load->name + "' hangs on the inverter: no 12 V run leads to it", "a run to = \"inverter\" feeds it");
+                fault(at("run", i, "to"), "'" + *load->name + "' hangs on the inverter: no 12 V run leads to it",
+                      "a run to = \"inverter\" feeds it");
             } else if (!seen.insert(*run.to).second && *run.to != "battery") {
                 second_run(i, from);
             } else if (*run.to == "battery" && second_of_its_kind(i, from)) {
                 second_run(i, from);
             }
             if (run.from && !is_known(*run.from))
-                fault(at("run", i, "from"), "there is no '" + *run.from + "' for this run to begin at", did_you_mean(*run.from, words));
+                fault(at("run", i, "from"), "there is no '" + *run.from + "' for this run to begin at",
+                      did_you_mean(*run.from, words));
             if (faults_.size() == before && (load_names_.count(from) || from == "inverter"))
                 fault(at("run", i, "from"), "'" + from + "' takes current; no run begins at it",
                       "runs begin at the starter, the charger, the battery, or a place that runs share");
             if (faults_.size() == before && *run.to == "charger" && source_of(i) != "starter")
-                fault(at("run", i, run.from ? "from" : "to"), "the charger is fed from '" + from + "': it would draw on the battery that it charges",
+                fault(at("run", i, run.from ? "from" : "to"),
+                      "the charger is fed from '" + from + "': it would draw on the battery that it charges",
                       "from = \"starter\"");
             if (faults_.size() != before) faulty_ends_.insert(i);
         }
@@ -308,7 +332,9 @@ private:
     /// The charger and the regulator may both lead to the battery; two runs from one of them may not.
     [[nodiscard]] bool second_of_its_kind(std::size_t index, const std::string& from) const {
         for (std::size_t i = 0; i < index; ++i)
-            if (profile_.runs[i].to == "battery" && (from_of(i) == from || (from != "regulator" && from_of(i) != "regulator"))) return true;
+            if (profile_.runs[i].to == "battery" &&
+                (from_of(i) == from || (from != "regulator" && from_of(i) != "regulator")))
+                return true;
         return false;
     }
 
@@ -320,10 +346,12 @@ private:
             return false;
         }();
         if (parallel)
-            fault(at("run", index, "to"), "parallel cables to '" + to + "' are not planned: when one joint goes bad the other carries it all",
+            fault(at("run", index, "to"),
+                  "parallel cables to '" + to + "' are not planned: when one joint goes bad the other carries it all",
                   "take this run out; one thicker cable does it");
         else
-            fault(at("run", index, "to"), "two runs lead to '" + to + "': that is a loop", "each place is fed by one run");
+            fault(at("run", index, "to"), "two runs lead to '" + to + "': that is a loop",
+                  "each place is fed by one run");
     }
 
     /// Every run must go back to a source.
@@ -342,7 +370,8 @@ private:
             if (is_source(place)) continue;
             const std::string hint = "runs begin at the starter, the charger or the battery";
             if (steps > profile_.runs.size())
-                return fault(at("run", i, "to"), "the way back from '" + *profile_.runs[i].to + "' goes in a circle: that is a loop", hint);
+                return fault(at("run", i, "to"),
+                             "the way back from '" + *profile_.runs[i].to + "' goes in a circle: that is a loop", hint);
             if (!load_names_.count(place))
                 fault(at("run", i, "from"), "no run leads to '" + place + "', so nothing feeds this one", hint);
             else
@@ -351,14 +380,16 @@ private:
     }
 
     static bool is_source(const std::string& place) {
-        return place == "starter" || place == "charger" || place == "battery" || place == "panel" || place == "regulator";
+        return place == "starter" || place == "charger" || place == "battery" || place == "panel" ||
+               place == "regulator";
     }
 
     void parts_of_run(const RunKeys& run, std::size_t index) {
         if (run.size) size(*run.size, at("run", index, "size"));
         if (run.return_size) size(*run.return_size, at("run", index, "return_size"));
         if (run.return_size && run.return_ && !std::holds_alternative<ByCable>(*run.return_))
-            fault(at("run", index, "return_size"), "this run does not come back by a cable", "take return or return_size out");
+            fault(at("run", index, "return_size"), "this run does not come back by a cable",
+                  "take return or return_size out");
         way_of_run(run, index);
         joints_of_run(run, index);
         fuses_of_run(run, index);
@@ -375,7 +406,8 @@ private:
             whole += sections[i].length.value;
         }
         if (run.length && abs(whole - run.length->value) > 0.01 * run.length->value)
-            fault(path, "the places add up to " + show(whole) + ", and the run is " + show(run.length->value) + " long");
+            fault(path,
+                  "the places add up to " + show(whole) + ", and the run is " + show(run.length->value) + " long");
     }
 
     void joints_of_run(const RunKeys& run, std::size_t index) {
@@ -386,7 +418,8 @@ private:
             std::vector<std::string_view> known;
             for (const JointRow& row : tables_.joints)
                 if (known.empty() || known.back() != row.name) known.push_back(row.name);
-            fault(at("run", index, "joints") + "[" + std::to_string(i) + "]", "'" + *name + "' is no joint that the tables know",
+            fault(at("run", index, "joints") + "[" + std::to_string(i) + "]",
+                  "'" + *name + "' is no joint that the tables know",
                   did_you_mean(*name, known, "its resistance: \"0.4 mOhm\""));
         }
     }
@@ -397,7 +430,8 @@ private:
             const std::string path = at("run", index, "fuse") + (end.empty() ? "" : "." + end);
             if (choice) fuse(*choice, path);
             if (!end.empty() && run.to && end != *run.to && end != from_of(index))
-                fault(path, "'" + end + "' is no end of this run", "its ends are \"" + from_of(index) + "\" and \"" + *run.to + "\"");
+                fault(path, "'" + end + "' is no end of this run",
+                      "its ends are \"" + from_of(index) + "\" and \"" + *run.to + "\"");
         }
     }
 
@@ -407,7 +441,8 @@ private:
         std::vector<std::string> known = places();
         std::set<std::string> names;
         for (std::size_t i = 0; i < profile_.runs.size(); ++i) {
-            const auto row = std::find_if(sections().begin(), sections().end(), [](const SectionRow& s) { return s.name == "run"; });
+            const auto row =
+                std::find_if(sections().begin(), sections().end(), [](const SectionRow& s) { return s.name == "run"; });
             names.insert(entry_name(profile_, *row, i));
             const auto& to = profile_.runs[i].to;
             if (to && std::find(known.begin(), known.end(), *to) == known.end()) known.push_back(*to);
@@ -422,13 +457,16 @@ private:
             if (reading.across)
                 for (const std::string& name : *reading.across)
                     if (std::find(known.begin(), known.end(), name) == known.end())
-                        fault(at("reading", i, "across"), "there is no '" + name + "' to measure at", did_you_mean(name, place_words));
+                        fault(at("reading", i, "across"), "there is no '" + name + "' to measure at",
+                              did_you_mean(name, place_words));
             if (reading.through && !names.count(*reading.through) && !load_names_.count(*reading.through))
-                fault(at("reading", i, "through"), "there is no run '" + *reading.through + "'", did_you_mean(*reading.through, run_words));
+                fault(at("reading", i, "through"), "there is no run '" + *reading.through + "'",
+                      did_you_mean(*reading.through, run_words));
             if (reading.with)
                 for (const std::string& name : *reading.with)
                     if (!load_names_.count(name))
-                        fault(at("reading", i, "with"), "there is no load '" + name + "'", did_you_mean(name, load_words));
+                        fault(at("reading", i, "with"), "there is no load '" + name + "'",
+                              did_you_mean(name, load_words));
         }
     }
 

@@ -39,9 +39,10 @@ Faults missing_keys(const Profile& profile) {
         for (std::size_t i = 0; i < section.count(profile); ++i)
             for (const Key& key : section.keys)
                 if (std::holds_alternative<Required>(key.fallback) && !key.given(section.look(profile, i)))
-                    faults.push_back({std::string(section.name) + (section.many ? "[" + std::to_string(i) + "]." : ".") +
-                                          std::string(key.name),
-                                      "`" + std::string(key.name) + "` is needed", {}});
+                    faults.push_back({std::string(section.name) +
+                                          (section.many ? "[" + std::to_string(i) + "]." : ".") + std::string(key.name),
+                                      "`" + std::string(key.name) + "` is needed",
+                                      {}});
     return faults;
 }
 
@@ -69,8 +70,15 @@ public:
         : given_(given), profile_(complete), tables_(tables) {}
 
     System system() && {
-        System system{.title = profile_.title.value_or(""), .given = given_, .complete = profile_, .rules = rules(),
-                      .starter = starter(), .house = house(), .chemistry = &chemistry(), .runs = {}, .unfed = {}};
+        System system{.title = profile_.title.value_or(""),
+                      .given = given_,
+                      .complete = profile_,
+                      .rules = rules(),
+                      .starter = starter(),
+                      .house = house(),
+                      .chemistry = &chemistry(),
+                      .runs = {},
+                      .unfed = {}};
         house_ = system.house;
         starter_ = system.starter;
         coldest_ = profile_.trip.low->value;
@@ -131,7 +139,8 @@ private:
     [[nodiscard]] InternalResistance starter() const {
         const CrankingRow& test = tables_.cranking.front();
         if (given_.starter.internal_resistance)
-            return known_resistance(given_.starter.internal_resistance->value, given_.starter.internal_resistance->half_width);
+            return known_resistance(given_.starter.internal_resistance->value,
+                                    given_.starter.internal_resistance->half_width);
         if (given_.starter.cold_cranking) return internal_resistance(test, given_.starter.cold_cranking->value);
         return usual_starter_resistance(test);
     }
@@ -139,7 +148,8 @@ private:
     // ---- which runs there are ----------------------------------------------------------------------------------------
 
     [[nodiscard]] bool leads_to(std::string_view place) const {
-        return std::any_of(described_.begin(), described_.end(), [&](const Described& run) { return run.keys.to == place; });
+        return std::any_of(described_.begin(), described_.end(),
+                           [&](const Described& run) { return run.keys.to == place; });
     }
 
     void assume(std::string to, Length length) {
@@ -170,7 +180,8 @@ private:
     /// The source at the beginning of the way to a run.
     [[nodiscard]] std::string source_of(const RunKeys& run) const {
         std::string place = *run.from;
-        while (place != "starter" && place != "battery" && place != "charger" && place != "panel" && place != "regulator")
+        while (place != "starter" && place != "battery" && place != "charger" && place != "panel" &&
+               place != "regulator")
             place = *feeding(place)->keys.from;
         return place;
     }
@@ -217,7 +228,8 @@ private:
     }
 
     [[nodiscard]] bool is_load(std::string_view place) const {
-        return std::any_of(profile_.loads.begin(), profile_.loads.end(), [&](const LoadKeys& load) { return load.name == place; }) ||
+        return std::any_of(profile_.loads.begin(), profile_.loads.end(),
+                           [&](const LoadKeys& load) { return load.name == place; }) ||
                std::any_of(profile_.fridges.begin(), profile_.fridges.end(),
                            [&](const FridgeKeys& fridge) { return fridge.name == place; });
     }
@@ -341,14 +353,14 @@ private:
     [[nodiscard]] std::pair<Ratio, Length> allowance(const std::string& place) const {
         const RulesKeys& keys = profile_.rules;
         Length way{};
-        for (const Described* run = feeding(place); run; run = run->keys.from == "starter" || run->keys.from == "battery" ||
-                                                                       run->keys.from == "charger"
-                                                                   ? nullptr
-                                                                   : feeding(*run->keys.from))
+        for (const Described* run = feeding(place); run;
+             run = run->keys.from == "starter" || run->keys.from == "battery" || run->keys.from == "charger"
+                       ? nullptr
+                       : feeding(*run->keys.from))
             way += run->keys.length->value;
-        const Ratio limit = place == "charger"   ? keys.feed_drop->value
-                            : essential(place)   ? keys.essential_drop->value
-                                                 : keys.other_drop->value;
+        const Ratio limit = place == "charger" ? keys.feed_drop->value
+                            : essential(place) ? keys.essential_drop->value
+                                               : keys.other_drop->value;
         return {limit, way};
     }
 
@@ -395,7 +407,8 @@ private:
             run.terminal = conductor_of(tables_, *profile_.charger.terminal)->area;
 
         std::vector<std::string> feeds = behind(*keys.to);
-        const bool matters = std::any_of(feeds.begin(), feeds.end(), [&](const std::string& name) { return essential(name); });
+        const bool matters =
+            std::any_of(feeds.begin(), feeds.end(), [&](const std::string& name) { return essential(name); });
         return {.role = role,
                 .assumed = described.assumed,
                 .path = described.path,

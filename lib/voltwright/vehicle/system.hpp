@@ -22,8 +22,8 @@ std::string_view show(RunRole role);
 /// A run of the vehicle, ready to be sized.
 struct SystemRun {
     RunRole role;
-    bool assumed;           ///< the profile does not describe it
-    std::string path;       ///< its key's path in the profile; empty when assumed
+    bool assumed;      ///< the profile does not describe it
+    std::string path;  ///< its key's path in the profile; empty when assumed
     std::string from, to;
     CableRun run;
     RunLoad load;
@@ -36,8 +36,8 @@ struct SystemRun {
 /// The vehicle with everything found and tied: names looked up, defaults filled in, forgotten runs assumed.
 struct System {
     std::string title;
-    Profile given;      ///< as the user wrote it
-    Profile complete;   ///< with every default
+    Profile given;     ///< as the user wrote it
+    Profile complete;  ///< with every default
     Rules rules;
     InternalResistance starter, house;
     const ChemistryRow* chemistry;

@@ -33,7 +33,9 @@ struct AnyOptional {
 };
 
 template <class T, class... Values>
-concept TakesInBraces = requires { T{Values()...}; };
+concept TakesInBraces = requires {
+    T{Values()...};
+};
 
 template <class T, class... Values>
 consteval std::size_t members() {

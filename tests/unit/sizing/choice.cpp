@@ -12,12 +12,15 @@ namespace voltwright {
 
 namespace {
 
-const std::vector<Gauge> ladder = {awg(18), awg(16), awg(14), awg(12), awg(10), awg(8), awg(6),
+const std::vector<Gauge> ladder = {awg(18), awg(16), awg(14), awg(12), awg(10), awg(8),  awg(6),
                                    awg(4),  awg(2),  awg(1),  awg(0),  awg(-1), awg(-2), awg(-3)};
 
 Choice choose(Length length, RunLoad load, Ratio limit = percent(6)) {
     CableRun run{.name = std::string("feed"), .length = length};
-    run.fused_at = {{"starter", celsius(61), volts(12.7), volts(14.4),
+    run.fused_at = {{"starter",
+                     celsius(61),
+                     volts(12.7),
+                     volts(14.4),
                      {milliohms(3), milliohms(8), milliohms(5.5), {"a test", "given"}, true}}};
     Rules rules;
     rules.sizes = ladder;
@@ -115,8 +118,8 @@ TEST_CASE("what is said to be delivered has settled, even at the edge of what ca
         const double length = 5.4054 + step * 1e-6;
         CAPTURE(length);
         run.length = metres(length);
-        const Choice choice = choose_cable(run, ConverterLoad{.output = amperes(10)},
-                                           {volts(14.2), volts(13.8), percent(6)}, rules);
+        const Choice choice =
+            choose_cable(run, ConverterLoad{.output = amperes(10)}, {volts(14.2), volts(13.8), percent(6)}, rules);
         const Candidate& candidate = choice.ladder.front();
         if (!candidate.drop) continue;
         const Power arrives = candidate.drop->input->power;
