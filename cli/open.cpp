@@ -86,12 +86,17 @@ std::optional<OpenProfile> open_profile(const Call& call) {
     }
     Faults faults;
     Profile given = read_profile(document.root, faults);
-    add_contradictions(given, faults);
     if (!faults.empty()) {
+        add_contradictions(given, faults);
         refuse(call, document, faults);
         return {};
     }
-    return OpenProfile{std::move(document), std::move(given)};
+    auto system = resolve(given, built_in_tables());
+    if (const auto* contradictions = std::get_if<Faults>(&system)) {
+        refuse(call, document, *contradictions);
+        return {};
+    }
+    return OpenProfile{std::move(document), std::move(given), std::get<System>(std::move(system))};
 }
 
 }  // namespace voltwright::cli

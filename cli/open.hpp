@@ -4,6 +4,7 @@
 #include "voltwright/files/document.hpp"
 #include "voltwright/tables/tables.hpp"
 #include "voltwright/vehicle/profile.hpp"
+#include "voltwright/vehicle/system.hpp"
 
 #include <optional>
 
@@ -13,10 +14,11 @@ namespace voltwright::cli {
 struct OpenProfile {
     Document document;
     Profile given;  ///< as written, with what `--set` changed
+    System system;  ///< what it describes
 };
 
-/// Reads PROFILE, applies each `--set` in order, and reads the keys. What is wrong goes to standard error, and there is
-/// nothing: the verb then ends with `unusable`.
+/// Reads PROFILE, applies each `--set` in order, reads the keys and resolves them. What is wrong goes to standard error,
+/// and there is nothing: the verb then ends with `unusable`.
 std::optional<OpenProfile> open_profile(const Call& call);
 
 /// Says on standard error what is wrong with the profile, each fault at its place. Answers `unusable`.

@@ -42,6 +42,9 @@ struct RunResistance {
 RunResistance run_resistance(Length length, ConductorResistance out, std::optional<ConductorResistance> back,
                              std::optional<Cited<Resistance>> body, std::vector<JointResistance> joints);
 
+/// The same run with its conductors at other temperatures. As many conductors as before.
+void change_conductors(RunResistance& run, ConductorResistance out, std::optional<ConductorResistance> back);
+
 template <>
 struct Described<JointResistance> {
     static constexpr Equation equation{"Rtotal = n·R", "joints in series"};

@@ -40,6 +40,7 @@ std::vector<std::string> not_judged(const System& system, const std::vector<RunP
 
 Plan make_plan(const System& system, const Tables& tables) {
     Plan plan{.title = system.title, .runs = {}, .findings = {}, .not_judged = {}};
+    plan.runs.reserve(system.runs.size());
     for (const SystemRun& task : system.runs) {
         RunPlan run{task, {}};
         if (run.sized()) run.choice = choose_cable(task.run, task.load, task.supply, system.rules, tables);

@@ -167,20 +167,27 @@ void judge_fuses(const Task& task, const Conductors& both, Candidate& candidate)
     }
 }
 
-/// The run's resistance with its conductors at these temperatures.
-RunResistance resistance_at(const Task& task, const Conductors& both, const Candidate& candidate, Temperature out,
-                            Temperature back) {
+ConductorResistance out_at(const Conductors& both, Temperature temperature) {
+    return conductor_resistance(both.out, Coating::plain, temperature);
+}
+
+std::optional<ConductorResistance> back_at(const Conductors& both, Temperature temperature) {
+    if (!both.back) return {};
+    return conductor_resistance(*both.back, Coating::plain, temperature);
+}
+
+/// The run's resistance with its conductors at one temperature.
+RunResistance resistance_at(const Task& task, const Conductors& both, const Candidate& candidate,
+                            Temperature temperature) {
     std::vector<JointResistance> joints = joints_of(task.run, both.out.area, task.tables);
     for (const FuseFit& fuse : candidate.fuses) {
         const Resistance both_parts = fuse.link.value + fuse.holder.value;
         joints.push_back({fuse.family + " fuse and its holder", 1, {both_parts, fuse.link.source}, both_parts});
     }
-    std::optional<ConductorResistance> returning;
-    if (both.back) returning = conductor_resistance(*both.back, Coating::plain, back);
     std::optional<Cited<Resistance>> body;
     if (task.run.body) body = task.run.body->resistance;
-    return run_resistance(task.run.length, conductor_resistance(both.out, Coating::plain, out), std::move(returning),
-                          std::move(body), std::move(joints));
+    return run_resistance(task.run.length, out_at(both, temperature), back_at(both, temperature), std::move(body),
+                          std::move(joints));
 }
 
 /// What the load draws at a source voltage through a loop; empty when it cannot be delivered.
@@ -241,16 +248,14 @@ std::optional<Settled> settle(const Task& task, const Conductors& both, const Ca
         return std::min(settled.temperature, celsius(1083));
     };
     Temperature out = around;
-    Temperature back = around;
+    RunResistance resistance = resistance_at(task, both, candidate, around);
     for (int step = 0; step < 5000; ++step) {
-        RunResistance resistance = resistance_at(task, both, candidate, out, back);
         const auto load = drawn(task.load, source, resistance.loop);
         if (!load) return {};
         const Temperature next = warmed(out_limit, load->current);
-        if (both.back) back = warmed(back_limit, load->current);
-        const bool still = abs(next - out) < kelvins(1e-9);
+        if (abs(next - out) < kelvins(1e-9)) return Settled{*load, std::move(resistance)};
         out = next;
-        if (still) return Settled{*load, std::move(resistance)};
+        change_conductors(resistance, out_at(both, out), back_at(both, warmed(back_limit, load->current)));
     }
     return {};
 }
@@ -294,7 +299,7 @@ Candidate judge(const Task& task, Gauge size) {
     if (!task.run.fused_at.empty()) {
         const FuseEnd& end = task.run.fused_at.front();
         candidate.far_fault = fault_current(end.open_circuit, end.internal.expected,
-                                            resistance_at(task, both, candidate, celsius(20), celsius(20)).loop);
+                                            resistance_at(task, both, candidate, celsius(20)).loop);
     }
 
     if (auto settled = settle(task, both, candidate, task.supply.normal)) {
@@ -329,6 +334,7 @@ Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supp
 
     Choice choice;
     choice.design = task.design;
+    choice.ladder.reserve(sizes.size());
     for (const Gauge size : sizes) choice.ladder.push_back(judge(task, size));
     std::sort(choice.ladder.begin(), choice.ladder.end(),
               [](const Candidate& a, const Candidate& b) { return a.area < b.area; });

@@ -45,7 +45,7 @@ const AmpacityBasisRow* find_ampacity_basis(const Tables& tables, std::string_vi
 const AmpacityRow* find_ampacity(const Tables& tables, std::string_view basis, Gauge gauge, Temperature insulation) {
     const AmpacityRow* best = nullptr;
     for (const AmpacityRow& row : tables.ampacities)
-        if (row.basis == basis && row.gauge == gauge && row.insulation <= insulation &&
+        if (row.gauge == gauge && row.insulation <= insulation && row.basis == basis &&
             (!best || row.insulation > best->insulation))
             best = &row;
     return best;

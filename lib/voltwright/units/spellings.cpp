@@ -245,7 +245,7 @@ std::span<const Unit> unit_spellings() { return spellings; }
 
 const Unit* find_unit(std::string_view text) {
     for (const Unit& unit : spellings)
-        if (matches(unit.spelling, text, same_letter)) return &unit;
+        if (!text.empty() && unit.spelling[0] == text[0] && matches(unit.spelling, text, same_letter)) return &unit;
     for (const Unit& unit : spellings)
         if (matches(unit.spelling, text, same_but_for_case) && (unit.spelling[0] == text[0] || !has_prefix_m(unit)))
             return &unit;

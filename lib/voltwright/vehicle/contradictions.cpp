@@ -15,8 +15,8 @@ namespace {
 /// Looks through a profile and gathers what does not fit together.
 class Search {
 public:
-    Search(const Profile& profile, const Tables& tables)
-        : profile_(profile), complete_(complete(profile, tables)), tables_(tables) {}
+    Search(const Profile& profile, const Profile& completed, const Tables& tables)
+        : profile_(profile), complete_(completed), tables_(tables) {}
 
     Faults all() && {
         trip();
@@ -471,7 +471,7 @@ private:
     }
 
     const Profile& profile_;
-    const Profile complete_;  ///< with every default: nothing here is wrong that nobody wrote
+    const Profile& complete_;  ///< with every default: nothing here is wrong that nobody wrote
     const Tables& tables_;
     std::set<std::string> load_names_;
     Faults faults_;
@@ -480,6 +480,12 @@ private:
 
 }  // namespace
 
-Faults find_contradictions(const Profile& profile, const Tables& tables) { return Search(profile, tables).all(); }
+Faults find_contradictions(const Profile& profile, const Profile& completed, const Tables& tables) {
+    return Search(profile, completed, tables).all();
+}
+
+Faults find_contradictions(const Profile& profile, const Tables& tables) {
+    return find_contradictions(profile, complete(profile, tables), tables);
+}
 
 }  // namespace voltwright

@@ -1,5 +1,6 @@
 #include "voltwright/vehicle/entry.hpp"
 
+#include "voltwright/units/scan.hpp"
 #include "voltwright/vehicle/forms.hpp"
 #include "voltwright/vehicle/keys.hpp"
 
@@ -90,8 +91,6 @@ void mark_as_said(Entry& entry, const std::string& said) {
     if (Entry::Section* section = entry.section())
         for (auto& [name, value] : *section) mark_as_said(value, said);
 }
-
-bool same_word(std::string_view a, std::string_view b) { return a.size() == b.size() && edit_distance(a, b) == 0; }
 
 std::string listed(const std::vector<std::string>& names) {
     constexpr std::size_t most = 12;

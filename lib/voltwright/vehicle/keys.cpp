@@ -1,6 +1,7 @@
 #include "voltwright/vehicle/keys.hpp"
 
 #include "voltwright/energy/battery.hpp"
+#include "voltwright/units/scan.hpp"
 #include "voltwright/vehicle/forms.hpp"
 
 #include <algorithm>
@@ -98,9 +99,7 @@ std::optional<Entry> battery_resistance(const Profile& profile, const Tables& ta
     return text(digits);
 }
 
-bool is(const std::optional<std::string>& name, std::string_view wanted) {
-    return name && edit_distance(*name, wanted) == 0;
-}
+bool is(const std::optional<std::string>& name, std::string_view wanted) { return name && same_word(*name, wanted); }
 
 std::optional<Entry> beginning_of_run(const Profile& profile, const Tables&, std::size_t index) {
     const auto& to = profile.runs[index].to;

@@ -471,10 +471,10 @@ private:
 
 std::variant<System, Faults> resolve(const Profile& profile, const Tables& tables) {
     Faults faults = missing_keys(profile);
-    const Faults contradictions = find_contradictions(profile, tables);
+    const Profile completed = complete(profile, tables);
+    const Faults contradictions = find_contradictions(profile, completed, tables);
     faults.insert(faults.end(), contradictions.begin(), contradictions.end());
     if (!faults.empty()) return faults;
-    const Profile completed = complete(profile, tables);
     return Builder(profile, completed, tables).system();
 }
 

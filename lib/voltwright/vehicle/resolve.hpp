@@ -14,6 +14,9 @@ namespace voltwright {
 /// found at once. What the profile does not say is not held against it.
 Faults find_contradictions(const Profile& profile, const Tables& tables);
 
+/// The same for a profile whose completed form is at hand.
+Faults find_contradictions(const Profile& profile, const Profile& completed, const Tables& tables);
+
 /// Turns a profile into a system: defaults filled in, names found in the tables, runs tied to places, forgotten ones
 /// assumed. Faults when the profile contradicts itself or a required key is missing.
 std::variant<System, Faults> resolve(const Profile& profile, const Tables& tables);
