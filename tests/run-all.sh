@@ -1,5 +1,5 @@
 #!/bin/sh
-# Every test there is, on Debian 12: installs what is missing, then builds and tests in build/dev, build/sanitize and
+# Every test there is, on Debian 12: installs what is missing, then builds and tests in build/sanitize and
 # build/release. Stops at the first step that fails. May run twice; the second time builds only what changed.
 #
 #     sh tests/run-all.sh
@@ -25,22 +25,16 @@ quietly() {
 say "what building and testing needs"
 sh tests/setup.sh build test
 
-say "dev: building"
-quietly cmake --preset dev
-quietly cmake --build --preset dev --parallel "$jobs"
-say "dev: each header by itself"
-quietly cmake --build --preset headers --parallel "$jobs"
-say "dev: all tests"
-ctest --preset dev --parallel "$jobs"
-
-say "sanitize: building"
+say "building the program and the tests, so that they stop at the first wrong access or undefined step"
 quietly cmake --preset sanitize
 quietly cmake --build --preset sanitize --parallel "$jobs"
-say "sanitize: the programs and the broken profiles"
+say "compiling each header by itself"
+quietly cmake --build --preset headers --parallel "$jobs"
+say "all tests"
 ctest --preset sanitize --parallel "$jobs"
 
-say "release: building, with the benchmarks"
+say "building what is installed, and the benchmarks"
 quietly cmake --preset release -DVOLTWRIGHT_BENCH=ON
 quietly cmake --build --preset release --parallel "$jobs"
-say "release: the benchmarks in short, and an outsider using the installed library"
+say "the benchmarks in short, and an outsider using the installed library"
 ctest --preset release
