@@ -44,13 +44,22 @@ using MassPerLength = units::quantity<units::divide_typeof_helper<si::mass, si::
 using PerKelvin = units::quantity<units::divide_typeof_helper<si::dimensionless, si::temperature>::type>;
 using VoltagePerKelvin = units::quantity<units::divide_typeof_helper<si::electric_potential, si::temperature>::type>;
 /// A battery's resistance times its capacity: what a chemistry has of its own. Printed as ohm ampere-hours.
-using ResistanceTimesCharge =
-    units::quantity<units::multiply_typeof_helper<si::resistance, si::electric_charge>::type>;
+using ResistanceTimesCharge = units::quantity<units::multiply_typeof_helper<si::resistance, si::electric_charge>::type>;
 /// Current as a share of the capacity in an hour. Printed as 1/h ("0.2 C").
 using ChargeRate = units::quantity<si::frequency>;
 /// The heating effect of a current over a time, "I squared t".
 using JouleIntegral = units::quantity<
     units::multiply_typeof_helper<units::multiply_typeof_helper<si::current, si::current>::type, si::time>::type>;
+
+/// Heat through a wall for each kelvin of difference across it.
+using ThermalConductance = units::quantity<units::divide_typeof_helper<si::power, si::temperature>::type>;
+/// Heat to warm a mass. Printed as kJ/(kg K).
+using SpecificHeat = units::quantity<
+    units::divide_typeof_helper<units::divide_typeof_helper<si::energy, si::mass>::type, si::temperature>::type>;
+/// Power of the sun on a surface.
+using Irradiance = units::quantity<units::divide_typeof_helper<si::power, si::area>::type>;
+/// Energy of the sun on a surface. Printed as MJ/m2.
+using Irradiation = units::quantity<units::divide_typeof_helper<si::energy, si::area>::type>;
 
 static_assert(std::numeric_limits<Current>::has_infinity, "boost/units/limits.hpp must be seen before any use");
 
@@ -96,6 +105,12 @@ constexpr VoltagePerKelvin millivolts_per_kelvin(double x) { return x * 1e-3 * s
 constexpr ResistanceTimesCharge ohm_ampere_hours(double x) { return x * 3600.0 * si::ohm * si::coulomb; }
 constexpr ChargeRate per_hour(double x) { return x / 3600.0 * si::hertz; }
 constexpr JouleIntegral ampere_squared_seconds(double x) { return x * si::ampere * si::ampere * si::second; }
+constexpr ThermalConductance watts_per_kelvin(double x) { return x * si::watt / si::kelvin; }
+constexpr SpecificHeat kilojoules_per_kilogram_kelvin(double x) {
+    return x * 1e3 * si::joule / si::kilogram / si::kelvin;
+}
+constexpr Irradiance watts_per_square_metre(double x) { return x * si::watt / si::square_metre; }
+constexpr Irradiation megajoules_per_square_metre(double x) { return x * 1e6 * si::joule / si::square_metre; }
 
 // ---- readers --------------------------------------------------------------------------------------------------------
 
@@ -126,6 +141,11 @@ constexpr double in_grams_per_metre(MassPerLength q) { return q.value() * 1e3; }
 constexpr double in_millivolts_per_kelvin(VoltagePerKelvin q) { return q.value() * 1e3; }
 constexpr double in_ohm_ampere_hours(ResistanceTimesCharge q) { return q.value() / 3600.0; }
 constexpr double in_per_hour(ChargeRate q) { return q.value() * 3600.0; }
+constexpr double in_watts_per_kelvin(ThermalConductance q) { return q.value(); }
+constexpr double in_kilojoules_per_kilogram_kelvin(SpecificHeat q) { return q.value() / 1e3; }
+constexpr double in_watts_per_square_metre(Irradiance q) { return q.value(); }
+constexpr double in_megajoules_per_square_metre(Irradiation q) { return q.value() / 1e6; }
+constexpr double in_radians(Angle q) { return q.value(); }
 constexpr double in_ampere_squared_seconds(JouleIntegral q) { return q.value(); }
 
 /// Every percentage of a drop is of this voltage, whatever the battery reads.
