@@ -139,6 +139,10 @@ std::string show(VoltagePerKelvin q) { return in_unit(in_millivolts_per_kelvin(q
 std::string show(ResistanceTimesCharge q) { return in_unit(in_ohm_ampere_hours(q), "Ohm Ah"); }
 std::string show(ChargeRate q) { return in_unit(in_per_hour(q), "C"); }
 std::string show(JouleIntegral q) { return in_unit(in_ampere_squared_seconds(q), "A2s"); }
+std::string show(ThermalConductance q) { return in_unit(in_watts_per_kelvin(q), "W/K"); }
+std::string show(SpecificHeat q) { return in_unit(in_kilojoules_per_kilogram_kelvin(q), "kJ/(kg K)"); }
+std::string show(Irradiance q) { return in_unit(in_watts_per_square_metre(q), "W/m2"); }
+std::string show(Irradiation q) { return in_unit(in_megajoules_per_square_metre(q), "MJ/m2"); }
 std::string show(const Measure& measure) {
     return std::visit([](const auto& q) { return show(q); }, measure);
 }

@@ -33,6 +33,10 @@ std::string show(VoltagePerKelvin);
 std::string show(ResistanceTimesCharge);
 std::string show(ChargeRate);
 std::string show(JouleIntegral);
+std::string show(ThermalConductance);
+std::string show(SpecificHeat);
+std::string show(Irradiance);
+std::string show(Irradiation);
 std::string show(const Measure& measure);
 
 /// The shortest text that `parse<Q>` reads back as the very same value, in the unit that the trade would say:
