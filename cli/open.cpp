@@ -71,14 +71,18 @@ int refuse(const Call& call, const Document& document, const Faults& faults) {
 }
 
 std::optional<OpenProfile> open_profile(const Call& call) {
-    auto read = read_document(call.text("PROFILE"));
+    return open_profile(call, call.text("PROFILE"), call.all("--set"));
+}
+
+std::optional<OpenProfile> open_profile(const Call& call, const std::string& path, std::span<const std::string> sets) {
+    auto read = read_document(path);
     if (const auto* diagnostics = std::get_if<Diagnostics>(&read)) {
         refuse(call, *diagnostics);
         return {};
     }
     Document& document = std::get<Document>(read);
     Diagnostics wrong;
-    for (const std::string& words : call.all("--set"))
+    for (const std::string& words : sets)
         if (auto diagnostic = apply(document, words)) wrong.push_back(std::move(*diagnostic));
     if (!wrong.empty()) {
         refuse(call, wrong);

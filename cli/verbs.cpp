@@ -5,12 +5,13 @@
 
 namespace voltwright::cli {
 
-extern const Verb new_verb, plan_verb, wire_verb, explain_verb, show_verb, tables_verb;
+extern const Verb new_verb, plan_verb, wire_verb, autonomy_verb, trip_verb, replan_verb, explain_verb, show_verb,
+    tables_verb;
 
 namespace {
 
-constinit const std::array<const Verb*, 6> all = {&new_verb,     &plan_verb, &wire_verb,
-                                                  &explain_verb, &show_verb, &tables_verb};
+constinit const std::array<const Verb*, 9> all = {&new_verb,    &plan_verb,    &wire_verb, &autonomy_verb, &trip_verb,
+                                                  &replan_verb, &explain_verb, &show_verb, &tables_verb};
 
 constexpr std::string_view colours[] = {"auto", "always", "never"};
 
@@ -107,7 +108,9 @@ std::string help() {
         "\nExamples\n"
         "  voltwright new -o camp.toml             a profile to begin with; change it in any editor\n"
         "  voltwright plan camp.toml --set run.feed.length=\"9 m\"\n"
-        "                                          the plan, had the feed to go the long way round\n";
+        "                                          the plan, had the feed to go the long way round\n"
+        "  voltwright replan camp.toml --set trip.days=12 --set trip.high=\"38 degC\"\n"
+        "                                          a longer and hotter trip beside the one in the file\n";
     return text;
 }
 

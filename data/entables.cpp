@@ -61,6 +61,7 @@ const std::map<std::string_view, Unit> units = {
     {"mm2", {"Area", "square_millimetres"}},
     {"cmil", {"Area", "circular_mils"}},
     {"degC", {"Temperature", "celsius"}},
+    {"degF", {"Temperature", "fahrenheit"}},
     {"K", {"TemperatureRise", "kelvins"}},
     {"ohm/km", {"ResistancePerLength", "ohms_per_kilometre"}},
     {"ohm/kft", {"ResistancePerLength", "ohms_per_1000_feet"}},
@@ -69,6 +70,11 @@ const std::map<std::string_view, Unit> units = {
     {"mV/K", {"VoltagePerKelvin", "millivolts_per_kelvin"}},
     {"/K", {"PerKelvin", "per_kelvin"}},
     {"/h", {"ChargeRate", "per_hour"}},
+    {"L", {"Volume", "litres"}},
+    {"h", {"Duration", "hours"}},
+    {"W/K", {"ThermalConductance", "watts_per_kelvin"}},
+    {"kJ/(kg K)", {"SpecificHeat", "kilojoules_per_kilogram_kelvin"}},
+    {"kJ/kg", {"EnergyPerMass", "kilojoules_per_kilogram"}},
     {"%", {"Ratio", "percent"}},
     {"1", {"Ratio", "ratio"}},
 };
@@ -89,7 +95,12 @@ enum class Holds {
 };
 
 enum class Where { column, optional_column, constant };
-enum class Range { positive, zero_too, negative_too };
+enum class Range {
+    positive,
+    zero_too,
+    negative_too,
+    beyond_one,  // positive, and a ratio that is no share: a factor or an exponent
+};
 
 /// One member of a row's struct.
 struct Member {
@@ -253,19 +264,58 @@ const std::map<std::string_view, Kind> kinds = {
     {"chemistries",
      {.row = "ChemistryRow",
       .span = "chemistries",
-      .members = {column("chemistry", Holds::text), column("full", "Voltage"),
-                  column("resistance_low", "ResistanceTimesCharge"), column("resistance_high", "ResistanceTimesCharge"),
+      .members = {column("chemistry", Holds::text),
+                  column("group", Holds::text),
+                  column("full", "Voltage"),
+                  column("resistance_low", "ResistanceTimesCharge"),
+                  column("resistance_high", "ResistanceTimesCharge"),
                   column("fixed_low", "Resistance", Range::zero_too),
-                  column("fixed_high", "Resistance", Range::zero_too), column("absorption_low", "Voltage"),
-                  column("absorption", "Voltage"), column("absorption_high", "Voltage"),
+                  column("fixed_high", "Resistance", Range::zero_too),
+                  column("absorption_low", "Voltage"),
+                  column("absorption", "Voltage"),
+                  column("absorption_high", "Voltage"),
                   called("float", column("float_", "Voltage")),
-                  column("compensation", "VoltagePerKelvin", Range::negative_too), column("depth_limit", "Ratio"),
-                  column("charge_limit", "ChargeRate"), column("discharge_limit", "ChargeRate"),
-                  optional(column("charge_above", "Temperature")), source},
+                  column("compensation", "VoltagePerKelvin", Range::negative_too),
+                  column("depth_limit", "Ratio"),
+                  column("charge_limit", "ChargeRate"),
+                  column("discharge_limit", "ChargeRate"),
+                  optional(column("charge_above", "Temperature")),
+                  column("exponent", "Ratio", Range::beyond_one),
+                  column("charge_efficiency", "Ratio"),
+                  column("self_discharge", "Ratio"),
+                  column("acceptance", "ResistanceTimesCharge"),
+                  column("acceptance_fall", "Ratio"),
+                  optional(column("gassing_fall", "Ratio", Range::beyond_one)),
+                  source},
       .unique = {"chemistry"},
       .ordered = {{"resistance_low", "resistance_high"},
                   {"fixed_low", "fixed_high"},
                   {"float_", "absorption_low", "absorption", "absorption_high"}}}},
+    {"rest_voltages",
+     {.row = "RestVoltageRow",
+      .span = "rest_voltages",
+      .members = {column("chemistry", Holds::text), column("soc", "Ratio", Range::zero_too),
+                  column("voltage", "Voltage"), source},
+      .unique = {"chemistry", "soc"},
+      .rising = {"soc", "voltage"},
+      .within = "chemistry",
+      .refers = "chemistry",
+      .refers_to = "chemistries"}},
+    {"cell_size_factors",
+     {.row = "CellSizeFactorRow",
+      .span = "cell_size_factors",
+      .members = {constant(column("group", Holds::text)), column("temperature", "Temperature"),
+                  column("factor", "Ratio", Range::beyond_one), source},
+      .unique = {"group", "temperature"},
+      .rising = {"temperature"},
+      .falling = {"factor"}}},
+    {"capacity_shares",
+     {.row = "CapacityShareRow",
+      .span = "capacity_shares",
+      .members = {constant(column("group", Holds::text)), column("temperature", "Temperature"),
+                  column("capacity", "Ratio"), source},
+      .unique = {"group", "temperature"},
+      .rising = {"temperature", "capacity"}}},
     {"cranking",
      {.row = "CrankingRow",
       .span = "cranking",
@@ -274,12 +324,57 @@ const std::map<std::string_view, Kind> kinds = {
                   column("unknown_low", "Current"), column("unknown_high", "Current"), source},
       .unique = {"test"},
       .ordered = {{"under_test", "open"}, {"warm_low", "warm_usual", "warm_high"}, {"unknown_low", "unknown_high"}}}},
+    {"fridges",
+     {.row = "FridgeRow",
+      .span = "fridges",
+      .members = {column("fridge", Holds::text), column("condenser", "TemperatureRise"),
+                  column("evaporator", "TemperatureRise"), column("fixed_share_low", "Ratio", Range::zero_too),
+                  column("fixed_share", "Ratio", Range::zero_too), column("fixed_share_high", "Ratio", Range::zero_too),
+                  column("share_at", "Temperature"), column("inside", "Temperature"), column("efficiency", "Ratio"),
+                  column("volume", "Volume"), column("wall_low", "ThermalConductance"),
+                  column("wall_high", "ThermalConductance"), column("water", "SpecificHeat"),
+                  column("ice", "SpecificHeat"), column("freezing", "EnergyPerMass"), source},
+      .unique = {"fridge"},
+      .ordered = {{"fixed_share_low", "fixed_share", "fixed_share_high"},
+                  {"wall_low", "wall_high"},
+                  {"inside", "share_at"}}}},
+    {"fridge_guards",
+     {.row = "FridgeGuardRow",
+      .span = "fridge_guards",
+      .members = {column("setting", Holds::text), column("cut_out", "Voltage"), column("cut_in", "Voltage"), source},
+      .unique = {"setting"},
+      .rising = {"cut_out", "cut_in"},
+      .ordered = {{"cut_out", "cut_in"}}}},
+    {"lags",
+     {.row = "LagRow",
+      .span = "lags",
+      .members = {column("thing", Holds::text), column("time_constant", "Duration"), source},
+      .unique = {"thing"}}},
+    {"panels",
+     {.row = "PanelRow",
+      .span = "panels",
+      .members = {column("panel", Holds::text), column("nominal_rise", "TemperatureRise"),
+                  column("close_to_roof", "TemperatureRise", Range::zero_too),
+                  column("temperature_coefficient", "PerKelvin", Range::negative_too),
+                  column("soiling", "Ratio", Range::zero_too), column("mismatch", "Ratio", Range::zero_too),
+                  column("wiring", "Ratio", Range::zero_too), column("connections", "Ratio", Range::zero_too),
+                  column("light_induced", "Ratio", Range::zero_too), column("nameplate", "Ratio", Range::zero_too),
+                  column("albedo", "Ratio", Range::zero_too), source},
+      .unique = {"panel"}}},
+    {"regulators",
+     {.row = "RegulatorRow",
+      .span = "regulators",
+      .members = {column("regulator", Holds::text), column("efficiency", "Ratio"),
+                  optional(column("at_battery_voltage", "Ratio")), source},
+      .unique = {"regulator"}}},
 };
 
 /// The members of Tables, in the order of the struct.
-const Names spans = {"conductors",    "trade_sizes",  "ampacity_bases", "ampacities",    "groupings",
-                     "engine_spaces", "joints",       "body_returns",   "fuse_families", "breaking_capacities",
-                     "fuses",         "surroundings", "chemistries",    "cranking"};
+const Names spans = {"conductors",      "trade_sizes",  "ampacity_bases", "ampacities",    "groupings",
+                     "engine_spaces",   "joints",       "body_returns",   "fuse_families", "breaking_capacities",
+                     "fuses",           "surroundings", "chemistries",    "rest_voltages", "cell_size_factors",
+                     "capacity_shares", "cranking",     "fridges",        "fridge_guards", "lags",
+                     "panels",          "regulators"};
 
 const std::set<std::string_view> standings = {"read", "read_weak", "memory", "recomputed", "common_practice"};
 const std::set<std::string_view> fuse_forms = {"blade", "bolted", "post"};
@@ -533,12 +628,12 @@ private:
         if (known.dimension == "Temperature") {
             if (!(value > -273.15 && value < 1000))
                 fail(*node, quoted(member.called()) + " is no temperature to be met");
-        } else if (member.range == Range::positive && !(value > 0)) {
+        } else if ((member.range == Range::positive || member.range == Range::beyond_one) && !(value > 0)) {
             fail(*node, quoted(member.called()) + " is to be more than nothing");
         } else if (member.range == Range::zero_too && !(value >= 0)) {
             fail(*node, quoted(member.called()) + " is not to be negative");
         }
-        if (known.dimension == "Ratio" && value > (unit == "%" ? 100 : 1))
+        if (known.dimension == "Ratio" && member.range != Range::beyond_one && value > (unit == "%" ? 100 : 1))
             fail(*node,
                  quoted(member.called()) + " is a share of a whole, not more than " + (unit == "%" ? "100 %" : "1"));
         // A cell in a unit of its own takes no part in the order of its column.

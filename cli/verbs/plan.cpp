@@ -23,7 +23,7 @@ extern const Verb plan_verb;
 constinit const Verb plan_verb = {
     .name = "plan",
     .group = Group::plan,
-    .line = "the main job: cables, fuses, findings, verdict",
+    .line = "the main job: cables, fuses, the night, the trip, findings, verdict",
     .arguments = arguments,
     .formats = text_or_json,
     .profile = true,

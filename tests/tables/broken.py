@@ -179,8 +179,204 @@ usual = 0.2
 high  = 0.5
 """
 
+GUARDS = f"""\
+kind    = "fridge_guards"
+title   = "Guards"
+applies = "12 V fridges"
+{SOURCE}
+[columns]
+setting = ""
+cut_out = "V"
+cut_in  = "V"
+
+[[row]]
+setting = "standard"
+cut_out = 10.4
+cut_in  = 11.7
+"""
+
+LAGS = f"""\
+kind    = "lags"
+title   = "Lags"
+applies = "still air"
+{SOURCE}
+[columns]
+thing         = ""
+time_constant = "h"
+
+[[row]]
+thing         = "battery"
+time_constant = 4
+"""
+
+CHEMISTRIES = f"""\
+kind    = "chemistries"
+title   = "Chemistries"
+applies = "12 V batteries"
+{SOURCE}
+[columns]
+chemistry         = ""
+group             = ""
+full              = "V"
+resistance_low    = "ohm Ah"
+resistance_high   = "ohm Ah"
+fixed_low         = "mohm"
+fixed_high        = "mohm"
+absorption_low    = "V"
+absorption        = "V"
+absorption_high   = "V"
+float             = "V"
+compensation      = "mV/K"
+depth_limit       = "%"
+charge_limit      = "/h"
+discharge_limit   = "/h"
+exponent          = "1"
+charge_efficiency = "%"
+self_discharge    = "%"
+acceptance        = "ohm Ah"
+acceptance_fall   = "1"
+
+[[row]]
+chemistry         = "wet"
+group             = "lead"
+full              = 12.7
+resistance_low    = 0.3
+resistance_high   = 0.6
+fixed_low         = 0
+fixed_high        = 0
+absorption_low    = 14.1
+absorption        = 14.4
+absorption_high   = 14.8
+float             = 13.5
+compensation      = -24
+depth_limit       = 50
+charge_limit      = 0.2
+discharge_limit   = 0.5
+exponent          = 1.2
+charge_efficiency = 100
+self_discharge    = 5
+acceptance        = 1.7
+acceptance_fall   = 0.8
+"""
+
+RESTS = f"""\
+kind    = "rest_voltages"
+title   = "Rest voltages"
+applies = "rested for hours"
+{SOURCE}
+[columns]
+chemistry = ""
+soc       = "%"
+voltage   = "V"
+
+[[row]]
+chemistry = "wet"
+soc       = 0
+voltage   = 11.9
+
+[[row]]
+chemistry = "wet"
+soc       = 100
+voltage   = 12.7
+"""
+
+FACTORS = f"""\
+kind    = "cell_size_factors"
+title   = "Factors"
+applies = "lead-acid"
+{SOURCE}
+[constants]
+group = "lead"
+
+[columns]
+temperature = "degF"
+factor      = "1"
+
+[[row]]
+temperature = 25
+factor      = 1.52
+
+[[row]]
+temperature = 77
+factor      = 1
+"""
+
+SHARES = f"""\
+kind    = "capacity_shares"
+title   = "Shares"
+applies = "lithium"
+{SOURCE}
+[constants]
+group = "lithium"
+
+[columns]
+temperature = "degC"
+capacity    = "%"
+
+[[row]]
+temperature = -20
+capacity    = 65
+
+[[row]]
+temperature = 25
+capacity    = 100
+"""
+
+PANELS = f"""\
+kind    = "panels"
+title   = "Panels"
+applies = "on a roof"
+{SOURCE}
+[columns]
+panel                   = ""
+nominal_rise            = "K"
+close_to_roof           = "K"
+temperature_coefficient = "/K"
+soiling                 = "%"
+mismatch                = "%"
+wiring                  = "%"
+connections             = "%"
+light_induced           = "%"
+nameplate               = "%"
+albedo                  = "1"
+
+[[row]]
+panel                   = "crystalline"
+nominal_rise            = 27
+close_to_roof           = 0
+temperature_coefficient = -0.004
+soiling                 = 2
+mismatch                = 2
+wiring                  = 2
+connections             = 0.5
+light_induced           = 0
+nameplate               = 0
+albedo                  = 0.2
+"""
+
+REGULATORS = f"""\
+kind    = "regulators"
+title   = "Regulators"
+applies = "12 V"
+{SOURCE}
+[columns]
+regulator          = ""
+efficiency         = "1"
+at_battery_voltage = "1"
+
+[[row]]
+regulator          = "mppt"
+efficiency         = 0.9
+
+[[row]]
+regulator          = "pwm"
+efficiency         = 1
+at_battery_voltage = 0.7
+"""
+
 SOUND = {"fuses": FUSES, "families": FAMILIES, "wires": WIRES, "bases": BASES, "currents": CURRENTS,
-         "bundles": BUNDLES, "joints": JOINTS}
+         "bundles": BUNDLES, "joints": JOINTS, "guards": GUARDS, "lags": LAGS, "chemistries": CHEMISTRIES,
+         "rests": RESTS, "factors": FACTORS, "shares": SHARES, "panels": PANELS, "regulators": REGULATORS}
 
 # table, old text, new text, place where there is no mark, message
 CASES = [
@@ -232,6 +428,26 @@ CASES = [
     ("bundles", "from   = 7", "from   = @7.5", None, "'from' is to be a whole number from 1"),
     ("bundles", "factor = 0.5", "factor = @1.5", None, "'factor' is a share of a whole, not more than 1"),
     ("joints", "usual = 0.2", "usual = 0.6", "20:1", "'usual' is not to be more than 'high'"),
+    ("chemistries", "exponent          = 1.2", "exponent          = @0", None, "'exponent' is to be more than nothing"),
+    ("rests", 'chemistry = "wet"\nsoc       = 100', 'chemistry = "dry"\nsoc       = 100', "22:1",
+     "\"dry\" is no name in a table of the kind 'chemistries'"),
+    ("rests", "voltage   = 12.7", "voltage   = @11.8", None, "'voltage' is to rise from row to row"),
+    ("factors", "factor      = 1\n", "factor      = @1.6\n", None, "'factor' is to fall from row to row"),
+    ("factors", "factor      = 1\n", "factor      = @-1\n", None, "'factor' is to be more than nothing"),
+    ("factors", 'group = "lead"\n', "", "12:1", "[constants] has no 'group'"),
+    ("shares", "capacity    = 100", "capacity    = @101", None, "'capacity' is a share of a whole, not more than 100 %"),
+    ("guards", "cut_in  = 11.7", "cut_in  = 10.3", "17:1", "'cut_out' is not to be more than 'cut_in'"),
+    ("lags", "time_constant = 4", "time_constant = @0", None, "'time_constant' is to be more than nothing"),
+    ("lags", 'time_constant = "h"', 'time_constant = @"/h"', None,
+     "'time_constant' is of the kind Duration; '/h' is a unit of the kind ChargeRate"),
+    ("panels", "nominal_rise            = 27", "nominal_rise            = @-27", None,
+     "'nominal_rise' is to be more than nothing"),
+    ("panels", "soiling                 = 2\n", "soiling                 = @-2\n", None,
+     "'soiling' is not to be negative"),
+    ("panels", 'temperature_coefficient = "/K"', 'temperature_coefficient = @"mV/K"', None,
+     "'temperature_coefficient' is of the kind PerKelvin; 'mV/K' is a unit of the kind VoltagePerKelvin"),
+    ("regulators", "voltage = 0.7", "voltage = @1.7", None,
+     "'at_battery_voltage' is a share of a whole, not more than 1"),
 ]
 
 

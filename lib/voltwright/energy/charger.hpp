@@ -21,6 +21,15 @@ struct CompensatedVoltage {
 
 CompensatedVoltage compensated_voltage(Voltage at_25, VoltagePerKelvin compensation, Temperature temperature);
 
+/// The share of its output that a charger gives in hot surroundings.
+///
+///     s = 1 − d·(T − T_full)      above T_full; nothing above T_off
+///
+/// d   lost for each kelvin     T_full, T_off   from the profile; the usual ones are a rule of thumb
+///
+/// Common practice, no source: a sheet of the charger's own counts before it.
+Ratio output_share(Temperature around, Temperature full_output_to, PerKelvin derate, Temperature off_above);
+
 template <>
 struct Described<CompensatedVoltage> {
     static constexpr Equation equation{"V = V25 + k·(T − 25 °C)", "lead-acid practice"};

@@ -21,9 +21,8 @@ std::vector<std::string> Plan::assumed() const {
 
 namespace {
 
-std::vector<std::string> not_judged(const System& system, const std::vector<RunPlan>& runs) {
+std::vector<std::string> not_judged(const std::vector<RunPlan>& runs) {
     std::vector<std::string> list = {
-        "how long the fridge runs, and whether the trip holds",
         "whether each fuse clears a dead short at the far end within 5 s, and whether the cable withstands it until "
         "then",
         "starting currents, and fuses in series",
@@ -32,27 +31,57 @@ std::vector<std::string> not_judged(const System& system, const std::vector<RunP
         list.emplace_back("trunk and branches together: each run here gets a share of the allowed drop by its length");
     if (std::any_of(runs.begin(), runs.end(), [](const RunPlan& run) { return !run.sized(); }))
         list.emplace_back("the cables between panel, regulator and battery");
-    if (system.complete.solar) list.emplace_back("the sun");
     return list;
 }
 
 }  // namespace
 
-Plan make_plan(const System& system, const Tables& tables) {
-    Plan plan{.title = system.title, .runs = {}, .findings = {}, .not_judged = {}};
-    plan.runs.reserve(system.runs.size());
+std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs) {
+    std::vector<LaidRun> laid;
+    for (const RunPlan& run : runs) {
+        const Candidate* candidate = run.taken();
+        for (auto other = run.choice.ladder.rbegin(); !candidate && other != run.choice.ladder.rend(); ++other)
+            if (other->drop) candidate = &*other;
+        if (candidate && candidate->drop) laid.push_back({&run.task, candidate->drop->resistance.loop});
+    }
+    return laid;
+}
+
+namespace {
+
+std::vector<RunPlan> choose_cables(const System& system, const Tables& tables) {
+    std::vector<RunPlan> runs;
+    runs.reserve(system.runs.size());
     for (const SystemRun& task : system.runs) {
         RunPlan run{task, {}};
         if (run.sized()) run.choice = choose_cable(task.run, task.load, task.supply, system.rules, tables);
+        runs.push_back(std::move(run));
+    }
+    return runs;
+}
+
+}  // namespace
+
+std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQuestion& question,
+                                          const Tables& tables) {
+    const std::vector<RunPlan> runs = choose_cables(system, tables);
+    return answer_autonomy(system, laid_runs(runs), question, tables);
+}
+
+Plan make_plan(const System& system, const Tables& tables, bool points) {
+    Plan plan{
+        .title = system.title, .runs = choose_cables(system, tables), .night = {}, .findings = {}, .not_judged = {}};
+    for (const RunPlan& run : plan.runs) {
         const Findings found = find_in_run(run, system, tables);
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
-        plan.runs.push_back(std::move(run));
     }
-    const Findings found = find_in_system(system, plan.runs, tables);
-    plan.findings.insert(plan.findings.end(), found.begin(), found.end());
+    plan.night = make_night(system, laid_runs(plan.runs), tables, points);
+    plan.night.findings = find_in_night(plan.night, system, tables);
+    for (const Findings& found : {plan.night.findings, find_in_system(system, plan.runs, tables)})
+        plan.findings.insert(plan.findings.end(), found.begin(), found.end());
     std::stable_sort(plan.findings.begin(), plan.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.level < b.level; });
-    plan.not_judged = not_judged(system, plan.runs);
+    plan.not_judged = not_judged(plan.runs);
     return plan;
 }
 

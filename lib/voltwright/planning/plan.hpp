@@ -1,9 +1,11 @@
 #pragma once
 
+#include "voltwright/planning/night.hpp"
 #include "voltwright/reasons/finding.hpp"
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/vehicle/system.hpp"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -24,6 +26,7 @@ struct RunPlan {
 struct Plan {
     std::string title;
     std::vector<RunPlan> runs;
+    Night night;                          ///< the energy half: how long it runs, and whether the trip holds
     Findings findings;                    ///< stops first, then warns, then notes
     std::vector<std::string> not_judged;  ///< what this version does not look at, in plain words
 
@@ -33,6 +36,15 @@ struct Plan {
     [[nodiscard]] std::vector<std::string> assumed() const;
 };
 
-Plan make_plan(const System& system, const Tables& tables = built_in_tables());
+/// `points`: keep the timeline of the trip.
+Plan make_plan(const System& system, const Tables& tables = built_in_tables(), bool points = false);
+
+/// How long everything runs with the engine off, through the cables that the plan would choose. Empty when the state of
+/// charge cannot be told from a voltage: lithium.
+std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQuestion& question,
+                                          const Tables& tables = built_in_tables());
+
+/// The runs with the resistance of what was chosen for them; where nothing fits, of the thickest cable looked at.
+std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs);
 
 }  // namespace voltwright

@@ -1,6 +1,7 @@
 #include "voltwright/report/plan_json.hpp"
 
 #include "voltwright/planning/topics.hpp"
+#include "voltwright/report/night_text.hpp"
 #include "voltwright/report/numbers.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/units/show.hpp"
@@ -100,16 +101,130 @@ Json finding_json(const Finding& finding) {
             {"text", show(finding)}};
 }
 
+/// "depth limit": what ended it, in a word.
+std::string ended_by(const Autonomy& autonomy) {
+    switch (autonomy.ended_by) {
+        case EndedBy::trip: return "nothing";
+        case EndedBy::depth_limit: return "depth limit";
+        case EndedBy::cut_out: return autonomy.ended_name + " cut out";
+        case EndedBy::flat: return "flat battery";
+    }
+    return {};
+}
+
+Json autonomy_object(const Autonomy& autonomy) {
+    return {{"hours", number("hours", autonomy.lasts)},
+            {"ended_by", ended_by(autonomy)},
+            {"from_soc_percent", number("from_soc_percent", autonomy.from)},
+            {"starts_at", clock_words(autonomy.starts_at)},
+            {"end_soc_percent", number("end_soc_percent", autonomy.end)},
+            {"used_Ah", number("used_Ah", autonomy.used)}};
+}
+
+Json trip_object(const Night& night) {
+    const Trip& trip = night.trip;
+    Json object = {{"holds", trip.holds()},
+                   {"lowest_soc_percent", number("lowest_soc_percent", trip.lowest)},
+                   {"lowest_at", {{"day", trip.lowest_at.day}, {"clock", clock_words(trip.lowest_at.clock)}}},
+                   {"end_soc_percent", number("end_soc_percent", trip.end)},
+                   {"essential_off_hours", number("essential_off_hours", trip.essential_off())},
+                   {"charge_per_drive_hour_Ah", nullptr},
+                   {"charge_first_hour_Ah", nullptr},
+                   {"night_Ah", number("night_Ah", night.a_night)},
+                   {"guard", night.guard_known                       ? "given"
+                             : night.guard == GuardSetting::standard ? "standard"
+                                                                     : "high"},
+                   {"days", Json::array()},
+                   {"loads", Json::array()}};
+    if (night.driving) {
+        object["charge_per_drive_hour_Ah"] = number("charge_per_drive_hour_Ah", night.driving->an_hour);
+        object["charge_first_hour_Ah"] = number("charge_first_hour_Ah", night.driving->first_hour);
+    }
+    for (const DayTotals& day : trip.days)
+        object["days"].push_back({{"day", day.day},
+                                  {"used_Ah", number("used_Ah", day.used)},
+                                  {"charged_Ah", number("charged_Ah", day.charged)},
+                                  {"lowest_soc_percent", number("lowest_soc_percent", day.lowest)},
+                                  {"end_soc_percent", number("end_soc_percent", day.end)}});
+    for (const Served& served : trip.served)
+        object["loads"].push_back({{"name", served.name},
+                                   {"essential", served.essential},
+                                   {"used_Ah", number("used_Ah", served.used)},
+                                   {"off_hours", number("off_hours", served.off)},
+                                   {"missed_Wh", number("missed_Wh", served.unserved)},
+                                   {"cut_outs", served.cut_outs}});
+    const Ledger& ledger = trip.ledger;
+    object["ledger"] = {{"from_charger_Ah", number("from_charger_Ah", ledger.from_charger)},
+                        {"from_sun_Ah", number("from_sun_Ah", ledger.from_sun)},
+                        {"used_Ah", number("used_Ah", ledger.used)},
+                        {"lost_Ah", number("lost_Ah", ledger.lost())},
+                        {"stored_Ah", number("stored_Ah", ledger.now - ledger.at_start)}};
+    return object;
+}
+
+Json settings_json(const Night& night) {
+    Json list = Json::array();
+    for (const Setting& setting : night.settings)
+        list.push_back({{"what", setting.what}, {"value", setting.value}, {"why", setting.why}});
+    return list;
+}
+
+Json plan_object(const Plan& plan) {
+    Json answer = {{"title", plan.title}, {"verdict", plan.holds() ? "holds" : "fails"}, {"runs", Json::array()}};
+    for (const RunPlan& run : plan.runs) answer["runs"].push_back(run_json(run));
+    answer["autonomy"] = autonomy_object(plan.night.autonomy);
+    answer["trip"] = trip_object(plan.night);
+    answer["settings"] = settings_json(plan.night);
+    answer["findings"] = Json::array();
+    for (const Finding& finding : plan.findings) answer["findings"].push_back(finding_json(finding));
+    answer["not_judged"] = plan.not_judged;
+    return answer;
+}
+
+Json difference_value(const Changed::Value& value) {
+    struct {
+        Json operator()(std::monostate) const { return nullptr; }
+        Json operator()(const std::string& word) const { return word; }
+        Json operator()(const Measure& measure) const { return show(measure); }
+    } of;
+    return std::visit(of, value);
+}
+
 std::string written(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
 
 }  // namespace
 
-std::string plan_json(const Plan& plan) {
-    Json answer = {{"title", plan.title}, {"verdict", plan.holds() ? "holds" : "fails"}, {"runs", Json::array()}};
-    for (const RunPlan& run : plan.runs) answer["runs"].push_back(run_json(run));
-    answer["findings"] = Json::array();
-    for (const Finding& finding : plan.findings) answer["findings"].push_back(finding_json(finding));
-    answer["not_judged"] = plan.not_judged;
+std::string plan_json(const Plan& plan) { return written(plan_object(plan)); }
+
+std::string trip_json(const Plan& plan) {
+    Json answer = {{"title", plan.title}, {"trip", trip_object(plan.night)}, {"findings", Json::array()}};
+    for (const Finding& finding : plan.night.findings) answer["findings"].push_back(finding_json(finding));
+    answer["timeline"] = Json::array();
+    for (const TripPoint& point : plan.night.trip.points)
+        answer["timeline"].push_back({{"day", moment(point.at).day},
+                                      {"clock", clock_words(moment(point.at).clock)},
+                                      {"soc_percent", number("soc_percent", point.soc)},
+                                      {"battery_V", number("battery_V", point.terminals)},
+                                      {"battery_A", number("battery_A", point.battery)}});
+    return written(answer);
+}
+
+std::string autonomy_json(const AutonomyAnswer& answer) {
+    const Autonomy& worst = answer.high && answer.high->lasts < answer.standard.lasts ? *answer.high : answer.standard;
+    Json object = {{"autonomy", autonomy_object(worst)}, {"by_guard", nullptr}};
+    if (answer.high)
+        object["by_guard"] = {{"standard", autonomy_object(answer.standard)}, {"high", autonomy_object(*answer.high)}};
+    return written(object);
+}
+
+std::string replan_json(const Replan& replan) {
+    Json answer = {
+        {"before", plan_object(replan.before)}, {"after", plan_object(replan.after)}, {"changed", Json::array()}};
+    for (const Changed& difference : replan.changed)
+        answer["changed"].push_back({{"about", difference.about},
+                                     {"what", difference.what},
+                                     {"before", difference_value(difference.before)},
+                                     {"after", difference_value(difference.after)}});
     return written(answer);
 }
 

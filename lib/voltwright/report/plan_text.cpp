@@ -1,5 +1,6 @@
 #include "voltwright/report/plan_text.hpp"
 
+#include "voltwright/report/night_text.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -163,6 +164,7 @@ std::string plan_page(const Plan& plan, const Style& style) {
         page += wrap(printable(spelled(stop->remedy, style), style), style, "  ", 2);
     }
     page += cables(plan, style);
+    page += night_sections(plan, style);
     page += findings(plan, Level::stop, "What stops it", style);
     page += findings(plan, Level::warn, "Warnings", style);
     page += findings(plan, Level::note, "To note", style);

@@ -11,6 +11,7 @@ namespace voltwright {
 /// What a 12 V battery's chemistry brings with it.
 struct ChemistryRow {
     std::string_view chemistry;  ///< `flooded`, `agm`, `gel`, `lfp`
+    std::string_view group;      ///< `lead`, `lithium`: what it shares with its like
     Voltage full;                ///< at rest and full, 25 degC
     /// Internal resistance, warm and full, times capacity: where sources differ it spans them.
     ResistanceTimesCharge resistance_low, resistance_high;
@@ -22,6 +23,38 @@ struct ChemistryRow {
     ChargeRate charge_limit;           ///< most charging current as a share of the capacity
     ChargeRate discharge_limit;
     std::optional<Temperature> charge_above;  ///< may not be charged below it
+    Ratio exponent;           ///< Peukert's, 1 and above: how the charge delivered falls with the current
+    Ratio charge_efficiency;  ///< charge stored of the charge put in, well below full
+    Ratio self_discharge;     ///< of the capacity in a month, 25 degC
+    /// What stands against a charging current beside the internal resistance, times the capacity, when empty; and the
+    /// power of the room left in the available well by which it grows.
+    ResistanceTimesCharge acceptance;
+    Ratio acceptance_fall;
+    std::optional<Ratio> gassing_fall;  ///< how suddenly the charge stored falls near full; empty: it does not
+    Source source;
+};
+
+/// What a battery reads that has rested for hours, 25 degC. Rising in both among the rows of a chemistry.
+struct RestVoltageRow {
+    std::string_view chemistry;
+    Ratio soc;
+    Voltage voltage;
+    Source source;
+};
+
+/// By how much the capacity that a load needs is multiplied, where the battery is as warm as this.
+struct CellSizeFactorRow {
+    std::string_view group;  ///< of chemistries
+    Temperature temperature;
+    Ratio factor;  ///< 1 at the reference temperature, more in the cold
+    Source source;
+};
+
+/// What is left of the capacity, where the battery is as warm as this.
+struct CapacityShareRow {
+    std::string_view group;  ///< of chemistries
+    Temperature temperature;
+    Ratio capacity;
     Source source;
 };
 

@@ -16,4 +16,11 @@ struct SurroundingsRow {
     Source source;
 };
 
+/// How slowly a thing takes the temperature around it.
+struct LagRow {
+    std::string_view thing;  ///< `battery`
+    Duration time_constant;  ///< after which 63 % of a sudden change has come through
+    Source source;
+};
+
 }  // namespace voltwright

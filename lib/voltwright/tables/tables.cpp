@@ -84,6 +84,18 @@ const ChemistryRow* find_chemistry(const Tables& tables, std::string_view chemis
     return find_row(tables.chemistries, [&](const ChemistryRow& row) { return row.chemistry == chemistry; });
 }
 
+const FridgeGuardRow* find_fridge_guard(const Tables& tables, std::string_view setting) {
+    return find_row(tables.fridge_guards, [&](const FridgeGuardRow& row) { return row.setting == setting; });
+}
+
+const LagRow* find_lag(const Tables& tables, std::string_view thing) {
+    return find_row(tables.lags, [&](const LagRow& row) { return row.thing == thing; });
+}
+
+const RegulatorRow* find_regulator(const Tables& tables, std::string_view regulator) {
+    return find_row(tables.regulators, [&](const RegulatorRow& row) { return row.regulator == regulator; });
+}
+
 const PrintedTable* find_printed_table(const Tables& tables, std::string_view name) {
     return find_row(tables.printed, [&](const PrintedTable& table) { return table.name == name; });
 }

@@ -3,8 +3,10 @@
 #include "voltwright/tables/ampacity.hpp"
 #include "voltwright/tables/chemistries.hpp"
 #include "voltwright/tables/conductors.hpp"
+#include "voltwright/tables/fridges.hpp"
 #include "voltwright/tables/fuses.hpp"
 #include "voltwright/tables/joints.hpp"
+#include "voltwright/tables/panels.hpp"
 #include "voltwright/tables/surroundings.hpp"
 
 #include <span>
@@ -42,7 +44,15 @@ struct Tables {
     std::span<const FuseRow> fuses;
     std::span<const SurroundingsRow> surroundings;
     std::span<const ChemistryRow> chemistries;
+    std::span<const RestVoltageRow> rest_voltages;
+    std::span<const CellSizeFactorRow> cell_size_factors;
+    std::span<const CapacityShareRow> capacity_shares;
     std::span<const CrankingRow> cranking;
+    std::span<const FridgeRow> fridges;
+    std::span<const FridgeGuardRow> fridge_guards;
+    std::span<const LagRow> lags;
+    std::span<const PanelRow> panels;
+    std::span<const RegulatorRow> regulators;
     std::span<const PrintedTable> printed;
 };
 
@@ -66,6 +76,9 @@ const FuseFamilyRow* find_fuse_family(const Tables& tables, std::string_view typ
 const BreakingCapacityRow* find_breaking_capacity(const Tables& tables, std::string_view family, Voltage voltage);
 const SurroundingsRow* find_surroundings(const Tables& tables, std::string_view place);
 const ChemistryRow* find_chemistry(const Tables& tables, std::string_view chemistry);
+const FridgeGuardRow* find_fridge_guard(const Tables& tables, std::string_view setting);
+const LagRow* find_lag(const Tables& tables, std::string_view thing);
+const RegulatorRow* find_regulator(const Tables& tables, std::string_view regulator);
 const PrintedTable* find_printed_table(const Tables& tables, std::string_view name);
 
 }  // namespace voltwright

@@ -56,6 +56,8 @@ using ThermalConductance = units::quantity<units::divide_typeof_helper<si::power
 /// Heat to warm a mass. Printed as kJ/(kg K).
 using SpecificHeat = units::quantity<
     units::divide_typeof_helper<units::divide_typeof_helper<si::energy, si::mass>::type, si::temperature>::type>;
+/// Heat to melt a mass. Printed as kJ/kg.
+using EnergyPerMass = units::quantity<units::divide_typeof_helper<si::energy, si::mass>::type>;
 /// Power of the sun on a surface.
 using Irradiance = units::quantity<units::divide_typeof_helper<si::power, si::area>::type>;
 /// Energy of the sun on a surface. Printed as MJ/m2.
@@ -109,6 +111,7 @@ constexpr ThermalConductance watts_per_kelvin(double x) { return x * si::watt / 
 constexpr SpecificHeat kilojoules_per_kilogram_kelvin(double x) {
     return x * 1e3 * si::joule / si::kilogram / si::kelvin;
 }
+constexpr EnergyPerMass kilojoules_per_kilogram(double x) { return x * 1e3 * si::joule / si::kilogram; }
 constexpr Irradiance watts_per_square_metre(double x) { return x * si::watt / si::square_metre; }
 constexpr Irradiation megajoules_per_square_metre(double x) { return x * 1e6 * si::joule / si::square_metre; }
 
@@ -143,6 +146,7 @@ constexpr double in_ohm_ampere_hours(ResistanceTimesCharge q) { return q.value()
 constexpr double in_per_hour(ChargeRate q) { return q.value() * 3600.0; }
 constexpr double in_watts_per_kelvin(ThermalConductance q) { return q.value(); }
 constexpr double in_kilojoules_per_kilogram_kelvin(SpecificHeat q) { return q.value() / 1e3; }
+constexpr double in_kilojoules_per_kilogram(EnergyPerMass q) { return q.value() / 1e3; }
 constexpr double in_watts_per_square_metre(Irradiance q) { return q.value(); }
 constexpr double in_megajoules_per_square_metre(Irradiation q) { return q.value() / 1e6; }
 constexpr double in_radians(Angle q) { return q.value(); }

@@ -1,5 +1,7 @@
 #include "testing.hpp"
 
+#include "voltwright/energy/bank.hpp"
+#include "voltwright/energy/sun.hpp"
 #include "voltwright/sizing/choice.hpp"
 
 #include <algorithm>
@@ -121,6 +123,10 @@ constexpr std::tuple described = {
     Of<FaultCurrent, 0>{"FaultCurrent"},
     Of<CompensatedVoltage, 0>{"CompensatedVoltage"},
     Of<InternalResistance, 1>{"InternalResistance"},  // its source is the explanation's own
+    Of<BankDuty, 0>{"BankDuty"},
+    Of<BankSize, 0>{"BankSize"},
+    Of<DaySun, 0>{"DaySun"},
+    Of<PanelPower, 0>{"PanelPower"},
     Of<Ampacity, 0>{"Ampacity"},
     Of<FuseWindow, 0>{"FuseWindow"},
     Of<FaultAtFuse, 0>{"FaultAtFuse"},

@@ -37,6 +37,11 @@ TEST_CASE("no kind of table is empty") {
     CHECK_FALSE(tables.fuses.empty());
     CHECK_FALSE(tables.surroundings.empty());
     CHECK_FALSE(tables.chemistries.empty());
+    CHECK_FALSE(tables.rest_voltages.empty());
+    CHECK_FALSE(tables.cell_size_factors.empty());
+    CHECK_FALSE(tables.capacity_shares.empty());
+    CHECK_FALSE(tables.panels.empty());
+    CHECK_FALSE(tables.regulators.empty());
     CHECK_FALSE(tables.cranking.empty());
 }
 
@@ -89,6 +94,11 @@ TEST_CASE("every row says where its figure comes from, by table and line") {
     check(tables.fuses);
     check(tables.surroundings);
     check(tables.chemistries);
+    check(tables.rest_voltages);
+    check(tables.cell_size_factors);
+    check(tables.capacity_shares);
+    check(tables.panels);
+    check(tables.regulators);
     check(tables.cranking);
 }
 

@@ -1,0 +1,45 @@
+#include "voltwright/planning/replan.hpp"
+#include "cli/open.hpp"
+#include "voltwright/report/plan_json.hpp"
+#include "voltwright/report/replan_text.hpp"
+
+namespace voltwright::cli {
+
+namespace {
+
+int run(const Call& call) {
+    const std::string path = call.text("PROFILE");
+    const std::string other = call.text("OTHER", path);
+    if (call.all("--set").empty() && other == path)
+        return call.complain("say what changes: --set trip.days=12, or another profile");
+    if (path == "-" && other == "-" && call.given("OTHER"))
+        return call.complain("standard input can be one of the two profiles, not both");
+    if (path == "-" && other == "-")
+        return call.complain("a profile on standard input can be read once only; give a file");
+    const auto before = open_profile(call, path, {});
+    if (!before) return unusable;
+    const auto after = open_profile(call, other, call.all("--set"));
+    if (!after) return unusable;
+    const Replan replan = compare(make_plan(before->system), make_plan(after->system));
+    const int code = replan.after.holds() ? holds : fails;
+    if (call.quiet()) return call.answer(replan_line(replan) + "\n", code);
+    return call.answer(call.json() ? replan_json(replan) : replan_page(replan, call.style), code);
+}
+
+constexpr Argument arguments[] = {profile_argument,
+                                  {"OTHER", "another profile to compare with; --set then changes this one", false}};
+
+}  // namespace
+
+extern const Verb replan_verb;
+constinit const Verb replan_verb = {
+    .name = "replan",
+    .group = Group::change,
+    .line = "before and after a change: what becomes another, and why the verdict turns",
+    .arguments = arguments,
+    .formats = text_or_json,
+    .profile = true,
+    .run = run,
+};
+
+}  // namespace voltwright::cli

@@ -1,0 +1,25 @@
+#pragma once
+
+#include "voltwright/tables/tables.hpp"
+#include "voltwright/units/quantities.hpp"
+
+#include <optional>
+#include <string_view>
+
+namespace voltwright {
+
+// Between the rows of a table in a straight line; beyond its first and last row, that row's figure is held.
+
+/// The share of its capacity that a battery has at a temperature: never more than all of it, for a warm battery is no
+/// reason to plan with more. Lead: one over the cell size factor (IEEE 485), the factor in a straight line between its
+/// rows. Lithium: the share as its table has it.
+Ratio capacity_factor(const Tables& tables, std::string_view chemistry, Temperature around);
+
+/// At rest for hours, from the state of charge.
+Voltage rest_voltage(const Tables& tables, std::string_view chemistry, Ratio soc);
+
+/// The state of charge from the voltage at rest. Empty for lithium: a tenth of a volt there is a third of the charge,
+/// so only counted ampere-hours tell.
+std::optional<Ratio> soc_at_rest(const Tables& tables, std::string_view chemistry, Voltage at_rest);
+
+}  // namespace voltwright

@@ -1,0 +1,158 @@
+#pragma once
+
+#include "voltwright/reasons/formula.hpp"
+#include "voltwright/tables/fridges.hpp"
+#include "voltwright/units/quantities.hpp"
+
+#include <string_view>
+
+namespace voltwright {
+
+/// What a fridge was measured, or is rated, to take on average with its surroundings held at one temperature.
+struct RatedPoint {
+    Temperature around, inside;
+    Power mean;
+};
+
+/// From what it takes in a day: watt-hours, or ampere-hours, which are at 12 V.
+constexpr Power mean_power(Energy a_day) { return a_day / hours(24.0); }
+constexpr Power mean_power(Charge a_day) { return a_day * nominal_voltage / hours(24.0); }
+
+/// How a fridge's two figures were found.
+enum class FridgeFit {
+    assumed_share,  ///< nobody measured the share that heat does not change: the usual one, or a drawn one
+    two_points,     ///< solved from two points
+    no_fixed_part,  ///< the two points are steeper than the model: no fixed part, and the nearest walls
+    contradicting,  ///< the hotter point takes no more than the cooler: the usual share, and the nearest walls
+};
+std::string_view show(FridgeFit fit);
+
+/// A compressor fridge's appetite, in two figures.
+///
+///     P = P_f + W·(T_a − T_i)·x        x = (T_k − T_e)/T_e        T_k = T_a + c        T_e = T_i − e        W = UA/η
+///
+/// P_f    what it takes whatever the heat: fan, electronics, door       W      conductance of the walls over efficiency
+/// T_a    around it                                                     T_i    inside
+/// T_k    condensing, c above the surroundings                          T_e    evaporating, e below the inside
+/// x      work that an ideal refrigerator needs for a unit of heat      η      the real one's share of the ideal
+///
+/// c and e are `condenser` and `evaporator` of data/fridge.toml. Surroundings colder than the inside leave P_f. Heat from
+/// things put in comes on top: restocking(). Source: heat through a wall and Carnot's efficiency, textbook relations.
+/// The usual fixed share makes 32 °C take 2.3 times what 16 °C takes. One report on a household fridge (abstract, read)
+/// tells of less, 15 to 53 % more at 33 than at 20 °C, where this gives 90 %: a fridge rated in the cool may turn out
+/// more modest in the heat than said here, and one rated in the heat thirstier in the cool.
+struct Fridge {
+    Power fixed;
+    ThermalConductance wall;
+    FridgeFit fit;
+    bool by_rule_of_thumb;  ///< nothing was measured: walls by volume
+};
+
+/// From one point and a share, from nothing to below one, of the mean power at 25 °C around (`share_at`) and the point's
+/// own inside: of that power, not of the rated point's, so that a fridge rated at 25 °C and its like rated at 32 °C agree.
+Fridge fit_fridge(const RatedPoint& only, Ratio fixed_share, const FridgeRow& row);
+
+/// From two points: both figures. Never a negative one; where two points ask for it, the nearest (least squares) without.
+/// Two points that put the same strain on it count as one.
+Fridge fit_fridge(const RatedPoint& cool, const RatedPoint& hot, const FridgeRow& row);
+
+/// A rule of thumb for a fridge of which only the volume is known.
+///
+///     UA = wall·(V/V_row)^(2/3)
+///
+/// Walls grow as the surface of a body of one shape. The short form takes the upper end of the recalled range: a fridge
+/// that nobody measured is not to promise too much. A thick-walled chest freezer takes less than half of it.
+Fridge fridge_by_volume(Volume volume, const FridgeRow& row);
+Fridge fridge_by_volume(Volume volume, ThermalConductance wall, Ratio fixed_share, const FridgeRow& row);
+
+/// What it takes on average, while it can hold its temperature.
+Power fridge_power(const Fridge& fridge, Temperature around, Temperature inside, const FridgeRow& row);
+
+/// A fridge's mean power and the share of the time that its compressor runs.
+///
+///     d = P/P_d
+///
+/// P_d   what it draws while it runs, more than nothing. A share above 1: it cannot hold its temperature.
+struct FridgeDuty {
+    Power fixed;
+    ThermalConductance wall;
+    Temperature around, inside;
+    Ratio ideal_work;
+    Power power;
+    Power draw;
+    Ratio duty;
+    bool holds;
+};
+
+FridgeDuty fridge_duty(const Fridge& fridge, Power draw, Temperature around, Temperature inside, const FridgeRow& row);
+
+/// What it costs to cool down things that are put in warm.
+///
+///     Q = m·c·(T − T_i) + Q_f        E = Q·x/η
+///
+/// m     mass                 T   their temperature              c   specific heat: of water, below 0 °C of ice
+/// Q_f   m times the heat of freezing, when a thing that is not frozen goes into a freezer
+/// E     what the compressor takes for it, over however long     x, η   as for the fridge itself
+///
+/// Water stands for all food and drink: a cautious choice, most food takes 3.3 to 3.9 kJ/(kg K). Things colder than the
+/// inside are no credit. Source: textbook relations and constants.
+struct Restocking {
+    Mass mass;
+    Temperature from, inside, around;
+    Energy cooling, freezing;
+    Energy heat;
+    Ratio ideal_work, efficiency;
+    Energy electric;
+};
+
+Restocking restocking(Mass mass, Temperature from, Temperature inside, Temperature around, const FridgeRow& row);
+
+template <>
+struct Described<Fridge> {
+    static constexpr Equation equation{};
+    static constexpr auto result = &Fridge::wall;
+    static constexpr auto fields = std::tuple{
+        field(&Fridge::fixed, "Pf", "power that heat does not change"),
+        field(&Fridge::wall, "W", "conductance of the walls over efficiency"),
+        field(&Fridge::fit, "", "known from"),
+        field(&Fridge::by_rule_of_thumb, "", "by a rule of thumb, from the volume alone"),
+    };
+};
+
+template <>
+struct Described<FridgeDuty> {
+    static constexpr Equation equation{"P = Pf + W·(Ta − Ti)·x, d = P/Pd",
+                                       "heat through a wall and Carnot's efficiency, textbook relations"};
+    static constexpr auto result = &FridgeDuty::power;
+    static constexpr auto fields = std::tuple{
+        field(&FridgeDuty::fixed, "Pf", "power that heat does not change"),
+        field(&FridgeDuty::wall, "W", "conductance of the walls over efficiency"),
+        field(&FridgeDuty::around, "Ta", "temperature around it"),
+        field(&FridgeDuty::inside, "Ti", "temperature inside"),
+        field(&FridgeDuty::ideal_work, "x", "work that an ideal refrigerator needs for that heat"),
+        field(&FridgeDuty::power, "P", "mean power", "power_W"),
+        field(&FridgeDuty::draw, "Pd", "power while the compressor runs"),
+        field(&FridgeDuty::duty, "d", "share of the time that it runs", "duty_percent"),
+        field(&FridgeDuty::holds, "", "it holds its temperature"),
+    };
+};
+
+template <>
+struct Described<Restocking> {
+    static constexpr Equation equation{"E = Q·x/η", "Carnot's efficiency and a share of it"};
+    static constexpr auto result = &Restocking::electric;
+    static constexpr auto fields = std::tuple{
+        field(&Restocking::mass, "m", "mass put in"),
+        field(&Restocking::from, "T", "temperature at which it is put in"),
+        field(&Restocking::inside, "Ti", "temperature inside"),
+        field(&Restocking::around, "Ta", "temperature around the fridge"),
+        field(&Restocking::cooling, "", "heat of cooling it down"),
+        field(&Restocking::freezing, "", "heat of freezing it"),
+        field(&Restocking::heat, "Q", "heat to be taken out"),
+        field(&Restocking::ideal_work, "x", "work that an ideal refrigerator needs for that heat"),
+        field(&Restocking::efficiency, "η", "share of the ideal"),
+        field(&Restocking::electric, "E", "taken from the battery for it"),
+    };
+};
+
+}  // namespace voltwright

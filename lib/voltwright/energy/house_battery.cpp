@@ -1,0 +1,80 @@
+#include "voltwright/energy/house_battery.hpp"
+
+#include "voltwright/energy/battery_tables.hpp"
+#include "voltwright/energy/charging_efficiency.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace voltwright {
+
+namespace {
+
+constexpr std::array<double, 13> level_marks = {0.0, 0.05, 0.1, 0.15, 0.2, 0.35, 0.5, 0.65, 0.8, 0.9, 0.95, 0.98, 1.0};
+/// Where lead's voltage begins to fall faster than at rest.
+constexpr double knee = 0.2;
+/// End of the 20-hour rate: 1.75 V a cell.
+constexpr Voltage end_of_rating = volts(10.5);
+/// Keeps the acceptance finite: a full lead battery still takes a trickle.
+constexpr double trickle = 0.002;
+constexpr Duration month = hours(730.5);
+
+}  // namespace
+
+HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one, int count, Ratio health,
+                           const InternalResistance& bank, const Tables& tables) {
+    HouseBattery battery{.chemistry = std::string(chemistry.chemistry),
+                         .capacity = capacity_of_one * static_cast<double>(count) * health,
+                         .whole = {},
+                         .kinetics = kinetics_of_exponent(chemistry.exponent),
+                         .levels = {},
+                         .ten_hour_rate = {},
+                         .charge_efficiency = chemistry.charge_efficiency,
+                         .gassing_fall = chemistry.gassing_fall.value_or(Ratio{}),
+                         .one_well = false,
+                         .charge_above = chemistry.charge_above,
+                         .self_discharge = {}};
+    battery.one_well = !(battery.kinetics.available < 1.0);
+    battery.whole = battery.kinetics.whole * battery.capacity;
+    battery.ten_hour_rate = kinetic_charge(battery.kinetics, battery.capacity, hours(10)) / hours(10);
+    battery.self_discharge = chemistry.self_discharge * battery.capacity / month;
+
+    const auto rest = [&](double level) {
+        const Ratio soc = 1.0 - (1.0 - level) * battery.whole / battery.capacity;
+        return rest_voltage(tables, chemistry.chemistry, std::max(soc, Ratio{}));
+    };
+    const Resistance ohmic = bank.expected;
+    const Voltage empty = end_of_rating + battery.capacity / hours(20) * ohmic * 2.0;
+    const Voltage fall = std::max(rest(0.0) - empty, Voltage{});
+    for (std::size_t i = 0; i < level_marks.size(); ++i) {
+        const double level = level_marks[i];
+        BatteryLevel& mark = battery.levels[i];
+        mark.level = level;
+        mark.open = rest(level);
+        mark.giving = ohmic;
+        if (!battery.one_well) {
+            mark.giving = ohmic * (2.0 - level);
+            if (level < knee) mark.open -= fall * (1.0 - level / knee) * (1.0 - level / knee);
+        }
+        mark.taking = mark.giving + chemistry.acceptance / battery.capacity *
+                                        std::pow(1.0 - level + trickle, -in_ratio(chemistry.acceptance_fall));
+    }
+    return battery;
+}
+
+Ratio HouseBattery::soc(const Wells& wells) const {
+    return std::clamp<Ratio>(1.0 - (whole - wells.available - wells.bound) / capacity, 0.0, 1.0);
+}
+
+Wells HouseBattery::at(Ratio soc) const {
+    const Charge total = whole - (1.0 - soc) * capacity;
+    return {kinetics.available * total, (1.0 - kinetics.available) * total};
+}
+
+Current stored(const HouseBattery& battery, Ratio level, Current charging) {
+    if (battery.one_well) return level < 1.0 ? battery.charge_efficiency * charging : Current{};
+    return battery.charge_efficiency *
+           copetti_charge_efficiency(level, charging / battery.ten_hour_rate, battery.gassing_fall) * charging;
+}
+
+}  // namespace voltwright

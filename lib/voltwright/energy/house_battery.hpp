@@ -1,0 +1,64 @@
+#pragma once
+
+#include "voltwright/energy/battery.hpp"
+#include "voltwright/energy/kinetics.hpp"
+#include "voltwright/tables/tables.hpp"
+#include "voltwright/units/quantities.hpp"
+
+#include <array>
+#include <optional>
+#include <string>
+
+namespace voltwright {
+
+/// What the terminals show at one level of the available well. Between two such levels everything is linear.
+struct BatteryLevel {
+    Ratio level;
+    Voltage open;       ///< without current
+    Resistance giving;  ///< while it is discharged
+    Resistance taking;  ///< while it is charged
+};
+
+/// A bank of equal batteries, as a trip knows it.
+///
+///     V = V_open(h1) − I·R_giving(h1)      while it gives a current I
+///     V = V_open(h1) + I·R_taking(h1)      while it takes one
+///
+/// h1         level of the available well (kinetic battery model)
+/// V_open     the chemistry's rest voltage at that level. Lead has a knee: below a level of 0.2 it falls by a parabola to
+///            10.5 V + I_20·R_giving, so that the terminals read 10.5 V when the 20-hour rate has emptied it
+/// R_giving   internal resistance, for lead twice as high when empty: R·(2 − h1)
+/// R_taking   R_giving + a/Q·(1 − h1 + ε)^−b, with a and b of the chemistry: acceptance falls as it fills
+///
+/// Sources: 10.5 V at the end of the 20-hour rate is the usual definition of the rating. Twice the resistance when empty
+/// is from memory. The knee's shape is common practice, no source. a and b are fitted to two published field figures
+/// (13.5 Ah in 20 minutes at C/2.5, 26.7 Ah in 76 minutes at C/5, from half full to 14.4 V; read, weak).
+struct HouseBattery {
+    std::string chemistry;
+    Charge capacity;  ///< at the 20-hour rate, all together, as worn as they are
+    Charge whole;     ///< in both wells when full
+    Kinetics kinetics;
+    std::array<BatteryLevel, 13> levels;
+    Current ten_hour_rate;
+    Ratio charge_efficiency;                  ///< while it is not nearly full
+    Ratio gassing_fall;                       ///< how suddenly that falls near full; lithium: not at all
+    bool one_well;                            ///< lithium: takes nothing more when full, and loses nothing by gassing
+    std::optional<Temperature> charge_above;  ///< takes no charge below it
+    Current self_discharge;
+
+    /// State of charge: out of the 20-hour capacity, never below nothing.
+    [[nodiscard]] Ratio soc(const Wells& wells) const;
+    /// Both wells at one level.
+    [[nodiscard]] Wells at(Ratio soc) const;
+};
+
+HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one, int count, Ratio health,
+                           const InternalResistance& bank, const Tables& tables);
+
+/// What is stored of a charging current at a level of the available well.
+///
+/// Lead: 1 − exp(g·(h1 − 1)/(I/I_10 + 0.55)), so nothing when full; g of the chemistry. Lithium: the chemistry's coulombic efficiency.
+/// Source: Copetti, Lorenzo, Chenlo 1993, there of the state of charge; read in a weak copy.
+Current stored(const HouseBattery& battery, Ratio level, Current charging);
+
+}  // namespace voltwright

@@ -1,0 +1,170 @@
+#include "voltwright/energy/sun.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace voltwright {
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+constexpr Duration whole_day = hours(24.0), noon = hours(12.0);
+constexpr Irradiance solar_constant = 0.0820 * megajoules_per_square_metre(1.0) / minutes(1.0);  // FAO-56, eq. 21
+constexpr Length sea_level = metres(0.0);
+
+/// A direction of length one; a mean of directions is a little shorter.
+struct Direction {
+    double east, north, up;
+};
+
+double hour_angle(Duration sun_time) { return 2.0 * pi * in_ratio((sun_time - noon) / whole_day); }
+
+/// The part of a time during which the sun is up, as hour angles, and its share of that time.
+struct Lit {
+    double begin, end, share;
+};
+
+Lit lit(const DaySun& sun, Duration from, Duration to) {
+    const double dusk = in_radians(sun.sunset), first = hour_angle(from), last = hour_angle(to);
+    const double begin = std::clamp(first, -dusk, dusk), end = std::clamp(last, -dusk, dusk);
+    if (first < last) return {begin, end, (end - begin) / (last - first)};
+    return {first, first, begin == first && dusk > 0.0 ? 1.0 : 0.0};
+}
+
+/// The mean of the sun's direction between two hour angles.
+Direction sun_direction(const DaySun& sun, double begin, double end) {
+    const double middle = 0.5 * (begin + end), half = 0.5 * (end - begin);
+    const double spread = half > 0.0 ? std::sin(half) / half : 1.0;
+    const double cos_hour = std::cos(middle) * spread, sin_hour = std::sin(middle) * spread;
+    const double sin_latitude = sin(sun.latitude), cos_latitude = cos(sun.latitude);
+    const double sin_declination = sin(sun.declination), cos_declination = cos(sun.declination);
+    return {-cos_declination * sin_hour, cos_latitude * sin_declination - sin_latitude * cos_declination * cos_hour,
+            sin_latitude * sin_declination + cos_latitude * cos_declination * cos_hour};
+}
+
+SunPosition position(const Direction& towards) {
+    const double level = std::hypot(towards.east, towards.north), bearing = std::atan2(towards.east, towards.north);
+    return {radians(std::atan2(level, towards.up)), radians(bearing < 0.0 ? bearing + 2.0 * pi : bearing)};
+}
+
+Irradiance outside(const DaySun& sun, const Lit& lit) {
+    if (!(lit.share > 0.0)) return {};
+    return solar_constant * sun.distance * std::max(sun_direction(sun, lit.begin, lit.end).up, 0.0) * lit.share;
+}
+
+}  // namespace
+
+DaySun day_sun(Angle latitude, int day_of_year) {
+    const double season = 2.0 * pi * day_of_year / 365.0;
+    const Ratio distance = 1.0 + 0.033 * std::cos(season);
+    const Angle declination = radians(0.409 * std::sin(season - 1.39));
+    const double sunset = std::acos(std::clamp(-tan(latitude) * tan(declination), Ratio(-1.0), Ratio(1.0)));
+    const double sunlit =
+        sunset * sin(latitude) * sin(declination) + cos(latitude) * cos(declination) * std::sin(sunset);
+    return {latitude,
+            day_of_year,
+            distance,
+            declination,
+            radians(sunset),
+            whole_day * sunset / pi,
+            whole_day / pi * solar_constant * distance * std::max(sunlit, 0.0)};
+}
+
+Duration sunrise(const DaySun& sun) { return noon - 0.5 * sun.daylight; }
+Duration sunset_at(const DaySun& sun) { return noon + 0.5 * sun.daylight; }
+
+Irradiance extraterrestrial(const DaySun& sun, Duration from, Duration to) { return outside(sun, lit(sun, from, to)); }
+
+Ratio sun_share(const DaySun& sun, Duration from, Duration to) {
+    const Irradiance highest = extraterrestrial(sun, noon, noon);
+    if (!(highest > Irradiance{})) return ratio(0.0);
+    return extraterrestrial(sun, from, to) / highest;
+}
+
+SunPosition sun_position(const DaySun& sun, Duration sun_time) {
+    const double hour = hour_angle(sun_time);
+    return position(sun_direction(sun, hour, hour));
+}
+
+SunPosition sun_position(const DaySun& sun, Duration from, Duration to) {
+    const Lit up = lit(sun, from, to);
+    return up.share > 0.0 ? position(sun_direction(sun, up.begin, up.end)) : sun_position(sun, 0.5 * (from + to));
+}
+
+Irradiance clear_sky(Irradiance extraterrestrial, Length above_sea) {
+    return extraterrestrial * (0.75 + 2e-5 * in_metres(above_sea));
+}
+
+Ratio diffuse_share(Ratio clearness_index) {
+    const double k = clearness_index;
+    if (k <= 0.22) return 1.0 - 0.09 * k;
+    if (k <= 0.80) return 0.9511 + k * (-0.1604 + k * (4.388 + k * (-16.638 + k * 12.336)));
+    return 0.165;
+}
+
+Angle incidence(const SunPosition& sun, Angle tilt, Angle azimuth) {
+    const double cosine = cos(sun.zenith) * cos(tilt) + sin(sun.zenith) * sin(tilt) * cos(sun.azimuth - azimuth);
+    return radians(std::acos(std::clamp(cosine, -1.0, 1.0)));
+}
+
+PlaneIrradiance on_plane(Irradiance beam_normal, Irradiance diffuse, Irradiance horizontal, const SunPosition& sun,
+                         Angle tilt, Angle azimuth, Ratio albedo) {
+    const Ratio facing = cos(incidence(sun, tilt, azimuth)), slope = cos(tilt);
+    const Irradiance beam = beam_normal * std::max(facing, Ratio(0.0));
+    const Irradiance sky = diffuse * (1.0 + slope) / 2.0;
+    const Irradiance ground = horizontal * albedo * (1.0 - slope) / 2.0;
+    return {beam, sky, ground, beam + sky + ground};
+}
+
+Temperature cell_temperature(Temperature around, Irradiance plane, TemperatureRise nominal_rise) {
+    return around + nominal_rise * in_ratio(plane / watts_per_square_metre(800.0));
+}
+
+Power module_power(Power rated, Irradiance plane, Temperature cell, PerKelvin temperature_coefficient) {
+    const Ratio warm = 1.0 + temperature_coefficient * (cell - celsius(25.0));
+    return rated * (plane / watts_per_square_metre(1000.0)) * std::max(warm, Ratio(0.0));
+}
+
+Ratio left_after(std::initializer_list<Ratio> losses) {
+    Ratio left = ratio(1.0);
+    for (const Ratio& loss : losses) left *= 1.0 - loss;
+    return left;
+}
+
+Panel panel_from(Power rated, Angle tilt, Angle azimuth, Ratio shade, const PanelRow& panel,
+                 const RegulatorRow& regulator) {
+    const Ratio left = left_after(
+        {panel.soiling, panel.mismatch, panel.wiring, panel.connections, panel.light_induced, panel.nameplate});
+    return {rated,
+            tilt,
+            azimuth,
+            shade,
+            left * regulator.efficiency,
+            panel.nominal_rise + panel.close_to_roof,
+            panel.temperature_coefficient,
+            regulator.at_battery_voltage,
+            panel.albedo};
+}
+
+PanelPower panel_power(const Panel& panel, const DaySun& sun, Duration from, Duration to, Temperature around,
+                       Ratio clearness) {
+    const Lit up = lit(sun, from, to);
+    const Irradiance above = outside(sun, up);
+    const Irradiance horizontal = clear_sky(above, sea_level) * clearness;
+    if (!(horizontal > Irradiance{})) return {above, clearness, {}, {}, {}, {}, {}, {}, around, {}, panel.yield, {}};
+
+    const Ratio diffuse = diffuse_share(horizontal / above);
+    const SunPosition stands = position(sun_direction(sun, up.begin, up.end));
+    const PlaneIrradiance falls = on_plane((1.0 - diffuse) * horizontal / cos(stands.zenith), diffuse * horizontal,
+                                           horizontal, stands, panel.tilt, panel.azimuth, panel.albedo);
+    const Irradiance plane = falls.total * (1.0 - panel.shade);
+    const Temperature cell = cell_temperature(around, plane, panel.nominal_rise);
+    Power power = module_power(panel.rated, plane, cell, panel.temperature_coefficient);
+    if (panel.at_battery_voltage)
+        power = std::min(power, *panel.at_battery_voltage * module_power(panel.rated, plane, cell, per_kelvin(0.0)));
+    return {above,        clearness, horizontal, diffuse, falls.beam,  falls.sky,
+            falls.ground, plane,     cell,       power,   panel.yield, panel.yield * power};
+}
+
+}  // namespace voltwright

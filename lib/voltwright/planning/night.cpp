@@ -1,0 +1,181 @@
+#include "voltwright/planning/night.hpp"
+
+#include "voltwright/energy/battery_tables.hpp"
+#include "voltwright/trip/operating_points.hpp"
+#include "voltwright/units/show.hpp"
+
+#include <algorithm>
+
+namespace voltwright {
+
+namespace {
+
+constexpr Duration usual_night = hours(14);
+constexpr Duration whole_day = hours(24);
+
+bool knows_guards(const System& system) {
+    const auto& fridges = system.complete.fridges;
+    return std::all_of(fridges.begin(), fridges.end(),
+                       [](const FridgeKeys& fridge) { return fridge.cut_out || fridge.cut_in; });
+}
+
+/// From the evening to the first drive of the next day.
+Duration night_length(const System& system, Duration evening) {
+    const auto& drives = system.complete.trip.drives;
+    if (!drives || drives->empty()) return usual_night;
+    Duration first = whole_day;
+    for (const ClockWindow& drive : *drives) first = std::min(first, minutes(drive.from.minutes));
+    return whole_day - evening + first;
+}
+
+std::optional<DrivingWorth> worth_of_driving(const System& system, const std::vector<LaidRun>& runs, const Trip& trip,
+                                             GuardSetting guard, const Tables& tables) {
+    if (!(trip.driven > Duration{})) return {};
+    DrivingWorth worth{trip.kept_while_driving / (trip.driven / hours(1)), {}};
+    worth.first_hour = worth.an_hour;
+    if (const auto hour = make_one_drive(system, runs, hours(1), tables)) {
+        MarchOptions from_the_limit;
+        from_the_limit.start_soc = 1.0 - hour->depth_limit;
+        from_the_limit.guard = guard;
+        worth.first_hour = march(*hour, from_the_limit).kept_while_driving;
+    }
+    return worth;
+}
+
+bool any_cut_out(const Trip& trip) {
+    return std::any_of(trip.served.begin(), trip.served.end(),
+                       [](const Served& served) { return served.cut_outs > 0; });
+}
+
+/// How long it lasts with each setting of the guard: the journey is looked at further only where it is not through.
+struct Lasts {
+    Autonomy standard, high;
+};
+
+Lasts lasts_from(const System& system, const std::vector<LaidRun>& runs, Ratio from, Duration clock,
+                 const Tables& tables, Charge* a_night = nullptr, Duration night = {}) {
+    Journey standing = make_standing(system, runs, clock, usual_autonomy_days, tables);
+    if (a_night) {
+        MarchOptions one_night;
+        one_night.start_soc = Ratio{1.0};
+        one_night.until = clock + night - seconds(1);
+        *a_night = march(standing, one_night).ledger.used;
+    }
+    Autonomy standard = autonomy(standing, from, GuardSetting::standard);
+    if (standard.ended_by == EndedBy::trip) {
+        standing = make_standing(system, runs, clock, longest_autonomy_days, tables);
+        standard = autonomy(standing, from, GuardSetting::standard);
+    }
+    return {standard, autonomy(standing, from, GuardSetting::high)};
+}
+
+/// All that is on together, with every compressor running, at 10.5 V: the end of the battery's rating.
+Current most_drawn(const Journey& journey) {
+    Current most{};
+    for (std::size_t interval = 0; interval < journey.intervals.size(); ++interval) {
+        const Ratio* duties = journey.duties_of(interval);
+        Current sum{};
+        for (std::size_t i = 0; i < journey.consumers.size(); ++i)
+            if (duties[i] > Ratio{}) sum += drawn_by(journey.consumers[i], volts(10.5));
+        most = std::max(most, sum);
+    }
+    return most;
+}
+
+/// The trip that is worse to live with.
+bool worse(const Trip& a, const Trip& b) {
+    if (a.holds() != b.holds()) return !a.holds();
+    if (a.essential_off() != b.essential_off()) return a.essential_off() > b.essential_off();
+    return a.lowest < b.lowest;
+}
+
+std::string lasts_words(const Autonomy& autonomy) {
+    switch (autonomy.ended_by) {
+        case EndedBy::trip: return "more than " + show(autonomy.lasts);
+        case EndedBy::depth_limit: return show(autonomy.lasts) + ", to the depth limit";
+        case EndedBy::cut_out: return show(autonomy.lasts) + ", until " + autonomy.ended_name + " switches itself off";
+        case EndedBy::flat: return show(autonomy.lasts) + ", until the battery gives no more";
+    }
+    return {};
+}
+
+std::vector<Setting> settings_of(const Night& night, const System& system, const Tables& tables) {
+    std::vector<Setting> settings;
+    if (!night.guard_known) {
+        const FridgeGuardRow& row = *find_fridge_guard(tables, "standard");
+        const FridgeGuardRow& high = *find_fridge_guard(tables, "high");
+        std::string why = "the cables are chosen for it";
+        if (night.other_autonomy)
+            why = "from a full battery it runs " + lasts_words(*night.other_autonomy) + "; at " + show(high.cut_out) +
+                  " " + lasts_words(night.autonomy);
+        settings.push_back({"fridge guard", "off at " + show(row.cut_out) + ", not at " + show(high.cut_out), why});
+    }
+    const Profile& profile = system.complete;
+    settings.push_back({"charger profile",
+                        show(profile.charger.absorption->value) + " absorption, " +
+                            show(profile.charger.float_->value) + " float" +
+                            (system.chemistry->compensation < VoltagePerKelvin{} ? ", with temperature compensation"
+                                                                                 : ", no temperature compensation"),
+                        "what a house battery of this kind wants"});
+    if (*profile.charger.wake == Wake::ignition)
+        settings.push_back({"charger's wake wire", "to a circuit that the ignition switches, with its own small fuse",
+                            "so that it sleeps when the engine does"});
+    return settings;
+}
+
+}  // namespace
+
+Night make_night(const System& system, const std::vector<LaidRun>& runs, const Tables& tables, bool points) {
+    const Journey journey = make_journey(system, runs, tables);
+    Night night{};
+    night.guard_known = knows_guards(system);
+    night.charger = journey.charger;
+    night.least_charger = journey.charger.output;
+    for (const Interval& interval : journey.intervals)
+        if (interval.driving) night.least_charger = std::min(night.least_charger, interval.charger);
+    night.most_drawn = most_drawn(journey);
+    night.fridges = journey.fridges;
+    night.depth_limit = journey.depth_limit;
+
+    MarchOptions options;
+    options.points = points;
+    options.guard = GuardSetting::high;
+    night.trip = march(journey, options);
+    night.guard = GuardSetting::high;
+    const Duration evening = evening_of(system), length = night_length(system, evening);
+    const Lasts lasts = lasts_from(system, runs, Ratio{1.0}, evening, tables, &night.a_night, length);
+    night.autonomy = lasts.high;
+    // A guard that never trips at its high setting does not at the standard one.
+    if (!night.guard_known && any_cut_out(night.trip)) {
+        options.guard = GuardSetting::standard;
+        night.other = march(journey, options);
+    }
+    if (!night.guard_known && lasts.standard.lasts != lasts.high.lasts) night.other_autonomy = lasts.standard;
+    if (night.other && worse(*night.other, night.trip)) {
+        std::swap(*night.other, night.trip);
+        night.guard = GuardSetting::standard;
+    }
+    night.driving = worth_of_driving(system, runs, night.trip, night.guard, tables);
+    night.night_from = evening;
+    night.night_to = evening + length;
+    night.settings = settings_of(night, system, tables);
+    return night;
+}
+
+std::optional<AutonomyAnswer> answer_autonomy(const System& system, const std::vector<LaidRun>& runs,
+                                              const AutonomyQuestion& question, const Tables& tables) {
+    Ratio from = question.from.value_or(Ratio{1.0});
+    if (question.rested) {
+        const auto soc = soc_at_rest(tables, system.chemistry->chemistry, *question.rested);
+        if (!soc) return {};
+        from = *soc;
+    }
+    const Lasts lasts = lasts_from(system, runs, from, question.at.value_or(evening_of(system)), tables);
+    const Journey journey = make_journey(system, runs, tables);
+    AutonomyAnswer answer{lasts.standard, {}, {}, journey.depth_limit};
+    if (!knows_guards(system)) answer.high = lasts.high;
+    answer.driving = worth_of_driving(system, runs, march(journey), GuardSetting::standard, tables);
+    return answer;
+}
+
+}  // namespace voltwright

@@ -1,0 +1,223 @@
+#include "voltwright/energy/charger.hpp"
+#include "voltwright/planning/night.hpp"
+#include "voltwright/units/show.hpp"
+
+#include <algorithm>
+
+namespace voltwright {
+
+namespace {
+
+/// Lead that is not charged beyond this for days sulphates. Common practice, no source.
+constexpr Ratio as_good_as_full = 0.95;
+/// A guard that trips more often than this a day is hunting. Common practice, no source.
+constexpr double cut_outs_a_day = 4.0;
+
+/// Looks at the energy side and gathers what there is to say.
+class Look {
+public:
+    Look(const Night& night, const System& system, const Tables& tables)
+        : night_(night), system_(system), profile_(system.complete), tables_(tables) {}
+
+    Findings all() && {
+        charge_voltage();
+        charge_limit();
+        charger_input();
+        depth_limit();
+        switched_off();
+        hunting();
+        overwhelmed_fridges();
+        driving_that_loses();
+        never_full();
+        frozen_lithium();
+        hot_charger();
+        spare_current();
+        discharge_limit();
+        guessed_fridges();
+        return std::move(findings_);
+    }
+
+private:
+    void add(Level level, std::string_view code, std::string about, std::optional<Measure> found,
+             std::optional<Measure> allowed, std::string remedy, std::string source, std::string detail = {}) {
+        findings_.push_back(
+            {level, code, std::move(about), found, allowed, std::move(remedy), std::move(source), std::move(detail)});
+    }
+
+    [[nodiscard]] bool lead() const { return !system_.chemistry->charge_above.has_value(); }
+    [[nodiscard]] bool drives() const { return night_.trip.driven > Duration{}; }
+
+    static std::string when(const Moment& moment) {
+        const int minute = static_cast<int>(in_minutes(moment.clock) + 0.5);
+        char text[40];
+        std::snprintf(text, sizeof text, "day %d at %02d:%02d", moment.day, minute / 60 % 24, minute % 60);
+        return text;
+    }
+
+    /// What gives more charge back, from what the profile has.
+    [[nodiscard]] std::string more_charge() const {
+        if (!drives()) return profile_.solar ? "A larger panel" : "A drive a day or a panel";
+        return profile_.solar ? "Longer drives or a larger panel" : "Longer drives or a panel";
+    }
+
+    // ---- the charger -------------------------------------------------------------------------------------------------
+
+    void charge_voltage() {
+        const ChemistryRow& chemistry = *system_.chemistry;
+        const Voltage absorption = profile_.charger.absorption->value;
+        const std::string right = show(chemistry.absorption_low) + " to " + show(chemistry.absorption_high);
+        if (absorption > chemistry.absorption_high)
+            add(Level::stop, "charge-voltage-high", "charger", absorption, chemistry.absorption_high,
+                "Set its absorption to " + right + ", or as the battery's sheet says.",
+                std::string(chemistry.source.cite), std::string(chemistry.chemistry));
+        else if (absorption < chemistry.absorption_low)
+            add(Level::warn, "charge-voltage-low", "charger", absorption, chemistry.absorption_low,
+                "Set its absorption to " + right + ", or as the battery's sheet says.",
+                std::string(chemistry.source.cite), std::string(chemistry.chemistry));
+    }
+
+    void charge_limit() {
+        const Current output = profile_.charger.output->value;
+        const Current limit = profile_.battery.charge_limit->value;
+        if (!(output > limit)) return;
+        add(lead() ? Level::warn : Level::stop, "charged-too-hard", "battery", output, limit,
+            lead() ? "A larger battery or a smaller charger lasts longer; see what the battery's sheet allows."
+                   : "The battery's own switch would cut the charger off. Take a smaller charger, or see its sheet.",
+            std::string(system_.chemistry->source.cite));
+    }
+
+    void charger_input() {
+        const ChargerPoint& charger = night_.charger;
+        if (!drives()) return;
+        if (!charger.starts())
+            add(Level::stop, "charger-does-not-start", "charger", charger.unloaded, charger.input_on,
+                "Have the alternator looked at, set input_on lower, or take a charger made for a smart alternator.",
+                "the charger's input window");
+        else if (charger.cycles())
+            add(Level::stop, "charger-hunts", "charger", charger.loaded, charger.input_off,
+                "A thicker or shorter feed leaves it more volts.", "the charger's input window");
+    }
+
+    void hot_charger() {
+        const Current full = night_.charger.output;
+        if (!drives() || !(full > Current{}) || !(night_.least_charger < full)) return;
+        add(Level::warn, "charger-hot", "charger", night_.least_charger, full,
+            "Let it stand cooler, with air around it.", "common practice, no source");
+    }
+
+    void spare_current() {
+        if (!profile_.starter.spare_current || !drives()) return;
+        const Current spare = profile_.starter.spare_current->value;
+        if (!(night_.charger.input > spare)) return;
+        add(Level::warn, "spare-current", "starter", night_.charger.input, spare,
+            "Set the charger's input limit, or take a smaller one.", "the profile's spare_current");
+    }
+
+    void frozen_lithium() {
+        if (!(night_.trip.refused > Duration{})) return;
+        add(Level::warn, "too-cold-to-charge", "battery", night_.trip.refused, night_.trip.driven,
+            "Let the battery stand where it is warmer, or take one with a heater.",
+            std::string(system_.chemistry->source.cite), show(*system_.chemistry->charge_above));
+    }
+
+    // ---- the battery -------------------------------------------------------------------------------------------------
+
+    void depth_limit() {
+        const Trip& trip = night_.trip;
+        if (!trip.below_limit) return;
+        add(Level::stop, "depth-limit", "battery", trip.lowest, trip.deepest_allowed,
+            more_charge() + ", a larger battery, or a cooler place for the fridge.", "the battery's depth limit",
+            when(*trip.below_limit));
+    }
+
+    void never_full() {
+        if (!lead() || !drives() || night_.trip.days.size() < 2) return;
+        if (night_.trip.highest_after_start >= as_good_as_full) return;
+        add(Level::warn, "never-full", "battery", night_.trip.highest_after_start, as_good_as_full,
+            "Charge it from the mains or in the sun when you are back: lead that stays part charged wears out.",
+            "common practice, no source");
+    }
+
+    void driving_that_loses() {
+        if (!night_.driving || night_.driving->an_hour >= Charge{}) return;
+        add(Level::warn, "driving-loses", "charger", -night_.driving->an_hour, {},
+            "A larger charger, or fewer loads while driving.", "the trip, hour by hour");
+    }
+
+    void discharge_limit() {
+        const Current limit = profile_.battery.discharge_limit->value;
+        if (!(night_.most_drawn > limit)) return;
+        add(lead() ? Level::warn : Level::stop, "discharged-too-hard", "battery", night_.most_drawn, limit,
+            "A larger battery, or not everything at once.", std::string(system_.chemistry->source.cite));
+    }
+
+    // ---- what is fed -------------------------------------------------------------------------------------------------
+
+    void switched_off() {
+        for (const Served& served : night_.trip.served) {
+            if (!(served.off > Duration{}) || !served.first_off) continue;
+            const bool by_guard = served.cut_outs > 0;
+            std::string remedy = more_charge() + " or a larger battery keeps it on.";
+            if (by_guard && !night_.guard_known && night_.guard == GuardSetting::high && night_.other)
+                remedy = night_.other->holds()
+                             ? "Set its guard to the standard setting: the trip then holds."
+                             : "Set its guard to the standard setting; that alone does not do. " + remedy;
+            add(served.essential ? Level::stop : Level::warn, by_guard ? "cut-out" : "without-power", served.name,
+                served.off, {}, std::move(remedy), "the trip, hour by hour", when(*served.first_off));
+        }
+    }
+
+    void hunting() {
+        const double days = static_cast<double>(std::max<std::size_t>(night_.trip.days.size(), 1));
+        for (const Served& served : night_.trip.served) {
+            if (!(served.cut_outs > cut_outs_a_day * days)) continue;
+            add(Level::warn, "guard-hunts", served.name, served.off, {},
+                "A thicker cable to it, or a lower setting of its guard.", "the trip, hour by hour",
+                std::to_string(served.cut_outs));
+        }
+    }
+
+    [[nodiscard]] bool essential(const std::string& name) const {
+        return std::any_of(night_.trip.served.begin(), night_.trip.served.end(),
+                           [&](const Served& served) { return served.name == name && served.essential; });
+    }
+
+    void overwhelmed_fridges() {
+        for (const FridgeNeed& fridge : night_.fridges) {
+            if (!(fridge.overwhelmed > Duration{})) continue;
+            add(essential(fridge.name) ? Level::stop : Level::warn, "fridge-overwhelmed", fridge.name,
+                fridge.greatest_duty, Ratio{1.0}, "Park it in the shade, set it warmer, or take one that cools more.",
+                "heat through its walls", show(fridge.hottest));
+        }
+    }
+
+    void guessed_fridges() {
+        for (const FridgeNeed& fridge : night_.fridges) {
+            if (fridge.fridge.by_rule_of_thumb)
+                add(Level::warn, "fridge-guessed", fridge.name, fridge.a_day_hot, {},
+                    "Count its ampere-hours for a day at a known temperature and give them as rated.",
+                    std::string(tables_.fridges.front().source.cite));
+            else if (fridge.fridge.fit == FridgeFit::assumed_share)
+                add(Level::note, "fridge-one-point", fridge.name, fridge.a_day_cool, fridge.a_day_hot,
+                    "Count its ampere-hours for a day at another temperature, and give both.",
+                    std::string(tables_.fridges.front().source.cite));
+            else if (fridge.fridge.fit == FridgeFit::contradicting)
+                add(Level::warn, "fridge-contradicts", fridge.name, fridge.a_day_cool, fridge.a_day_hot,
+                    "Measure again: the hotter day should take more.", "heat through its walls");
+        }
+    }
+
+    const Night& night_;
+    const System& system_;
+    const Profile& profile_;
+    const Tables& tables_;
+    Findings findings_;
+};
+
+}  // namespace
+
+Findings find_in_night(const Night& night, const System& system, const Tables& tables) {
+    return Look(night, system, tables).all();
+}
+
+}  // namespace voltwright

@@ -1,0 +1,349 @@
+#include "voltwright/report/night_text.hpp"
+
+#include "voltwright/report/words.hpp"
+#include "voltwright/units/show.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace voltwright {
+
+namespace {
+
+constexpr Duration whole_day = hours(24);
+
+std::string title(std::string_view words, const Style& style) { return "\n" + bold(words, style) + "\n"; }
+
+/// "  from a full battery          about 42 h, then half is used"
+std::string row(std::string_view left, std::string_view right, std::size_t column, const Style& style) {
+    const std::string label = padded("  " + std::string(left), column) + "  ";
+    return wrap(printable(spelled(right, style), style), style, printable(label, style), column + 2);
+}
+
+std::string hours_words(Duration duration) {
+    const double count = in_hours(duration);
+    if (count < 0.95) return show(duration);
+    return fmt::format("{:.0f} {}", count, std::round(count) == 1.0 ? "hour" : "hours");
+}
+
+std::string amount(Charge charge) {
+    const double count = in_ampere_hours(charge);
+    return std::abs(count) < 9.95 ? fmt::format("{:.1f} Ah", count + 0.0) : fmt::format("{:.0f} Ah", count);
+}
+
+std::string drives_words(const Plan& plan) {
+    const Trip& trip = plan.night.trip;
+    const std::size_t days = trip.days.size();
+    if (!(trip.driven > Duration{})) return counted(days, "day, no driving", "days, no driving");
+    const Duration a_day = trip.driven / static_cast<double>(days);
+    return counted(days, "day, ", "days, ") + show(a_day) + " driving a day";
+}
+
+std::string trip_words(const Trip& trip) {
+    const std::string lowest = "lowest " + show(trip.lowest) + ", " + show(trip.lowest_at);
+    if (trip.holds()) return "holds; " + lowest;
+    std::string words = "does not hold; " + lowest;
+    if (trip.essential_off() > Duration{}) words += "; essential loads off for " + show(trip.essential_off());
+    return words;
+}
+
+}  // namespace
+
+std::string clock_words(Duration since_midnight) {
+    const int minute = static_cast<int>(std::lround(in_minutes(since_midnight))) % (24 * 60);
+    return fmt::format("{:02}:{:02}", minute / 60, minute % 60);
+}
+
+std::string show(const Moment& moment) { return fmt::format("day {} at {}", moment.day, clock_words(moment.clock)); }
+
+std::string ended_words(const Autonomy& autonomy, Ratio depth_limit) {
+    switch (autonomy.ended_by) {
+        case EndedBy::trip: return "and more: nothing ended it";
+        case EndedBy::depth_limit: return "then " + show(depth_limit) + " of the capacity is used";
+        case EndedBy::cut_out:
+            return "then the " + autonomy.ended_name + " switches itself off, at " + show(autonomy.end);
+        case EndedBy::flat: return "then the battery gives no more";
+    }
+    return {};
+}
+
+namespace {
+
+std::string autonomy_words(const Autonomy& autonomy, Ratio depth_limit) {
+    return "about " + hours_words(autonomy.lasts) + ", " + ended_words(autonomy, depth_limit);
+}
+
+std::string setting_of_guard(GuardSetting setting) {
+    return setting == GuardSetting::high ? "high setting" : "standard setting";
+}
+
+std::string driving_words(const DrivingWorth& driving) {
+    if (driving.an_hour < Charge{}) return "an hour of driving costs " + amount(-driving.an_hour);
+    return "an hour of driving puts back " + amount(driving.an_hour) + " on this trip, " + amount(driving.first_hour) +
+           " when the battery is down to its limit";
+}
+
+std::string fridge_words(const FridgeNeed& fridge) {
+    const std::string cool = amount(fridge.a_day_cool), hot = amount(fridge.a_day_hot);
+    return "takes " + (cool == hot ? hot : cool + " to " + hot) + " a day; runs " + show(fridge.least_duty) + " to " +
+           show(fridge.greatest_duty) + " of the time";
+}
+
+}  // namespace
+
+std::string night_sections(const Plan& plan, const Style& style) {
+    const Night& night = plan.night;
+    std::string text = title("Set these", style);
+    for (const Setting& setting : night.settings)
+        text += wrap(printable(spelled(setting.what + ": " + setting.value + "; " + setting.why, style), style), style,
+                     "  ", 4);
+    text += title(night.fridges.empty() ? "With the engine off" : "Fridge and loads with the engine off", style);
+    constexpr std::size_t column = 33;
+    text += row("from full, on the hottest day", autonomy_words(night.autonomy, night.depth_limit), column, style);
+    if (night.other_autonomy)
+        text += row("  guard at its standard setting", autonomy_words(*night.other_autonomy, night.depth_limit), column,
+                    style);
+    text += row(drives_words(plan), trip_words(night.trip), column, style);
+    std::string use = "a night takes " + amount(night.a_night) + " (" + clock_words(night.night_from) + " to " +
+                      clock_words(night.night_to) + ")";
+    if (night.driving) use += "; " + driving_words(*night.driving);
+    text += wrap(printable(spelled(use, style), style), style, "  ", 4);
+    for (const FridgeNeed& fridge : night.fridges)
+        text +=
+            wrap(printable(spelled("the " + fridge.name + " " + fridge_words(fridge), style), style), style, "  ", 4);
+    return text;
+}
+
+// ---- autonomy -------------------------------------------------------------------------------------------------------
+
+std::string autonomy_line(const AutonomyAnswer& answer) {
+    const Autonomy& worst = answer.high && answer.high->lasts < answer.standard.lasts ? *answer.high : answer.standard;
+    return "FROM " + show(worst.from) + ": ABOUT " + hours_words(worst.lasts) + ", " +
+           ended_words(worst, answer.depth_limit) + ".";
+}
+
+std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
+    std::string page = bold(printable(spelled(autonomy_line(answer), style), style), style) + "\n\n";
+    constexpr std::size_t column = 33;
+    const Autonomy& standard = answer.standard;
+    page += row("from",
+                show(standard.from) + " at " + clock_words(standard.starts_at) + ", on the trip's hottest day, " +
+                    "engine and sun off",
+                column, style);
+    if (answer.high) {
+        page += row("guard at its standard setting", autonomy_words(standard, answer.depth_limit), column, style);
+        page += row("guard at its high setting", autonomy_words(*answer.high, answer.depth_limit), column, style);
+    }
+    page += row("taken from the battery", amount(standard.used), column, style);
+    const Duration end = standard.starts_at + standard.lasts;
+    if (standard.ended_by != EndedBy::trip)
+        page += row("it ends", "on day " + std::to_string(moment(end).day) + " at " + clock_words(moment(end).clock),
+                    column, style);
+    if (answer.driving) {
+        page += row("to put it back", driving_words(*answer.driving), column, style);
+        if (answer.driving->first_hour > Charge{})
+            page += row("",
+                        "at that rate " + hours_words(hours(standard.used / answer.driving->first_hour)) +
+                            " of driving, and longer for the last fifth of lead",
+                        column, style);
+    }
+    return page;
+}
+
+// ---- trip -----------------------------------------------------------------------------------------------------------
+
+namespace {
+
+/// State of charge at a time, in a straight line between two points.
+double soc_at(const std::vector<TripPoint>& points, Duration time) {
+    const auto after = std::lower_bound(points.begin(), points.end(), time,
+                                        [](const TripPoint& point, Duration t) { return point.at < t; });
+    if (after == points.begin()) return in_ratio(points.front().soc);
+    if (after == points.end()) return in_ratio(points.back().soc);
+    const auto before = after - 1;
+    const double share = (time - before->at) / (after->at - before->at);
+    return in_ratio(before->soc) + share * in_ratio(after->soc - before->soc);
+}
+
+bool drives_between(const std::vector<TripPoint>& points, Duration from, Duration to) {
+    // A point closes its interval.
+    for (std::size_t i = 1; i < points.size(); ++i)
+        if (points[i].driving && points[i].at > from && points[i - 1].at < to) return true;
+    return false;
+}
+
+bool dark(Duration time) {
+    const double hour = in_hours(moment(time).clock);
+    return hour < 6.0 || hour >= 18.0;
+}
+
+/// A field of dots, two by four in each character: a braille cell, or the nearest of ASCII.
+class Dots {
+public:
+    Dots(std::size_t columns, std::size_t rows) : columns_(columns), rows_(rows), cells_(columns * rows, 0) {}
+
+    void set(std::size_t x, std::size_t y) {
+        static constexpr unsigned bits[4][2] = {{0x01, 0x08}, {0x02, 0x10}, {0x04, 0x20}, {0x40, 0x80}};
+        cells_.at((y / 4) * columns_ + x / 2) |= bits[y % 4][x % 2];
+    }
+
+    [[nodiscard]] std::string cell(std::size_t column, std::size_t row, bool unicode) const {
+        const unsigned dots = cells_.at(row * columns_ + column);
+        if (dots == 0) return " ";
+        if (unicode) {
+            const unsigned code = 0x2800 + dots;
+            return {static_cast<char>(0xE0 | (code >> 12)), static_cast<char>(0x80 | ((code >> 6) & 0x3F)),
+                    static_cast<char>(0x80 | (code & 0x3F))};
+        }
+        const bool high = (dots & 0x1B) != 0, low = (dots & 0xE4) != 0;
+        return high && low ? "|" : high ? "'" : ".";
+    }
+
+private:
+    std::size_t columns_, rows_;
+    std::vector<unsigned> cells_;
+};
+
+}  // namespace
+
+std::string soc_chart(const std::vector<TripPoint>& points, Ratio depth_limit, const Style& style) {
+    if (points.size() < 2) return {};
+    constexpr std::size_t rows = 8, margin = 7;
+    const auto columns = static_cast<std::size_t>(std::clamp(style.width - 2, 34, 120)) - margin;
+    const Duration from = points.front().at, to = points.back().at;
+    const auto time_at = [&](double share) { return from + share * (to - from); };
+
+    Dots dots(columns, rows);
+    const std::size_t tall = rows * 4, wide = columns * 2;
+    const auto height = [&](double soc) {
+        return static_cast<std::size_t>(std::lround((1.0 - std::clamp(soc, 0.0, 1.0)) * static_cast<double>(tall - 1)));
+    };
+    std::size_t before = height(in_ratio(points.front().soc));
+    for (std::size_t x = 0; x < wide; ++x) {
+        const std::size_t y =
+            height(soc_at(points, time_at((static_cast<double>(x) + 0.5) / static_cast<double>(wide))));
+        for (std::size_t i = std::min(y, before); i <= std::max(y, before); ++i) dots.set(x, i);
+        before = y;
+    }
+
+    const std::size_t limit_row = height(1.0 - in_ratio(depth_limit)) / 4;
+    std::string text;
+    for (std::size_t row = 0; row < rows; ++row) {
+        const std::string label = row == 0           ? "100 %"
+                                  : row == limit_row ? show(Ratio{1.0 - depth_limit})
+                                  : row == rows - 1  ? "0 %"
+                                                     : "";
+        text += padded_left(label, margin - 1) + (style.unicode ? "\u2502" : "|");
+        for (std::size_t column = 0; column < columns; ++column) {
+            std::string cell = dots.cell(column, row, style.unicode);
+            if (cell == " " && row == limit_row) cell = style.unicode ? "\u2508" : "-";
+            text += cell;
+        }
+        text += "\n";
+    }
+    const auto marks = [&](std::string_view label, auto&& mark) {
+        text += padded_left(label, margin - 1) + " ";
+        for (std::size_t column = 0; column < columns; ++column)
+            text += mark(time_at(static_cast<double>(column) / static_cast<double>(columns)),
+                         time_at(static_cast<double>(column + 1) / static_cast<double>(columns)));
+        text += "\n";
+    };
+    marks("night", [&](Duration a, Duration b) {
+        return std::string(dark((a + b) / 2.0) ? (style.unicode ? "\u2592" : "#") : " ");
+    });
+    marks("drive", [&](Duration a, Duration b) {
+        return std::string(drives_between(points, a, b) ? (style.unicode ? "\u25b2" : "^") : " ");
+    });
+    // Day numbers, each where its day begins.
+    std::string days(columns, ' ');
+    std::size_t free = 0;
+    for (int day = 1; whole_day * static_cast<double>(day - 1) < to; ++day) {
+        const double share = std::max<double>((whole_day * static_cast<double>(day - 1) - from) / (to - from), 0.0);
+        const auto column = static_cast<std::size_t>(share * static_cast<double>(columns));
+        const std::string number = std::to_string(day);
+        if (column < free || column + number.size() > columns) continue;
+        days.replace(column, number.size(), number);
+        free = column + number.size() + 1;
+    }
+    while (!days.empty() && days.back() == ' ') days.pop_back();
+    return text + padded_left("day", margin - 1) + " " + days + "\n";
+}
+
+namespace {
+
+std::string day_table(const Trip& trip) {
+    std::string text = "  day   used Ah   charged Ah   lowest   at midnight\n";
+    for (const DayTotals& day : trip.days)
+        text += fmt::format("  {:>3}{:>10.1f}{:>13.1f}{:>8.0f} %{:>12.0f} %\n", day.day, in_ampere_hours(day.used),
+                            in_ampere_hours(day.charged), in_percent(day.lowest), in_percent(day.end));
+    return text;
+}
+
+std::string where_it_went(const Trip& trip, const Style& style) {
+    const Ledger& ledger = trip.ledger;
+    std::size_t widest = 24;
+    for (const Served& served : trip.served) widest = std::max(widest, columns_of(printable(served.name, style)) + 2);
+    const auto line = [&](std::string_view what, Charge charge, const std::string& more = {}) {
+        return "  " + padded(printable(what, style), widest) + padded_left(amount(charge), 9) +
+               (more.empty() ? "" : "   " + more) + "\n";
+    };
+    std::string text;
+    text += line("from the charger", ledger.from_charger);
+    if (ledger.from_sun > Charge{}) text += line("from the sun", ledger.from_sun);
+    for (const Served& served : trip.served)
+        text += line(
+            served.name, -served.used,
+            served.off > Duration{} ? "off for " + show(served.off) + ", " + show(served.unserved) + " missed" : "");
+    text += line("lost in charging", -ledger.gassed);
+    text += line("self-discharge", -ledger.leaked);
+    text +=
+        line(ledger.now < ledger.at_start ? "out of the battery" : "into the battery", ledger.at_start - ledger.now);
+    return text;
+}
+
+}  // namespace
+
+std::string trip_line(const Plan& plan) {
+    const Trip& trip = plan.night.trip;
+    return std::string(trip.holds() ? "THE TRIP HOLDS." : "THE TRIP DOES NOT HOLD.") + "  Lowest " + show(trip.lowest) +
+           ", " + show(trip.lowest_at) + ".";
+}
+
+std::string trip_page(const Plan& plan, const Style& style) {
+    const Night& night = plan.night;
+    const std::string verdict = trip_line(plan);
+    std::string page = (night.holds() ? bold(verdict, style) : red(verdict, style)) + "\n";
+    if (!plan.title.empty()) page += printable(plan.title, style) + "\n";
+    if (!night.guard_known && night.other)
+        page += "\n" + wrap("The fridge's guard is taken at its " + setting_of_guard(night.guard) +
+                                ", the worse of the two usual ones" +
+                                (night.other->holds() != night.trip.holds() ? "; at the other the trip holds." : "."),
+                            style);
+    page += title("State of charge", style) + soc_chart(night.trip.points, night.depth_limit, style);
+    page += title("Day by day", style) + day_table(night.trip);
+    page += title("Where it went", style) + where_it_went(night.trip, style);
+    std::string text;
+    std::size_t number = 0;
+    for (const Finding& finding : plan.night.findings) {
+        const std::string label = "  " + padded(std::to_string(++number), 3);
+        text += wrap(printable(spelled(show(finding) + " " + finding.remedy, style), style), style, label, 5);
+    }
+    if (!text.empty()) page += title("To note", style) + text;
+    return page;
+}
+
+std::string trip_csv(const Plan& plan) {
+    std::string text = "day,clock,hours,soc_percent,battery_V,battery_A,source_A,driving,outside_C,battery_C\n";
+    for (const TripPoint& point : plan.night.trip.points) {
+        const Moment then = moment(point.at);
+        text += fmt::format("{},{},{:.4f},{:.2f},{:.3f},{:.3f},{:.3f},{},{:.1f},{:.1f}\n", then.day,
+                            clock_words(then.clock), in_hours(point.at), in_percent(point.soc),
+                            in_volts(point.terminals), in_amperes(point.battery) + 0.0, in_amperes(point.source) + 0.0,
+                            point.driving ? 1 : 0, in_celsius(point.air), in_celsius(point.battery_temperature));
+    }
+    return text;
+}
+
+}  // namespace voltwright

@@ -1,0 +1,36 @@
+#pragma once
+
+#include "voltwright/planning/plan.hpp"
+#include "voltwright/report/terminal.hpp"
+
+#include <string>
+#include <vector>
+
+namespace voltwright {
+
+/// "day 3 at 08:30"
+std::string show(const Moment& moment);
+/// "08:30"
+std::string clock_words(Duration since_midnight);
+/// "then 50 % is used" and its like: what ended an autonomy.
+std::string ended_words(const Autonomy& autonomy, Ratio depth_limit);
+
+/// The part of the plan's page on the night, the trip and the settings.
+std::string night_sections(const Plan& plan, const Style& style);
+
+/// The answer of `autonomy`.
+std::string autonomy_page(const AutonomyAnswer& answer, const Style& style);
+std::string autonomy_line(const AutonomyAnswer& answer);
+
+/// The answer of `trip`: verdict, state of charge as a line over the days, day by day, where the energy went. The plan
+/// has to be made with its timeline.
+std::string trip_page(const Plan& plan, const Style& style);
+std::string trip_line(const Plan& plan);
+
+/// The state of charge as a line over the days, nights and drives marked below it.
+std::string soc_chart(const std::vector<TripPoint>& points, Ratio depth_limit, const Style& style);
+
+/// Every step of the timeline: day, clock, state of charge, volts, amps.
+std::string trip_csv(const Plan& plan);
+
+}  // namespace voltwright

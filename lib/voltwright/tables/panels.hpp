@@ -1,0 +1,31 @@
+#pragma once
+
+#include "voltwright/reasons/source.hpp"
+#include "voltwright/units/quantities.hpp"
+
+#include <optional>
+#include <string_view>
+
+namespace voltwright {
+
+/// What a kind of solar panel has of its own, whatever its make.
+struct PanelRow {
+    std::string_view panel;             ///< `crystalline`
+    TemperatureRise nominal_rise;       ///< of the cells at 800 W/m² over the air, on an open rack
+    TemperatureRise close_to_roof;      ///< added to it where no air passes behind
+    PerKelvin temperature_coefficient;  ///< of its power; negative
+    Ratio soiling, mismatch, wiring, connections, light_induced, nameplate;  ///< losses
+    Ratio albedo;  ///< share of the sun that the ground throws back
+    Source source;
+};
+
+/// How a regulator takes the panel's power.
+struct RegulatorRow {
+    std::string_view regulator;  ///< `mppt`, `pwm`
+    Ratio efficiency;
+    /// Share of its power that a cool panel gives at the battery's voltage; none if the regulator finds the best one.
+    std::optional<Ratio> at_battery_voltage;
+    Source source;
+};
+
+}  // namespace voltwright

@@ -1,0 +1,17 @@
+#include "voltwright/trip/autonomy.hpp"
+
+namespace voltwright {
+
+Autonomy autonomy(const Journey& standing, Ratio from, GuardSetting guard) {
+    const Trip trip =
+        march(standing, {.points = false, .stop_at_limit = true, .start_soc = from, .guard = guard, .until = {}});
+    return {.from = trip.start,
+            .starts_at = standing.intervals.front().from,
+            .lasts = trip.lasted,
+            .ended_by = trip.ended_by,
+            .ended_name = trip.ended_name,
+            .end = trip.end,
+            .used = trip.ledger.used};
+}
+
+}  // namespace voltwright

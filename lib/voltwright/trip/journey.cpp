@@ -1,0 +1,465 @@
+#include "voltwright/trip/journey.hpp"
+
+#include "voltwright/energy/battery_tables.hpp"
+#include "voltwright/energy/charger.hpp"
+#include "voltwright/energy/sun.hpp"
+#include "voltwright/energy/weather.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <map>
+
+namespace voltwright {
+
+namespace {
+
+constexpr Duration whole_day = hours(24);
+constexpr Duration quarter = minutes(15);
+constexpr int minutes_a_day = 24 * 60;
+
+Duration clock(ClockTime time) { return minutes(time.minutes); }
+
+/// A temperature of its own, or a place that the weather reaches.
+struct Standing {
+    std::optional<Temperature> fixed;
+    const SurroundingsRow* place = nullptr;
+
+    [[nodiscard]] Temperature around(Temperature air, bool driving, Ratio sun) const {
+        return fixed ? *fixed : around_at(*place, air, driving, sun);
+    }
+};
+
+Standing standing(const Somewhere& where, const Tables& tables) {
+    if (const auto* own = std::get_if<Spread<Temperature>>(&where)) return {own->value, nullptr};
+    return {{}, find_surroundings(tables, std::get<std::string>(where))};
+}
+
+bool on_at(const std::vector<ClockWindow>& windows, Duration time) {
+    return std::any_of(windows.begin(), windows.end(), [time](const ClockWindow& window) {
+        const Duration from = clock(window.from), to = clock(window.to);
+        if (from <= to) return time >= from && time < to;
+        return time >= from || time < to;  // over midnight
+    });
+}
+
+int day_of_year(CalendarDate date) {
+    using namespace std::chrono;
+    const year_month_day then{year{date.year}, month{static_cast<unsigned>(date.month)},
+                              day{static_cast<unsigned>(date.day)}};
+    return static_cast<int>((sys_days{then} - sys_days{then.year() / January / 1}).count()) + 1;
+}
+
+/// What a consumer needs beside what the march sees: when it runs.
+struct Schedule {
+    std::vector<ClockWindow> hours;
+    Ratio duty = 1.0;
+    const FridgeKeys* fridge = nullptr;
+    Fridge appetite = {};
+    Standing where = {};
+    Energy backlog = {};  ///< still to be taken out after something warm was put in
+};
+
+/// Builds a journey from a system.
+class Maker {
+public:
+    Maker(const System& system, const std::vector<LaidRun>& runs, const Tables& tables)
+        : profile_(system.complete),
+          system_(system),
+          runs_(runs),
+          tables_(tables),
+          fridge_row_(tables.fridges.front()) {
+        journey_.battery = house_battery(*system.chemistry, profile_.battery.capacity->value, *profile_.battery.count,
+                                         profile_.battery.health->value, system.house, tables);
+        journey_.depth_limit = profile_.battery.depth_limit->value;
+        journey_.start_soc = profile_.battery.start_soc->value;
+        journey_.charger = charger_point();
+        journey_.output_path = loop_to("battery");
+        gather_consumers();
+        battery_where_ = standing(*profile_.battery.where, tables);
+        charger_where_ = standing(*profile_.charger.where, tables);
+        lag_ = find_lag(tables, "battery")->time_constant;
+        days_ = *profile_.trip.days;
+    }
+
+    Journey trip() && {
+        for (int day = 1; day <= days_; ++day)
+            pass_day(day, day_at(day - 1), day_at(day), day_at(day + 1), Duration{}, whole_day, true);
+        return finish();
+    }
+
+    Journey stand(Duration from, int days) && {
+        const TripDay hottest = hottest_day();
+        restocking_ = false;
+        for (int day = 1; day <= days; ++day)
+            pass_day(day, hottest, hottest, hottest, day == 1 ? from : Duration{}, whole_day, false);
+        return finish();
+    }
+
+    std::optional<Journey> one_drive(Duration length) && {
+        const TripDay usual = day_at(0);
+        if (usual.drives.empty()) return {};
+        TripDay lone = usual;
+        const Duration from = clock(usual.drives.front().from);
+        const ClockTime begin = usual.drives.front().from;
+        const int end = begin.minutes + static_cast<int>(in_minutes(length));
+        if (end > minutes_a_day) return {};
+        lone.drives = {{begin, ClockTime{end}}};
+        restocking_ = false;
+        pass_day(1, lone, lone, lone, from, from + length, true);
+        return finish();
+    }
+
+private:
+    // ---- what there is -----------------------------------------------------------------------------------------------
+
+    [[nodiscard]] const LaidRun* laid_to(std::string_view place) const {
+        for (const LaidRun& run : runs_)
+            if (run.run->to == place && run.run->role != RunRole::solar) return &run;
+        return nullptr;
+    }
+
+    [[nodiscard]] Resistance loop_to(std::string_view place) const {
+        const LaidRun* run = laid_to(place);
+        return run ? run->loop : Resistance{};
+    }
+
+    /// Everything between the battery and a place; empty when another battery feeds it.
+    [[nodiscard]] std::optional<Resistance> path_from_battery(std::string_view place) const {
+        Resistance path{};
+        for (const LaidRun* run = laid_to(place); run; run = laid_to(run->run->from)) {
+            path += run->loop;
+            if (run->run->from == "battery") return path;
+            if (run->run->from == "starter" || run->run->from == "charger") return {};
+        }
+        return path;  // no run leads there: at the battery
+    }
+
+    [[nodiscard]] ChargerPoint charger_point() const {
+        const ChargerKeys& keys = profile_.charger;
+        const Voltage running = profile_.starter.running->value;
+        ChargerPoint point{.source = running,
+                           .unloaded = running,
+                           .loaded = Voltage{},
+                           .input = Current{},
+                           .input_on = keys.input_on->value,
+                           .input_off = keys.input_off->value,
+                           .output = Current{}};
+        const ConverterPower power =
+            converter_power(keys.output->value, keys.absorption->value, keys.efficiency->value);
+        std::optional<Current> limit;
+        if (keys.input_limit) limit = keys.input_limit->value;
+        const auto input = converter_input(running, loop_to("charger"), power.power, limit);
+        if (!input) return point;
+        point.loaded = input->voltage;
+        point.input = input->current;
+        if (!point.starts() || point.cycles()) return point;
+        point.output = input->limited
+                           ? std::min<Current>(keys.output->value, keys.efficiency->value * input->voltage *
+                                                                       input->current / keys.absorption->value)
+                           : keys.output->value;
+        return point;
+    }
+
+    [[nodiscard]] Guard guard_of(const FridgeKeys& fridge, std::string_view setting) const {
+        const FridgeGuardRow& usual = *find_fridge_guard(tables_, setting);
+        if (!fridge.cut_out && !fridge.cut_in) return {usual.cut_out, usual.cut_in};
+        const Voltage gap = usual.cut_in - usual.cut_out;
+        const Voltage out = fridge.cut_out ? fridge.cut_out->value : fridge.cut_in->value - gap;
+        return {out, fridge.cut_in ? fridge.cut_in->value : out + gap};
+    }
+
+    [[nodiscard]] Fridge appetite_of(const FridgeKeys& fridge) const {
+        std::vector<RatedPoint> points;
+        if (fridge.rated)
+            for (const RatedKeys& rated : *fridge.rated) {
+                const Power mean = std::visit([](const auto& a_day) { return mean_power(a_day.value); }, *rated.a_day);
+                points.push_back({rated.around->value, rated.inside ? rated.inside->value : fridge_row_.inside, mean});
+            }
+        if (points.empty())
+            return fridge_by_volume(fridge.litres ? fridge.litres->value : fridge_row_.volume, fridge_row_);
+        if (points.size() == 1) return fit_fridge(points.front(), fridge_row_.fixed_share, fridge_row_);
+        std::sort(points.begin(), points.end(),
+                  [](const RatedPoint& a, const RatedPoint& b) { return a.around < b.around; });
+        return fit_fridge(points.front(), points.back(), fridge_row_);
+    }
+
+    void gather_consumers() {
+        for (const FridgeKeys& keys : profile_.fridges) {
+            const auto path = path_from_battery(*keys.name);
+            if (!path) continue;
+            journey_.consumers.push_back({*keys.name,
+                                          keys.draw->value,
+                                          *path,
+                                          *keys.essential,
+                                          true,
+                                          {{guard_of(keys, "standard"), guard_of(keys, "high")}}});
+            schedules_.push_back({{}, 1.0, &keys, appetite_of(keys), standing(*keys.where, tables_)});
+        }
+        std::vector<ClockWindow> inverted;
+        bool any_inverted = false;
+        for (const LoadKeys& keys : profile_.loads) {
+            const bool through = keys.through.has_value();
+            const auto path = path_from_battery(through ? "inverter" : *keys.name);
+            if (!path) continue;
+            Consumer consumer{*keys.name, Power{}, *path, *keys.essential, false, {}};
+            std::visit([&](const auto& draw) { consumer.draw = draw.value; }, *keys.draw);
+            if (through) {
+                consumer.draw = std::get<Power>(consumer.draw) / profile_.inverter->efficiency->value;
+                any_inverted = true;
+                inverted.insert(inverted.end(), keys.hours->begin(), keys.hours->end());
+            }
+            if (keys.cut_out) {
+                Guard guard{keys.cut_out->value, {}};
+                if (keys.cut_in) guard.cut_in = keys.cut_in->value;
+                consumer.guards = {guard, guard};
+            }
+            journey_.consumers.push_back(std::move(consumer));
+            schedules_.push_back({*keys.hours, keys.duty->value});
+        }
+        if (any_inverted && profile_.inverter->standby)
+            if (const auto path = path_from_battery("inverter")) {
+                journey_.consumers.push_back(
+                    {"inverter standby", profile_.inverter->standby->value, *path, false, false, {}});
+                schedules_.push_back({inverted, 1.0});
+            }
+        for (std::size_t i = 0; i < schedules_.size(); ++i)
+            if (schedules_[i].fridge)
+                journey_.fridges.push_back({journey_.consumers[i].name,
+                                            schedules_[i].appetite,
+                                            schedules_[i].fridge->draw->value,
+                                            celsius(1000),
+                                            celsius(-200),
+                                            1e9,
+                                            0.0,
+                                            {},
+                                            {},
+                                            {}});
+    }
+
+    // ---- days --------------------------------------------------------------------------------------------------------
+
+    /// Weather and drives of a day; 0 and beyond the last: the usual day.
+    [[nodiscard]] TripDay day_at(int day) const {
+        const TripKeys& usual = profile_.trip;
+        TripDay found{usual.low->value, usual.high->value, usual.clearness->value,
+                      usual.drives.value_or(std::vector<ClockWindow>{})};
+        for (const DayKeys& other : profile_.days) {
+            if (std::find(other.on->days.begin(), other.on->days.end(), day) == other.on->days.end()) continue;
+            if (other.low) found.low = other.low->value;
+            if (other.high) found.high = other.high->value;
+            if (other.clearness) found.clearness = other.clearness->value;
+            if (other.drives) found.drives = *other.drives;
+        }
+        return found;
+    }
+
+    [[nodiscard]] TripDay hottest_day() const {
+        TripDay hottest = day_at(1);
+        for (int day = 2; day <= days_; ++day)
+            if (const TripDay other = day_at(day); other.high > hottest.high) hottest = other;
+        return hottest;
+    }
+
+    [[nodiscard]] std::optional<DaySun> sun_of(int day) const {
+        if (!profile_.trip.latitude || !profile_.trip.start) return {};
+        return day_sun(profile_.trip.latitude->value, (day_of_year(*profile_.trip.start) + day - 2) % 365 + 1);
+    }
+
+    static DayAir air_of(const TripDay& day, const std::optional<DaySun>& sun) {
+        return sun ? day_air(day.low, day.high, sunrise(*sun), sunset_at(*sun)) : day_air(day.low, day.high);
+    }
+
+    /// The minutes of a day at which something changes.
+    [[nodiscard]] std::vector<Duration> marks(int day_number, const TripDay& day, const std::optional<DaySun>& sun,
+                                              Duration from, Duration to, bool driven) const {
+        std::vector<Duration> marks;
+        marks.reserve(96);
+        for (int hour = 0; hour <= 24; ++hour) marks.push_back(hours(hour));
+        const auto add = [&](const std::vector<ClockWindow>& windows) {
+            for (const ClockWindow& window : windows) {
+                marks.push_back(clock(window.from));
+                marks.push_back(clock(window.to));
+            }
+        };
+        for (const Schedule& schedule : schedules_) {
+            add(schedule.hours);
+            if (restocking_ && schedule.fridge && schedule.fridge->restock)
+                for (const RestockKeys& restock : *schedule.fridge->restock)
+                    if (std::find(restock.on->days.begin(), restock.on->days.end(), day_number) !=
+                        restock.on->days.end())
+                        marks.push_back(clock(*restock.at));
+        }
+        if (driven) {
+            add(day.drives);
+            for (const ClockWindow& drive : day.drives)
+                for (Duration at = clock(drive.from); at < clock(drive.to); at += quarter) marks.push_back(at);
+            if (profile_.solar && sun) {
+                marks.push_back(sunrise(*sun));
+                marks.push_back(sunset_at(*sun));
+            }
+        }
+        marks.push_back(from);
+        marks.push_back(to);
+        std::erase_if(marks, [&](Duration mark) { return mark < from || mark > to; });
+        std::sort(marks.begin(), marks.end());
+        marks.erase(std::unique(marks.begin(), marks.end(), [](Duration a, Duration b) { return b - a < seconds(1); }),
+                    marks.end());
+        return marks;
+    }
+
+    void pass_day(int number, const TripDay& yesterday, const TripDay& today, const TripDay& tomorrow, Duration from,
+                  Duration to, bool driven) {
+        const auto sun = sun_of(number);
+        const DayAir before = air_of(yesterday, sun), now = air_of(today, sun), after = air_of(tomorrow, sun);
+        const std::vector<Duration> at = marks(number, today, sun, from, to, driven);
+        for (std::size_t i = 0; i + 1 < at.size(); ++i) {
+            const Duration begin = at[i], end = at[i + 1], middle = (begin + end) / 2.0;
+            const Ratio shine = sun ? sun_share(*sun, begin, end) : usual_sun_share(begin, end);
+            const bool driving = driven && on_at(today.drives, middle);
+            Interval interval{};
+            interval.from = whole_day * static_cast<double>(number - 1) + begin;
+            interval.length = end - begin;
+            interval.day = number;
+            interval.driving = driving;
+            interval.air = air_temperature(before, now, after, middle);
+            weather(interval, driving, shine);
+            if (driven && profile_.solar && sun)
+                interval.sun = panel_power(panel(), *sun, begin, end, interval.air, today.clearness).power;
+            put_in(interval, begin, shine);
+            run_consumers(interval, middle, driving, shine, number);
+            journey_.intervals.push_back(interval);
+        }
+    }
+
+    /// The battery's temperature, and what follows from it; what the charger can give.
+    void weather(Interval& interval, bool driving, Ratio shine) {
+        const Temperature around = battery_where_.around(interval.air, driving, shine);
+        battery_ = battery_ ? lagged(*battery_, around, interval.length, lag_) : around;
+        interval.battery = *battery_;
+        interval.lost = 1.0 - capacity_factor(tables_, journey_.battery.chemistry, *battery_);
+        const VoltagePerKelvin compensation = system_.chemistry->compensation;
+        interval.absorption = compensated_voltage(profile_.charger.absorption->value, compensation, *battery_).voltage;
+        interval.float_ = compensated_voltage(profile_.charger.float_->value, compensation, *battery_).voltage;
+        interval.takes_charge = !journey_.battery.charge_above || *battery_ >= *journey_.battery.charge_above;
+        if (!driving) return;
+        const ChargerKeys& keys = profile_.charger;
+        const Temperature by_charger = charger_where_.around(interval.air, driving, shine);
+        interval.charger =
+            journey_.charger.output * output_share(by_charger, keys.full_output_to->value,
+                                                   keys.derate->value / kelvins(1), keys.off_above->value);
+    }
+
+    [[nodiscard]] const Panel& panel() {
+        if (!panel_) panel_ = panel_of(profile_);
+        return *panel_;
+    }
+
+    [[nodiscard]] Panel panel_of(const Profile& profile) const {
+        const SolarKeys& keys = *profile.solar;
+        return panel_from(keys.panel->value, keys.tilt->value, keys.azimuth->value, keys.shade->value,
+                          tables_.panels.front(),
+                          *find_regulator(tables_, *keys.regulator == Regulator::pwm ? "pwm" : "mppt"));
+    }
+
+    /// Warm things go into the fridges.
+    void put_in(const Interval& interval, Duration begin, Ratio shine) {
+        if (!restocking_) return;
+        for (Schedule& schedule : schedules_) {
+            if (!schedule.fridge || !schedule.fridge->restock) continue;
+            for (const RestockKeys& restock : *schedule.fridge->restock) {
+                if (std::abs(in_seconds(clock(*restock.at) - begin)) > 1.0) continue;
+                if (std::find(restock.on->days.begin(), restock.on->days.end(), interval.day) == restock.on->days.end())
+                    continue;
+                const Temperature around = schedule.where.around(interval.air, interval.driving, shine);
+                schedule.backlog += restocking(restock.mass->value, restock.from->value, schedule.fridge->inside->value,
+                                               around, fridge_row_)
+                                        .electric;
+            }
+        }
+    }
+
+    void run_consumers(const Interval& interval, Duration middle, bool driving, Ratio shine, int day) {
+        std::size_t fridge = 0;
+        for (std::size_t i = 0; i < schedules_.size(); ++i) {
+            Schedule& schedule = schedules_[i];
+            if (!schedule.fridge) {
+                journey_.duties.push_back(on_at(schedule.hours, middle) ? schedule.duty : Ratio{});
+                continue;
+            }
+            const Temperature around = schedule.where.around(interval.air, driving, shine);
+            const Power draw = schedule.fridge->draw->value;
+            const Ratio steady =
+                fridge_power(schedule.appetite, around, schedule.fridge->inside->value, fridge_row_) / draw;
+            note_fridge(journey_.fridges[fridge++], around, steady, draw, interval, day);
+            Ratio duty = std::min<Ratio>(steady, 1.0);
+            const Energy could = (1.0 - duty) * draw * interval.length;
+            const Energy does = std::min<Energy>(could, schedule.backlog);
+            schedule.backlog -= does;
+            duty += does / (draw * interval.length);
+            journey_.duties.push_back(duty);
+        }
+    }
+
+    void note_fridge(FridgeNeed& need, Temperature around, Ratio steady, Power draw, const Interval& interval,
+                     int day) {
+        need.coolest = std::min(need.coolest, around);
+        need.hottest = std::max(need.hottest, around);
+        need.least_duty = std::min(need.least_duty, steady);
+        need.greatest_duty = std::max(need.greatest_duty, steady);
+        if (steady > Ratio{1.0}) need.overwhelmed += interval.length;
+        fridge_days_[{need.name, day}] += std::min<Ratio>(steady, 1.0) * draw * interval.length / nominal_voltage;
+    }
+
+    Journey finish() {
+        for (FridgeNeed& need : journey_.fridges) {
+            bool first = true;
+            for (const auto& [key, charge] : fridge_days_) {
+                if (key.first != need.name) continue;
+                need.a_day_cool = first ? charge : std::min(need.a_day_cool, charge);
+                need.a_day_hot = first ? charge : std::max(need.a_day_hot, charge);
+                first = false;
+            }
+        }
+        return std::move(journey_);
+    }
+
+    const Profile& profile_;
+    const System& system_;
+    const std::vector<LaidRun>& runs_;
+    const Tables& tables_;
+    const FridgeRow& fridge_row_;
+    Journey journey_{};
+    std::vector<Schedule> schedules_;
+    std::map<std::pair<std::string, int>, Charge> fridge_days_;
+    Standing battery_where_, charger_where_;
+    Duration lag_{};
+    int days_ = 1;
+    std::optional<Temperature> battery_;
+    std::optional<Panel> panel_;
+    bool restocking_ = true;
+};
+
+}  // namespace
+
+Journey make_journey(const System& system, const std::vector<LaidRun>& runs, const Tables& tables) {
+    return Maker(system, runs, tables).trip();
+}
+
+Journey make_standing(const System& system, const std::vector<LaidRun>& runs, Duration clock, int days,
+                      const Tables& tables) {
+    return Maker(system, runs, tables).stand(clock, days);
+}
+
+std::optional<Journey> make_one_drive(const System& system, const std::vector<LaidRun>& runs, Duration length,
+                                      const Tables& tables) {
+    return Maker(system, runs, tables).one_drive(length);
+}
+
+Duration evening_of(const System& system) {
+    Duration latest{};
+    if (system.complete.trip.drives)
+        for (const ClockWindow& drive : *system.complete.trip.drives) latest = std::max(latest, clock(drive.to));
+    return latest > Duration{} ? latest : hours(18);
+}
+
+}  // namespace voltwright

@@ -1,0 +1,59 @@
+#pragma once
+
+#include "voltwright/trip/journey.hpp"
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace voltwright {
+
+/// What flows at one level of the available well. Amperes at the battery's terminals; into it positive.
+struct OperatingPoint {
+    Current stored;   ///< into the wells, after what is lost to gassing; self-discharge taken off
+    Current battery;  ///< at the terminals
+    Current source;   ///< from charger and panel
+    Voltage terminals;
+    Voltage open;  ///< what the terminals would show without current
+};
+
+/// Whether the charger gives what it can, or holds its voltage.
+enum class ChargeMode { giving, holding };
+
+/// What draws now and what feeds now.
+struct Switched {
+    std::span<const Consumer> consumers;
+    const Ratio* duties;                   ///< of this interval
+    const std::vector<std::uint8_t>* off;  ///< consumers that their guard has switched off
+    bool dead;                             ///< the battery gives nothing: nothing runs but from a source
+    Current charger;
+    Power sun;
+    Voltage target;  ///< that charger and regulator hold at most
+    Resistance output_path;
+    bool takes_charge;
+
+    [[nodiscard]] bool has_source() const { return charger > Current{} || sun > Power{}; }
+    [[nodiscard]] bool runs(std::size_t consumer) const {
+        return !dead && !(*off)[consumer] && duties[consumer] > Ratio{};
+    }
+};
+
+/// What a consumer draws while it runs, at a voltage of the battery, through its cable.
+///
+///     power      I = 2·P/(V + √(V² − 4·P·R))      resistance   I = V/(R_load + R)      current   I
+///
+/// Power that cannot come through the cable draws V/(2·R), the most that comes through: its guard has long tripped.
+Current drawn_by(const Consumer& consumer, Voltage battery);
+
+/// The voltages and currents that settle at one level of the battery.
+///
+/// Loads, charger, panel and battery meet at its terminals: the charger gives its current until its target voltage is
+/// reached at its own end of the output cable, then holds that. Solved by Newton's method and repeated substitution.
+OperatingPoint operating_point(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level,
+                               ChargeMode mode);
+
+/// The mode that the charger is in at that level: holding once giving, as worked out for it, lifts it above its target.
+ChargeMode mode_at(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level,
+                   const OperatingPoint& giving);
+
+}  // namespace voltwright
