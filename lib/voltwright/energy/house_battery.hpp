@@ -19,6 +19,9 @@ struct BatteryLevel {
     Resistance taking;  ///< while it is charged
 };
 
+/// How many levels are marked: close together near full, where what is stored of a current changes fast.
+inline constexpr std::size_t battery_marks = 30;
+
 /// A bank of equal batteries, as a trip knows it.
 ///
 ///     V = V_open(h1) − I·R_giving(h1)      while it gives a current I
@@ -38,7 +41,7 @@ struct HouseBattery {
     Charge capacity;  ///< at the 20-hour rate, all together, as worn as they are
     Charge whole;     ///< in both wells when full
     Kinetics kinetics;
-    std::array<BatteryLevel, 13> levels;
+    std::array<BatteryLevel, battery_marks> levels;
     Current ten_hour_rate;
     Ratio charge_efficiency;                  ///< while it is not nearly full
     Ratio gassing_fall;                       ///< how suddenly that falls near full; lithium: not at all

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <stdexcept>
 
 namespace voltwright {
 
@@ -35,6 +36,9 @@ constexpr double revived = 0.05;
 /// Levels and voltages closer than this are the same.
 constexpr double same_level = 1e-12;
 constexpr Voltage same_voltage = volts(1e-7);
+
+/// Marks, guards and modes are few: an interval with more steps than this has not got on.
+constexpr int most_steps = 2000;
 
 class March {
 public:
@@ -101,7 +105,10 @@ private:
         if (options_.points && trip_.points.empty()) keep_point();
 
         Duration left = interval.length;
-        for (int steps = 0; left > Duration{} && !ended_ && steps < 2000; ++steps) left -= step(left);
+        for (int steps = 0; left > Duration{} && !ended_; ++steps) {
+            if (steps == most_steps) throw std::logic_error("the march does not get on");
+            left -= step(left);
+        }
         if (options_.points) keep_point();
     }
 
@@ -111,7 +118,7 @@ private:
         for (std::size_t i = 0; i < off_.size(); ++i)
             if (off_[i] && waits_until_[i] > now_) most = std::min<Duration>(most, waits_until_[i] - now_);
         Piece piece = piece_;
-        shorten_to_guards(piece, level_now());
+        const NextGuard next = shorten_to_guards(piece, level_now());
         const Stretch stretch{piece.low, piece.high, piece.at_low.stored, piece.at_high.stored};
         Moved moved = move_wells(wells_, battery_.kinetics, battery_.whole, stretch, most);
         const Charge limit = total_at_limit();
@@ -125,7 +132,12 @@ private:
         now_ += moved.took;
         trip_.lasted += moved.took;
         look_back(piece, passes);
-        if (moved.took < left && !ended_) settle();
+        if (moved.took < left && !ended_) {
+            if (next.trips && level_now() <= piece.low + same_level) trip_guard(*next.trips);
+            if (next.returns && level_now() >= piece.high - same_level) off_[*next.returns] = 0;
+            if (next.trips || next.returns) forget_points();
+            settle();
+        }
         return moved.took;
     }
 
@@ -145,6 +157,7 @@ private:
     void forget_points() {
         for (auto& kept : points_) kept[0].reset(), kept[1].reset();
         for (auto& kept : modes_) kept.reset();
+        meeting_.reset();
     }
 
     const OperatingPoint& point(std::size_t mark, ChargeMode mode) {
@@ -176,24 +189,42 @@ private:
         piece.at_low = point(mark, piece.mode);
         piece.at_high = point(mark + 1, piece.mode);
         if (above == piece.mode) return piece;
-        // Giving below, holding above: they meet where both charge the same.
-        const OperatingPoint& held_low = point(mark, above);
-        const OperatingPoint& held_high = point(mark + 1, above);
-        const Current apart_low = held_low.battery - piece.at_low.battery;
-        const Current apart_high = held_high.battery - piece.at_high.battery;
-        const double share =
-            apart_low == apart_high ? 1.0 : std::clamp(double(apart_low / (apart_low - apart_high)), 0.0, 1.0);
-        const Ratio meet = piece.low + share * (piece.high - piece.low);
-        if (here < meet || (here == meet && from_above)) {
-            piece.at_high = between(piece.at_low, piece.at_high, share);
-            piece.high = meet;
+        const Meeting& meeting = meeting_in(mark);
+        if (here < meeting.at - same_level || (from_above && here <= meeting.at + same_level)) {
+            piece.at_high = meeting.point;
+            piece.high = meeting.at;
         } else {
-            piece.at_low = between(held_low, held_high, share);
-            piece.at_high = held_high;
-            piece.low = meet;
+            piece.at_low = meeting.point;
+            piece.at_high = point(mark + 1, above);
+            piece.low = meeting.at;
             piece.mode = above;
         }
         return piece;
+    }
+
+    /// Where the charger that gives begins to hold, and what flows there: one point for the pieces on both sides.
+    struct Meeting {
+        std::size_t mark;
+        Ratio at;
+        OperatingPoint point;
+    };
+
+    const Meeting& meeting_in(std::size_t mark) {
+        if (meeting_ && meeting_->mark == mark) return *meeting_;
+        // While it gives, the volts at the charger's end rise with the level in a straight line, or nearly.
+        const auto volts_at_source = [&](std::size_t at) {
+            const OperatingPoint& giving = point(at, ChargeMode::giving);
+            return giving.terminals + cable_volts(switched_, giving.source);
+        };
+        const Voltage low_end = volts_at_source(mark), high_end = volts_at_source(mark + 1);
+        const double share = std::clamp(double((switched_.target - low_end) / (high_end - low_end)), 1e-6, 1.0 - 1e-6);
+        const auto mix = [share](auto a, auto b) { return a + share * (b - a); };
+        const BatteryLevel &low = battery_.levels[mark], &high = battery_.levels[mark + 1];
+        const BatteryLevel between{mix(low.level, high.level), mix(low.open, high.open), mix(low.giving, high.giving),
+                                   mix(low.taking, high.taking)};
+        meeting_ = Meeting{mark, interval_->lost + (1.0 - interval_->lost) * between.level,
+                           operating_point(switched_, battery_, between, ChargeMode::holding)};
+        return *meeting_;
     }
 
     /// Below what the cold has taken away nothing comes out; what goes in goes in as at empty.
@@ -270,8 +301,14 @@ private:
         return off_[i] && guard_of(i)->cut_in && !(waits_until_[i] > now_);
     }
 
+    /// Which guard switches at the bottom of a piece, and which at its top.
+    struct NextGuard {
+        std::optional<std::size_t> trips, returns;
+    };
+
     /// Ends the piece where the first guard would trip, or let go.
-    void shorten_to_guards(Piece& piece, Ratio here) const {
+    NextGuard shorten_to_guards(Piece& piece, Ratio here) const {
+        NextGuard next;
         const Piece whole = piece;
         const auto meets = [&](Voltage at_low, Voltage at_high, Voltage wanted) {
             return whole.low + (whole.high - whole.low) * ((wanted - at_low) / (at_high - at_low));
@@ -284,15 +321,22 @@ private:
                 const Voltage high = seen_by(i, whole.at_high, effective(whole.high));
                 if (!(low < guard.cut_out) || !(high > guard.cut_out)) continue;
                 const Ratio trips = meets(low, high, guard.cut_out);
-                if (trips < here && trips > piece.low) piece.low = trips;
+                if (trips < here && trips > piece.low) {
+                    piece.low = trips;
+                    next.trips = i;
+                }
             } else if (may_come_back(i)) {
                 if (!(whole.at_low.terminals < *guard.cut_in) || !(whole.at_high.terminals > *guard.cut_in)) continue;
                 const Ratio comes_back = meets(whole.at_low.terminals, whole.at_high.terminals, *guard.cut_in);
-                if (comes_back > here && comes_back < piece.high) piece.high = comes_back;
+                if (comes_back > here && comes_back < piece.high) {
+                    piece.high = comes_back;
+                    next.returns = i;
+                }
             }
         }
         if (piece.low != whole.low) piece.at_low = within(whole, piece.low);
         if (piece.high != whole.high) piece.at_high = within(whole, piece.high);
+        return next;
     }
 
     /// Trips the guards that see too little here, and lets go those that see enough again.
@@ -450,8 +494,9 @@ private:
     std::vector<Duration> waits_until_;
     std::vector<Current> draws_;
     Piece piece_{};
-    std::array<std::array<std::optional<OperatingPoint>, 2>, 13> points_;
-    std::array<std::optional<ChargeMode>, 13> modes_;
+    std::array<std::array<std::optional<OperatingPoint>, 2>, battery_marks> points_;
+    std::array<std::optional<ChargeMode>, battery_marks> modes_;
+    std::optional<Meeting> meeting_;
 };
 
 }  // namespace

@@ -103,11 +103,15 @@ OperatingPoint operating_point(const Switched& switched, const HouseBattery& bat
     return mode == ChargeMode::holding ? holding(switched, battery, level) : giving(switched, battery, level);
 }
 
+Voltage cable_volts(const Switched& switched, Current source) {
+    return switched.charger > Current{} ? switched.output_path * source : Voltage{};
+}
+
 ChargeMode mode_at(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level,
                    const OperatingPoint& giving) {
     if (!switched.has_source() || refuses(switched, battery, level)) return ChargeMode::giving;
-    const Voltage cable = switched.charger > Current{} ? switched.output_path * giving.source : Voltage{};
-    return giving.terminals + cable > switched.target ? ChargeMode::holding : ChargeMode::giving;
+    return giving.terminals + cable_volts(switched, giving.source) > switched.target ? ChargeMode::holding
+                                                                                     : ChargeMode::giving;
 }
 
 }  // namespace voltwright

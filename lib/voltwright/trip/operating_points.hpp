@@ -52,6 +52,9 @@ Current drawn_by(const Consumer& consumer, Voltage battery);
 OperatingPoint operating_point(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level,
                                ChargeMode mode);
 
+/// What the charger's output cable loses at a current; a panel alone has none.
+Voltage cable_volts(const Switched& switched, Current source);
+
 /// The mode that the charger is in at that level: holding once giving, as worked out for it, lifts it above its target.
 ChargeMode mode_at(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level,
                    const OperatingPoint& giving);

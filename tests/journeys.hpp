@@ -1,0 +1,84 @@
+#pragma once
+
+/// Journeys made by hand, for tests of the march: one battery, what draws and what charges, hour by hour.
+
+#include "voltwright/files/document.hpp"
+#include "voltwright/planning/plan.hpp"
+#include "voltwright/trip/journey.hpp"
+#include "voltwright/vehicle/keys.hpp"
+#include "voltwright/vehicle/resolve.hpp"
+
+#include <doctest/doctest.h>
+
+#include <string>
+
+namespace voltwright::testing {
+
+/// A bank of one usual battery of a chemistry.
+inline HouseBattery usual_battery(std::string_view chemistry, Charge capacity) {
+    const Tables& tables = built_in_tables();
+    const ChemistryRow& row = *find_chemistry(tables, chemistry);
+    return house_battery(row, capacity, 1, Ratio{1.0}, internal_resistance(row, capacity, 1), tables);
+}
+
+/// Adds an interval at the end; `duties` for each consumer.
+inline Interval& add_interval(Journey& journey, Duration length, const std::vector<double>& duties,
+                              Current charger = Current{}) {
+    const bool first = journey.intervals.empty();
+    Interval interval{};
+    interval.from = first ? Duration{} : journey.intervals.back().from + journey.intervals.back().length;
+    interval.length = length;
+    interval.day = static_cast<int>(interval.from / hours(24)) + 1;
+    interval.driving = charger > Current{};
+    interval.air = interval.battery = celsius(25);
+    interval.charger = charger;
+    interval.absorption = volts(14.4);
+    interval.float_ = volts(13.6);
+    interval.takes_charge = true;
+    journey.intervals.push_back(interval);
+    for (const double duty : duties) journey.duties.push_back(Ratio{duty});
+    return journey.intervals.back();
+}
+
+inline Journey lone_journey(HouseBattery battery, std::vector<Consumer> consumers) {
+    Journey journey{};
+    journey.battery = std::move(battery);
+    journey.depth_limit = Ratio{1.0};
+    journey.start_soc = Ratio{1.0};
+    journey.consumers = std::move(consumers);
+    return journey;
+}
+
+/// Every interval in two halves.
+inline Journey halved(const Journey& journey) {
+    Journey finer = journey;
+    finer.intervals.clear();
+    finer.duties.clear();
+    for (std::size_t i = 0; i < journey.intervals.size(); ++i)
+        for (int half = 0; half < 2; ++half) {
+            Interval interval = journey.intervals[i];
+            interval.length = interval.length / 2.0;
+            if (half == 1) interval.from += interval.length;
+            finer.intervals.push_back(interval);
+            const Ratio* duties = journey.duties_of(i);
+            finer.duties.insert(finer.duties.end(), duties, duties + journey.consumers.size());
+        }
+    return finer;
+}
+
+/// The system of a profile's text.
+inline System system_of_text(const std::string& text) {
+    INFO(text);
+    auto read = read_document_text("test", text);
+    REQUIRE(std::holds_alternative<Document>(read));
+    Faults faults;
+    const Profile profile = read_profile(std::get<Document>(read).root, faults);
+    for (const Fault& fault : faults) FAIL_CHECK(fault.path << ": " << fault.what);
+    auto system = resolve(profile, built_in_tables());
+    if (const auto* wrong = std::get_if<Faults>(&system))
+        for (const Fault& fault : *wrong) FAIL_CHECK(fault.path << ": " << fault.what);
+    REQUIRE(std::holds_alternative<System>(system));
+    return std::get<System>(system);
+}
+
+}  // namespace voltwright::testing

@@ -1,0 +1,146 @@
+// Charging a lead battery and the end of its discharge, against figures that somebody printed.
+
+#include "journeys.hpp"
+#include "testing.hpp"
+#include "voltwright/trip/march.hpp"
+
+using namespace voltwright;
+using namespace voltwright::testing;
+
+namespace {
+
+/// Charges a usual AGM of 100 Ah from half full until the charger begins to hold 14.4 V; how long, and what went in.
+std::pair<Duration, Charge> until_held(Current current) {
+    Journey journey = lone_journey(usual_battery("agm", ampere_hours(100)), {});
+    journey.start_soc = percent(50);
+    for (int minute = 0; minute < 240; ++minute) add_interval(journey, minutes(1), {}, current);
+    MarchOptions options;
+    options.points = true;
+    const Trip trip = march(journey, options);
+    for (const TripPoint& point : trip.points)
+        if (point.at > Duration{} && point.source < 0.999 * current) return {point.at, current * point.at};
+    return {hours(4), current * hours(4)};
+}
+
+}  // namespace
+
+// Field figures for a lead battery of 100 Ah at half charge (read on a weak page, which names no source): C/2.5 reaches
+// 14.4 V after 20 minutes and 13.5 Ah, C/5 after 76 minutes and 26.7 Ah. The two rates are 40.5 A and 21.1 A by those
+// figures themselves. The acceptance in data/chemistries.toml was chosen to meet them, so this holds the choice; the
+// band is 12 %.
+TEST_CASE("charging to 14.4 V: 13.5 Ah in 20 minutes at C/2.5 and 26.7 Ah in 76 minutes at C/5, field figures") {
+    const auto [fast, fast_charge] = until_held(ampere_hours(13.5) / minutes(20));
+    CHECK(fast == near(minutes(20), minutes(2.4)));
+    CHECK(fast_charge == near(ampere_hours(13.5), ampere_hours(1.6)));
+    const auto [slow, slow_charge] = until_held(ampere_hours(26.7) / minutes(76));
+    CHECK(slow == near(minutes(76), minutes(9.1)));
+    CHECK(slow_charge == near(ampere_hours(26.7), ampere_hours(3.2)));
+}
+
+// A sealed-battery maker's page on cyclic charging at constant voltage, 25 degC (read): after a discharge below 0.25 CA,
+// recharge takes Cdis/I + 6 to 10 h; 50 Ah at 20 A of a 100 Ah battery 8.5 to 12.5 h. And 1.02 to 1.05 times what was
+// taken has to be put back. Full is 99 % here.
+TEST_CASE("recharging 50 Ah of 100 Ah at 20 A takes within two hours of 8.5 to 12.5, a maker's page") {
+    Journey journey = lone_journey(usual_battery("agm", ampere_hours(100)), {});
+    journey.start_soc = percent(50);
+    for (int quarter = 0; quarter < 4 * 24; ++quarter) add_interval(journey, minutes(15), {}, amperes(20));
+    for (Interval& interval : journey.intervals) interval.float_ = interval.absorption;
+    MarchOptions options;
+    options.points = true;
+    const Trip trip = march(journey, options);
+    Duration full{};
+    for (const TripPoint& point : trip.points)
+        if (full == Duration{} && point.soc >= percent(99)) full = point.at;
+    CHECK(full > hours(6.5));
+    CHECK(full < hours(14.5));
+    MarchOptions to_full;
+    to_full.until = full;
+    const Trip cycle = march(journey, to_full);
+    const Ratio put_back = cycle.ledger.from_charger / ((cycle.end - percent(50)) * ampere_hours(100));
+    CHECK(put_back >= 1.02);
+    CHECK(put_back <= 1.08);
+}
+
+// Closed form of constant current and then constant voltage (recomputed from its equations): emf 11.8 V + 2.5 V·s, 0.05
+// ohm, 100 Ah, 20 A, 14.4 V, from half full: 0.7 h at constant current, to 0.64; then these.
+TEST_CASE("constant current and then constant voltage: worked example, 0.7 h to 64 %, then 79.7, 89.3 and 95.1 %") {
+    HouseBattery battery = usual_battery("lfp", ampere_hours(100));
+    battery.one_well = false;  // it goes on above 98 %
+    battery.kinetics = {1.0, ChargeRate{}, 1.0};
+    battery.whole = battery.capacity = ampere_hours(100);
+    battery.charge_efficiency = 1.0;
+    battery.gassing_fall = Ratio{1e9};
+    battery.charge_above.reset();
+    battery.self_discharge = Current{};
+    for (BatteryLevel& mark : battery.levels) {
+        mark.open = volts(11.8) + mark.level * volts(2.5);
+        mark.giving = mark.taking = milliohms(50);
+    }
+    Journey journey = lone_journey(battery, {});
+    journey.start_soc = percent(50);
+    add_interval(journey, hours(0.7), {}, amperes(20));
+    for (int hour = 0; hour < 3; ++hour) add_interval(journey, hours(1), {}, amperes(20));
+    for (Interval& interval : journey.intervals) interval.float_ = interval.absorption;
+    MarchOptions options;
+    options.points = true;
+    const Trip trip = march(journey, options);
+    REQUIRE(trip.points.size() == 5);
+    const double soc[] = {0.5, 0.64, 0.797387, 0.892848, 0.950748};
+    const double current[] = {20.0, 20.0, 12.1306, 7.3576, 4.4626};
+    for (std::size_t i = 0; i < 5; ++i) {
+        CAPTURE(i);
+        CHECK(trip.points[i].soc == near(Ratio{soc[i]}, Ratio{1e-6}));
+        CHECK(trip.points[i].battery == near(amperes(current[i]), amperes(5e-5)));
+    }
+}
+
+// The 20-hour rate of a lead battery ends at 1.75 V a cell, 10.5 V (usual definition; read, weak).
+TEST_CASE("the 20-hour rate empties a lead battery after 20 hours, at 10.5 V") {
+    for (const char* chemistry : {"flooded", "agm", "gel"}) {
+        CAPTURE(chemistry);
+        HouseBattery battery = usual_battery(chemistry, ampere_hours(100));
+        battery.self_discharge = Current{};
+        Consumer load{"load", amperes(5), Resistance{}, true, false, {}};
+        Journey journey = lone_journey(battery, {load});
+        journey.depth_limit = Ratio{1.2};  // so that nothing but the battery ends it
+        for (int i = 0; i < 120; ++i) add_interval(journey, minutes(15), {1.0});
+        MarchOptions options;
+        options.points = true;
+        options.stop_at_limit = true;
+        const Trip trip = march(journey, options);
+        CHECK(trip.lasted == near(hours(20), minutes(1)));
+        CHECK(trip.ended_by == EndedBy::flat);
+        journey.intervals.resize(80);
+        CHECK(march(journey, options).points[79].terminals > volts(10.55));
+        journey.intervals.back().length = minutes(14.9);
+        CHECK(march(journey, options).points.back().terminals == near(volts(10.5), volts(0.02)));
+    }
+}
+
+// Seven user manuals of compressor fridges (read): standard setting off at 10.4 V, on again at 11.7 V.
+TEST_CASE("a fridge goes off at 10.4 V at its terminals and on again only at 11.7 V, user manuals") {
+    const FridgeGuardRow& standard = *find_fridge_guard(built_in_tables(), "standard");
+    const Guard guard{standard.cut_out, standard.cut_in};
+    Consumer fridge{"fridge", watts(48), milliohms(60), true, true, {{guard, guard}}};
+    Journey journey = lone_journey(usual_battery("flooded", ampere_hours(60)), {fridge});
+    journey.start_soc = percent(30);
+    for (int i = 0; i < 60 * 12; ++i) add_interval(journey, minutes(1), {1.0}, i < 480 ? Current{} : amperes(2));
+    MarchOptions options;
+    options.points = true;
+    const Trip trip = march(journey, options);
+    REQUIRE(trip.served.front().cut_outs >= 1);
+    bool on = true;
+    int back = 0;
+    for (const TripPoint& point : trip.points) {
+        const bool now = point.battery - point.source < -amperes(1);
+        if (now && !on) ++back;
+        if (now) {
+            const Current current = point.source - point.battery;
+            CHECK(point.terminals - current * milliohms(60) >= volts(10.4 - 0.01));
+        } else {
+            CHECK(point.terminals <= volts(11.7 + 0.01));
+        }
+        on = now;
+    }
+    CHECK(back >= 1);
+}
