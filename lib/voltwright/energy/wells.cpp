@@ -78,18 +78,20 @@ public:
     [[nodiscard]] Moved until(Duration most) const {
         Moved moved = at(most);
         std::optional<Charge> bound = beyond(moved.wells.available);
-        Duration latest = most;
+        const std::optional<Duration> turn = turning_point(most);
+        Duration earliest{}, latest = most;
         if (!bound) {
             // It may leave and come back: at its one turning point it would be outside.
-            const double turn = -(first_[0] / second_[0]);
-            if (!(turn > 0.0) || slow_ == fast_) return moved;
-            const Duration when = std::log(turn) / (fast_ - slow_);
-            if (!(when > Duration{}) || !(when < most)) return moved;
-            bound = beyond(at(when).wells.available);
+            if (!turn) return moved;
+            bound = beyond(at(*turn).wells.available);
             if (!bound) return moved;
-            latest = when;
+            latest = *turn;
+        } else if (now_.available == *bound && turn) {
+            earliest = *turn;  // it goes in before it goes out
         }
-        moved = at(crossing(*bound, latest));
+        moved = at(crossing(*bound, earliest, latest));
+        // Exactly on the bound; what the root finder left open is not lost.
+        moved.wells.bound += moved.wells.available - *bound;
         moved.wells.available = *bound;
         return moved;
     }
@@ -101,20 +103,30 @@ private:
         return {};
     }
 
-    [[nodiscard]] Duration crossing(Charge bound, Duration latest) const {
+    /// When the level turns, within `most`: two exponentials have one turning point at most.
+    [[nodiscard]] std::optional<Duration> turning_point(Duration most) const {
+        const double ratio = -(first_[0] / second_[0]);
+        if (!(ratio > 0.0) || slow_ == fast_) return {};
+        const Duration when = std::log(ratio) / (fast_ - slow_);
+        if (!(when > Duration{}) || !(when < most)) return {};
+        return when;
+    }
+
+    [[nodiscard]] Duration crossing(Charge bound, Duration earliest, Duration latest) const {
         const Charge away = now_.available - bound;
-        if (away == Charge{}) return Duration{};
+        if (away == Charge{} && !(earliest > Duration{})) return Duration{};
         // Coulombs, amperes and seconds from here on: the root finder takes plain numbers.
         const auto off = [&](double t) {
             const Duration then = seconds(t);
             const Current rising = first_[0] * std::exp(slow_ * then) + second_[0] * std::exp(fast_ * then);
             return std::pair{(at(then).wells.available - bound).value(), in_amperes(rising)};
         };
-        const double end = in_seconds(latest);
+        const double begin = in_seconds(earliest), end = in_seconds(latest);
         const double slope = in_amperes(first_[0] + second_[0]);
-        const double guess = slope != 0.0 ? std::clamp(-away.value() / slope, 0.0, end) : end / 2.0;
+        const double guess =
+            begin == 0.0 && slope != 0.0 ? std::clamp(-away.value() / slope, 0.0, end) : (begin + end) / 2.0;
         std::uintmax_t steps = 60;
-        return seconds(boost::math::tools::newton_raphson_iterate(off, guess, 0.0, end, 48, steps));
+        return seconds(boost::math::tools::newton_raphson_iterate(off, guess, begin, end, 48, steps));
     }
 
     Wells now_;

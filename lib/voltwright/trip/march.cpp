@@ -118,20 +118,24 @@ private:
         for (std::size_t i = 0; i < off_.size(); ++i)
             if (off_[i] && waits_until_[i] > now_) most = std::min<Duration>(most, waits_until_[i] - now_);
         Piece piece = piece_;
+        shorten_to_tail(piece, level_now());
         const NextGuard next = shorten_to_guards(piece, level_now());
         const Stretch stretch{piece.low, piece.high, piece.at_low.stored, piece.at_high.stored};
         Moved moved = move_wells(wells_, battery_.kinetics, battery_.whole, stretch, most);
         const Charge limit = total_at_limit();
-        const bool passes = total() >= limit && moved.wells.available + moved.wells.bound < limit;
+        // The cold may lift the limit above what is there.
+        const bool passes = total() < limit || moved.wells.available + moved.wells.bound < limit;
         if (passes && options_.stop_at_limit) {
-            const Duration when = time_to_total(wells_, battery_.kinetics, battery_.whole, stretch, limit, most);
+            const Duration when = total() < limit
+                                      ? Duration{}
+                                      : time_to_total(wells_, battery_.kinetics, battery_.whole, stretch, limit, most);
             moved = move_wells(wells_, battery_.kinetics, battery_.whole, stretch, std::min(when, moved.took));
         }
         count(piece, moved);
         wells_ = moved.wells;
         now_ += moved.took;
         trip_.lasted += moved.took;
-        look_back(piece, passes);
+        look_back(passes);
         if (moved.took < left && !ended_) {
             if (next.trips && level_now() <= piece.low + same_level) trip_guard(*next.trips);
             if (next.returns && level_now() >= piece.high - same_level) off_[*next.returns] = 0;
@@ -162,11 +166,17 @@ private:
 
     const OperatingPoint& point(std::size_t mark, ChargeMode mode) {
         auto& kept = points_[mark][mode == ChargeMode::holding ? 1 : 0];
-        if (!kept) kept = operating_point(switched_, battery_, battery_.levels[mark], mode);
+        if (!kept) {
+            kept = operating_point(switched_, battery_, battery_.levels[mark], mode);
+            if (dead_ && !switched_.has_source())
+                kept->stored = Current{};  // not even self-discharge: never below empty
+        }
         return *kept;
     }
 
     ChargeMode mode(std::size_t mark) {
+        // What is full takes nothing in either mode: no place for the charger to begin to hold.
+        if (battery_.one_well && mark + 1 == battery_marks) return mode(mark - 1);
         auto& kept = modes_[mark];
         if (!kept) kept = mode_at(switched_, battery_, battery_.levels[mark], point(mark, ChargeMode::giving));
         return *kept;
@@ -261,7 +271,30 @@ private:
         const Ratio here = level_now();
         if (here <= real_level(0) + same_level && !dead_ && !rises(piece_, here)) die();
         switch_guards();
-        if (dead_ && !switched_.has_source()) piece_.at_low.stored = piece_.at_high.stored = Current{};
+        float_when_full();
+    }
+
+    /// A charger that holds goes to float once the battery takes no more than its tail.
+    void float_when_full() {
+        if (piece_.mode != ChargeMode::holding || floating_) return;
+        if (within(piece_, level_now()).battery > tail_current() * (1.0 + 1e-9)) return;
+        floating_ = true;
+        switched_.target = interval_->float_;
+        forget_points();
+        piece_ = piece_around();
+    }
+    [[nodiscard]] Current tail_current() const { return tail * battery_.capacity / hours(1); }
+
+    /// Ends a piece at the level at which the charger goes to float.
+    void shorten_to_tail(Piece& piece, Ratio here) const {
+        const Current wanted = tail_current();
+        if (piece.mode != ChargeMode::holding || floating_) return;
+        if (!(piece.at_low.battery > wanted) || !(piece.at_high.battery < wanted)) return;
+        const Ratio meets = piece.low + (piece.high - piece.low) * ((piece.at_low.battery - wanted) /
+                                                                    (piece.at_low.battery - piece.at_high.battery));
+        if (meets <= here) return;
+        piece.at_high = within(piece, meets);
+        piece.high = meets;
     }
 
     void die() {
@@ -436,8 +469,8 @@ private:
         }
     }
 
-    /// After a step: the lowest state of charge, the depth limit, the charger's stage.
-    void look_back(const Piece& piece, bool passed_limit) {
+    /// After a step: the lowest state of charge and the depth limit.
+    void look_back(bool passed_limit) {
         const Ratio soc = battery_.soc(wells_);
         DayTotals& day = trip_.days.back();
         day.lowest = std::min(day.lowest, soc);
@@ -452,12 +485,6 @@ private:
             trip_.below_limit = moment(now_);
             trip_.deepest_allowed = limit_as_soc();
             if (options_.stop_at_limit) end(EndedBy::depth_limit, {});
-        }
-        if (piece.mode == ChargeMode::holding && !floating_ &&
-            within(piece, level_now()).battery < tail * battery_.capacity / hours(1)) {
-            floating_ = true;
-            switched_.target = interval_->float_;
-            forget_points();
         }
     }
 
