@@ -64,9 +64,8 @@ public:
         second_[1] = sinking - first_[1];
     }
 
-    [[nodiscard]] Moved at(Duration t) const {
-        const Growth slow = growth(slow_, t);
-        const Growth fast = fast_ == ChargeRate{} ? Growth{} : growth(fast_, t);
+    [[nodiscard]] Moved at(Duration t) const { return at(t, growth(slow_, t), growth(fast_, t)); }
+    [[nodiscard]] Moved at(Duration t, const Growth& slow, const Growth& fast) const {
         const auto level_time = now_.available * t + first_[0] * slow.twice + second_[0] * fast.twice;
         return {{now_.available + first_[0] * slow.once + second_[0] * fast.once,
                  now_.bound + first_[1] * slow.once + second_[1] * fast.once},
@@ -76,9 +75,14 @@ public:
 
     /// Until `most`, or until the level leaves the stretch.
     [[nodiscard]] Moved until(Duration most) const {
-        Moved moved = at(most);
+        const Growth slow = growth(slow_, most), fast = growth(fast_, most);
+        Moved moved = at(most, slow, fast);
         std::optional<Charge> bound = beyond(moved.wells.available);
-        const std::optional<Duration> turn = turning_point(most);
+        // It turns on the way only if it rises at one end and falls at the other.
+        const Current begins = first_[0] + second_[0];
+        const Current ends = first_[0] * (1.0 + slow_ * slow.once) + second_[0] * (1.0 + fast_ * fast.once);
+        std::optional<Duration> turn;
+        if ((begins > Current{}) != (ends > Current{})) turn = turning_point(most);
         Duration earliest{}, latest = most;
         if (!bound) {
             // It may leave and come back: at its one turning point it would be outside.

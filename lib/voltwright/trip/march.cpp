@@ -85,7 +85,8 @@ private:
         const bool was_fed = switched_.has_source();
         now_ = interval.from;
         interval_ = &interval;
-        switched_ = {journey_.consumers,
+        index_ = index;
+        switched_ = {{},
                      journey_.duties_of(index),
                      &off_,
                      false,
@@ -159,33 +160,40 @@ private:
     }
 
     void forget_points() {
-        for (auto& kept : points_) kept[0].reset(), kept[1].reset();
-        for (auto& kept : modes_) kept.reset();
+        ++now_known_;
         meeting_.reset();
+        running_.clear();
+        for (std::size_t i = 0; i < off_.size(); ++i)
+            if (!dead_ && !off_[i] && journey_.duties_of(index_)[i] > Ratio{})
+                running_.push_back({&journey_.consumers[i], journey_.duties_of(index_)[i]});
+        switched_.running = running_;
     }
 
     const OperatingPoint& point(std::size_t mark, ChargeMode mode) {
         auto& kept = points_[mark][mode == ChargeMode::holding ? 1 : 0];
-        if (!kept) {
-            kept = operating_point(switched_, battery_, battery_.levels[mark], mode);
+        if (kept.known != now_known_) {
+            kept = {now_known_, operating_point(switched_, battery_, battery_.levels[mark], mode, rise_)};
+            rise_ = kept.value.terminals - kept.value.open;
             if (dead_ && !switched_.has_source())
-                kept->stored = Current{};  // not even self-discharge: never below empty
+                kept.value.stored = Current{};  // not even self-discharge: never below empty
         }
-        return *kept;
+        return kept.value;
     }
 
     ChargeMode mode(std::size_t mark) {
         // What is full takes nothing in either mode: no place for the charger to begin to hold.
         if (battery_.one_well && mark + 1 == battery_marks) return mode(mark - 1);
+        if (!switched_.has_source()) return ChargeMode::giving;
         auto& kept = modes_[mark];
-        if (!kept) kept = mode_at(switched_, battery_, battery_.levels[mark], point(mark, ChargeMode::giving));
-        return *kept;
+        if (kept.known != now_known_)
+            kept = {now_known_, mode_at(switched_, battery_, battery_.levels[mark], point(mark, ChargeMode::giving))};
+        return kept.value;
     }
 
     static OperatingPoint between(const OperatingPoint& low, const OperatingPoint& high, double share) {
         const auto mix = [share](auto a, auto b) { return a + share * (b - a); };
-        return {mix(low.stored, high.stored), mix(low.battery, high.battery), mix(low.source, high.source),
-                mix(low.terminals, high.terminals), mix(low.open, high.open)};
+        return {mix(low.stored, high.stored),       mix(low.battery, high.battery), mix(low.source, high.source),
+                mix(low.terminals, high.terminals), mix(low.open, high.open),       mix(low.inside, high.inside)};
     }
     static OperatingPoint within(const Piece& piece, Ratio at) {
         const double share = piece.high > piece.low ? double((at - piece.low) / (piece.high - piece.low)) : 0.0;
@@ -233,7 +241,7 @@ private:
         const BatteryLevel between{mix(low.level, high.level), mix(low.open, high.open), mix(low.giving, high.giving),
                                    mix(low.taking, high.taking)};
         meeting_ = Meeting{mark, interval_->lost + (1.0 - interval_->lost) * between.level,
-                           operating_point(switched_, battery_, between, ChargeMode::holding)};
+                           operating_point(switched_, battery_, between, ChargeMode::holding, rise_)};
         return *meeting_;
     }
 
@@ -254,7 +262,9 @@ private:
     Piece piece_around() {
         const Ratio here = level_now();
         if (here < real_level(0) - same_level) return piece_below();
-        std::size_t mark = 0;
+        // The level moves little: begin where it was.
+        std::size_t& mark = mark_;
+        while (mark > 0 && here < real_level(mark) - same_level) --mark;
         while (mark + 2 < battery_.levels.size() && here >= real_level(mark + 1) - same_level) ++mark;
         Piece piece = piece_between(mark, here, false);
         const bool at_bottom = here <= piece.low + same_level;
@@ -307,24 +317,13 @@ private:
     // ---- guards ------------------------------------------------------------------------------------------------------
 
     /// What a consumer sees at its own terminals while it runs: its compressor on, all others at their average.
-    [[nodiscard]] Voltage seen_by(std::size_t i, const OperatingPoint& point, Ratio effective) const {
+    [[nodiscard]] Voltage seen_by(std::size_t i, const OperatingPoint& point) const {
         const Consumer& consumer = journey_.consumers[i];
         const Current current = drawn_by(consumer, point.terminals);
-        const Resistance inside = point.battery > Current{} ? Resistance{} : giving_at(effective);
+        const Resistance inside = point.battery > Current{} ? Resistance{} : point.inside;
         const double not_counted = off_[i] ? 1.0 : 1.0 - in_ratio(switched_.duties[i]);
         return point.terminals - not_counted * current * inside - current * consumer.path;
     }
-
-    [[nodiscard]] Resistance giving_at(Ratio effective) const {
-        const auto& levels = battery_.levels;
-        std::size_t mark = 0;
-        while (mark + 2 < levels.size() && effective > levels[mark + 1].level) ++mark;
-        const double share = std::clamp(
-            double((effective - levels[mark].level) / (levels[mark + 1].level - levels[mark].level)), 0.0, 1.0);
-        return levels[mark].giving + share * (levels[mark + 1].giving - levels[mark].giving);
-    }
-
-    [[nodiscard]] Ratio effective(Ratio real) const { return (real - interval_->lost) / (1.0 - interval_->lost); }
 
     [[nodiscard]] const std::optional<Guard>& guard_of(std::size_t i) const {
         return journey_.consumers[i].guards[options_.guard == GuardSetting::high ? 1 : 0];
@@ -350,9 +349,10 @@ private:
             if (!guarded(i)) continue;
             const Guard& guard = *guard_of(i);
             if (!off_[i]) {
-                const Voltage low = seen_by(i, whole.at_low, effective(whole.low));
-                const Voltage high = seen_by(i, whole.at_high, effective(whole.high));
-                if (!(low < guard.cut_out) || !(high > guard.cut_out)) continue;
+                const Voltage low = seen_by(i, whole.at_low);
+                if (!(low < guard.cut_out)) continue;
+                const Voltage high = seen_by(i, whole.at_high);
+                if (!(high > guard.cut_out)) continue;
                 const Ratio trips = meets(low, high, guard.cut_out);
                 if (trips < here && trips > piece.low) {
                     piece.low = trips;
@@ -376,11 +376,13 @@ private:
     void switch_guards() {
         for (std::size_t round = 0; round <= off_.size() && !ended_; ++round) {
             bool changed = false;
-            const OperatingPoint point = within(piece_, level_now());
             for (std::size_t i = 0; i < off_.size() && !changed; ++i) {
                 if (!guarded(i)) continue;
                 const Guard& guard = *guard_of(i);
-                if (!off_[i] && seen_by(i, point, effective_level()) <= guard.cut_out + same_voltage) {
+                // What it sees rises with the level: enough at the bottom of the piece is enough here.
+                if (!off_[i] && seen_by(i, piece_.at_low) > guard.cut_out + same_voltage) continue;
+                const OperatingPoint point = within(piece_, level_now());
+                if (!off_[i] && seen_by(i, point) <= guard.cut_out + same_voltage) {
                     trip_guard(i);
                     changed = true;
                 } else if (may_come_back(i) && point.terminals >= *guard.cut_in - same_voltage) {
@@ -408,7 +410,7 @@ private:
         for (std::size_t i = 0; i < off_.size(); ++i) {
             if (!off_[i] || !guarded(i) || guard_of(i)->cut_in || waits_until_[i] > now_) continue;
             const OperatingPoint point = within(piece_around(), level_now());
-            if (seen_by(i, point, effective_level()) <= guard_of(i)->cut_out + millivolts(20)) continue;
+            if (seen_by(i, point) <= guard_of(i)->cut_out + millivolts(20)) continue;
             off_[i] = 0;
             forget_points();
         }
@@ -521,8 +523,18 @@ private:
     std::vector<Duration> waits_until_;
     std::vector<Current> draws_;
     Piece piece_{};
-    std::array<std::array<std::optional<OperatingPoint>, 2>, battery_marks> points_;
-    std::array<std::optional<ChargeMode>, battery_marks> modes_;
+    /// Something worked out for what is switched now.
+    template <class T>
+    struct Kept {
+        std::uint32_t known = 0;
+        T value{};
+    };
+    std::array<std::array<Kept<OperatingPoint>, 2>, battery_marks> points_;
+    std::array<Kept<ChargeMode>, battery_marks> modes_;
+    std::uint32_t now_known_ = 0;
+    std::vector<RunningLoad> running_;
+    std::size_t index_ = 0, mark_ = battery_marks - 2;
+    Voltage rise_{};  ///< of the terminals above open circuit at the last point: where to begin with the next
     std::optional<Meeting> meeting_;
 };
 

@@ -18,8 +18,8 @@ namespace {
 
 /// Outside these no battery of 12 V is: they keep a point that is only extended to from running away.
 constexpr Voltage least = volts(6.0), most = volts(20.0);
-/// A point has settled when its volts stay as they are to this.
-constexpr Voltage settled = volts(1e-10);
+/// A point has settled when its volts stay as they are to this: the step that follows makes them a hundred times truer.
+constexpr Voltage settled = volts(1e-7);
 
 /// All loads at a voltage, and how much less they draw for a volt more: a load of constant power draws less, the others
 /// are taken so too, which costs them a round more.
@@ -30,11 +30,10 @@ struct Loads {
 
 Loads all_loads(const Switched& switched, Voltage battery) {
     Loads sum{};
-    for (std::size_t i = 0; i < switched.consumers.size(); ++i) {
-        if (!switched.runs(i)) continue;
-        const Current current = switched.duties[i] * drawn_by(switched.consumers[i], battery);
+    for (const auto& [consumer, duty] : switched.running) {
+        const Current current = duty * drawn_by(*consumer, battery);
         sum.current += current;
-        if (switched.consumers[i].draw.index() == 0) sum.per_relative_volt += current;
+        if (consumer->draw.index() == 0) sum.per_relative_volt += current;
     }
     return sum;
 }
@@ -42,12 +41,12 @@ Loads all_loads(const Switched& switched, Voltage battery) {
 OperatingPoint point(const HouseBattery& battery, const BatteryLevel& level, Current into, Current source,
                      Voltage terminals) {
     const Current kept = into > Current{} ? stored(battery, level.level, into) : into;
-    return {kept - battery.self_discharge, into, source, terminals, level.open};
+    return {kept - battery.self_discharge, into, source, terminals, level.open, level.giving};
 }
 
-OperatingPoint giving(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level) {
+OperatingPoint giving(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level, Voltage rise) {
     const bool fed = switched.has_source();
-    Voltage terminals = level.open;
+    Voltage terminals = level.open + rise;
     Current into{}, source{};
     for (int round = 0; round < 12; ++round) {
         const Loads loads = all_loads(switched, terminals);
@@ -83,7 +82,7 @@ OperatingPoint holding(const Switched& switched, const HouseBattery& battery, co
 
 /// A battery that takes no charge: charger and panel carry the loads, and the battery gives what they cannot.
 OperatingPoint refusing(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level) {
-    OperatingPoint found = giving(switched, battery, level);
+    OperatingPoint found = giving(switched, battery, level, Voltage{});
     if (found.battery > Current{}) {
         const Current loads = all_loads(switched, switched.target).current;
         found = point(battery, level, Current{}, loads, switched.target);
@@ -98,9 +97,9 @@ bool refuses(const Switched& switched, const HouseBattery& battery, const Batter
 }  // namespace
 
 OperatingPoint operating_point(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level,
-                               ChargeMode mode) {
+                               ChargeMode mode, Voltage rise) {
     if (switched.has_source() && refuses(switched, battery, level)) return refusing(switched, battery, level);
-    return mode == ChargeMode::holding ? holding(switched, battery, level) : giving(switched, battery, level);
+    return mode == ChargeMode::holding ? holding(switched, battery, level) : giving(switched, battery, level, rise);
 }
 
 Voltage cable_volts(const Switched& switched, Current source) {

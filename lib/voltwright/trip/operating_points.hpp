@@ -14,15 +14,22 @@ struct OperatingPoint {
     Current battery;  ///< at the terminals
     Current source;   ///< from charger and panel
     Voltage terminals;
-    Voltage open;  ///< what the terminals would show without current
+    Voltage open;       ///< what the terminals would show without current
+    Resistance inside;  ///< of the battery while it gives
 };
 
 /// Whether the charger gives what it can, or holds its voltage.
 enum class ChargeMode { giving, holding };
 
+/// A load that runs now, and the share of the time that it does.
+struct RunningLoad {
+    const Consumer* consumer;
+    Ratio duty;
+};
+
 /// What draws now and what feeds now.
 struct Switched {
-    std::span<const Consumer> consumers;
+    std::span<const RunningLoad> running;
     const Ratio* duties;                   ///< of this interval
     const std::vector<std::uint8_t>* off;  ///< consumers that their guard has switched off
     bool dead;                             ///< the battery gives nothing: nothing runs but from a source
@@ -49,8 +56,9 @@ Current drawn_by(const Consumer& consumer, Voltage battery);
 ///
 /// Loads, charger, panel and battery meet at its terminals: the charger gives its current until its target voltage is
 /// reached at its own end of the output cable, then holds that. Solved by Newton's method and repeated substitution.
+/// `rise` is a guess of how far the terminals stand above open circuit.
 OperatingPoint operating_point(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level,
-                               ChargeMode mode);
+                               ChargeMode mode, Voltage rise = {});
 
 /// What the charger's output cable loses at a current; a panel alone has none.
 Voltage cable_volts(const Switched& switched, Current source);
