@@ -143,6 +143,6 @@ TEST_CASE("fourteen days of current, power and charging agree with Boost.Odeint 
         const double curves = worst_against([&](double level, const auto& f) { return plain.exactly(level, f); });
         INFO(chemistry << ": worst difference " << lines << " by marks, " << curves << " from the law itself");
         CHECK(lines < 1e-4);
-        CHECK(curves < 1.5e-3);  // what the straight lines between the marks cost
+        CHECK(curves < 2.5e-3);  // what the straight lines between the marks cost
     }
 }

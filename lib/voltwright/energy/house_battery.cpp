@@ -10,9 +10,9 @@ namespace voltwright {
 
 namespace {
 
-constexpr std::array<double, battery_marks> level_marks = {
-    0.0,  0.03,  0.06,  0.1,   0.15,  0.2,   0.3,   0.4,    0.5,   0.6,    0.68,  0.75,  0.8,    0.85,   0.88,
-    0.91, 0.935, 0.953, 0.966, 0.976, 0.983, 0.988, 0.9915, 0.994, 0.9958, 0.997, 0.998, 0.9988, 0.9995, 1.0};
+constexpr std::array<double, battery_marks> level_marks = {0.0,  0.05,  0.1,   0.15,   0.2,    0.35, 0.5,
+                                                           0.63, 0.74,  0.82,  0.88,   0.92,   0.95, 0.97,
+                                                           0.98, 0.988, 0.993, 0.9965, 0.9985, 1.0};
 /// Where lead's voltage begins to fall faster than at rest.
 constexpr double knee = 0.2;
 /// End of the 20-hour rate: 1.75 V a cell.

@@ -20,7 +20,7 @@ struct BatteryLevel {
 };
 
 /// How many levels are marked: close together near full, where what is stored of a current changes fast.
-inline constexpr std::size_t battery_marks = 30;
+inline constexpr std::size_t battery_marks = 20;
 
 /// A bank of equal batteries, as a trip knows it.
 ///

@@ -146,7 +146,8 @@ Night make_night(const System& system, const std::vector<LaidRun>& runs, const T
     const Lasts lasts = lasts_from(system, runs, Ratio{1.0}, evening, tables, &night.a_night, length);
     night.autonomy = lasts.high;
     // A guard that never trips at its high setting does not at the standard one.
-    if (!night.guard_known && any_cut_out(night.trip)) {
+    // One that the depth limit ends is not saved by a setting.
+    if (!night.guard_known && any_cut_out(night.trip) && !night.trip.below_limit) {
         options.guard = GuardSetting::standard;
         night.other = march(journey, options);
     }

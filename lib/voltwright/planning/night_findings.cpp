@@ -158,10 +158,12 @@ private:
             if (!(served.off > Duration{}) || !served.first_off) continue;
             const bool by_guard = served.cut_outs > 0;
             std::string remedy = more_charge() + " or a larger battery keeps it on.";
-            if (by_guard && !night_.guard_known && night_.guard == GuardSetting::high && night_.other)
-                remedy = night_.other->holds()
-                             ? "Set its guard to the standard setting: the trip then holds."
-                             : "Set its guard to the standard setting; that alone does not do. " + remedy;
+            if (by_guard && !night_.guard_known && night_.guard == GuardSetting::high) {
+                if (night_.other && night_.other->holds())
+                    remedy = "Set its guard to the standard setting: the trip then holds.";
+                else
+                    remedy += " Its guard at the standard setting helps, and does not do alone.";
+            }
             add(served.essential ? Level::stop : Level::warn, by_guard ? "cut-out" : "without-power", served.name,
                 served.off, {}, std::move(remedy), "the trip, hour by hour", when(*served.first_off));
         }

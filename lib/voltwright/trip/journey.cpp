@@ -14,7 +14,6 @@ namespace voltwright {
 namespace {
 
 constexpr Duration whole_day = hours(24);
-constexpr Duration quarter = minutes(15);
 constexpr int minutes_a_day = 24 * 60;
 
 Duration clock(ClockTime time) { return minutes(time.minutes); }
@@ -291,8 +290,6 @@ private:
         }
         if (driven) {
             add(day.drives);
-            for (const ClockWindow& drive : day.drives)
-                for (Duration at = clock(drive.from); at < clock(drive.to); at += quarter) marks.push_back(at);
             if (profile_.solar && sun) {
                 marks.push_back(sunrise(*sun));
                 marks.push_back(sunset_at(*sun));

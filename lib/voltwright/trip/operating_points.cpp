@@ -19,7 +19,7 @@ namespace {
 /// Outside these no battery of 12 V is: they keep a point that is only extended to from running away.
 constexpr Voltage least = volts(6.0), most = volts(20.0);
 /// A point has settled when its volts stay as they are to this: the step that follows makes them a hundred times truer.
-constexpr Voltage settled = volts(1e-7);
+constexpr Voltage settled = volts(2e-5);
 
 /// All loads at a voltage, and how much less they draw for a volt more: a load of constant power draws less, the others
 /// are taken so too, which costs them a round more.
