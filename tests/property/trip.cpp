@@ -64,9 +64,7 @@ struct Vehicle {
     }
 
 private:
-    int whole(int from, int to) {
-        return from + static_cast<int>(draw_() % static_cast<unsigned>(to - from + 1));
-    }
+    int whole(int from, int to) { return from + static_cast<int>(draw_() % static_cast<unsigned>(to - from + 1)); }
     std::string pick(std::initializer_list<const char*> words) {
         return *(words.begin() + static_cast<std::ptrdiff_t>(draw_() % words.size()));
     }

@@ -23,8 +23,11 @@ struct PlainBattery {
     std::array<std::array<double, 4>, std::tuple_size_v<decltype(HouseBattery::levels)>> marks;
 
     explicit PlainBattery(const HouseBattery& battery)
-        : c(battery.kinetics.available), k(in_per_hour(battery.kinetics.rate)), whole(in_ampere_hours(battery.whole)),
-          ten_hour(in_amperes(battery.ten_hour_rate)), gassing(battery.gassing_fall),
+        : c(battery.kinetics.available),
+          k(in_per_hour(battery.kinetics.rate)),
+          whole(in_ampere_hours(battery.whole)),
+          ten_hour(in_amperes(battery.ten_hour_rate)),
+          gassing(battery.gassing_fall),
           leak(in_amperes(battery.self_discharge)) {
         for (std::size_t i = 0; i < marks.size(); ++i)
             marks[i] = {battery.levels[i].level, in_volts(battery.levels[i].open), in_ohms(battery.levels[i].giving),
@@ -128,9 +131,8 @@ TEST_CASE("fourteen days of current, power and charging agree with Boost.Odeint 
                     rate[1] = sink;
                 };
                 namespace odeint = boost::numeric::odeint;
-                odeint::integrate_adaptive(
-                    odeint::make_controlled(1e-9, 1e-9, odeint::runge_kutta_dopri5<State>()), law, wells, 0.0, 1.0,
-                    0.02);
+                odeint::integrate_adaptive(odeint::make_controlled(1e-9, 1e-9, odeint::runge_kutta_dopri5<State>()),
+                                           law, wells, 0.0, 1.0, 0.02);
                 const double soc = 1.0 - (plain.whole - wells[0] - wells[1]) / in_ampere_hours(battery.capacity);
                 worst = std::max(worst, std::abs(soc - double(trip.points[i + 1].soc)));
                 lowest = std::min(lowest, soc);

@@ -61,12 +61,19 @@ Lasts lasts_from(const System& system, const std::vector<LaidRun>& runs, Ratio f
         one_night.until = clock + night - seconds(1);
         *a_night = march(standing, one_night).ledger.used;
     }
+    Autonomy high = autonomy(standing, from, GuardSetting::high);
+    if (high.ended_by == EndedBy::trip) {
+        standing = make_standing(system, runs, clock, longest_autonomy_days, tables);
+        high = autonomy(standing, from, GuardSetting::high);
+    }
+    // What no guard ended at its high setting goes as far at the standard one.
+    if (high.ended_by != EndedBy::cut_out && high.cut_outs == 0) return {high, high};
     Autonomy standard = autonomy(standing, from, GuardSetting::standard);
     if (standard.ended_by == EndedBy::trip) {
         standing = make_standing(system, runs, clock, longest_autonomy_days, tables);
         standard = autonomy(standing, from, GuardSetting::standard);
     }
-    return {standard, autonomy(standing, from, GuardSetting::high)};
+    return {standard, high};
 }
 
 /// All that is on together, with every compressor running, at 10.5 V: the end of the battery's rating.

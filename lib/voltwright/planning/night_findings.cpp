@@ -200,7 +200,7 @@ private:
                     "Count its ampere-hours for a day at a known temperature and give them as rated.",
                     std::string(tables_.fridges.front().source.cite));
             else if (fridge.fridge.fit == FridgeFit::assumed_share)
-                add(Level::note, "fridge-one-point", fridge.name, fridge.a_day_cool, fridge.a_day_hot,
+                add(Level::note, "fridge-one-point", fridge.name, fridge.a_day_hot, {},
                     "Count its ampere-hours for a day at another temperature, and give both.",
                     std::string(tables_.fridges.front().source.cite));
             else if (fridge.fridge.fit == FridgeFit::contradicting)

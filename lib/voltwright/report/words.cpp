@@ -53,7 +53,7 @@ constexpr Sentence sentences[] = {
     {"fridge-guessed",
      "{about}: nobody measured what it takes; by a rule of thumb up to {found} a day. The night rests on it."},
     {"fridge-one-point",
-     "{about}: its daily use is known at one temperature alone; on this trip it was taken as {found} to {allowed}."},
+     "{about}: its daily use is known at one temperature alone; on this trip it was taken as up to {found} a day."},
     {"fridge-overwhelmed",
      "{about}: at {detail} around it, it would have to run {found} of the time: it cannot stay cold."},
     {"fuse-above-part", "{about}: the {detail} is too large: what sits behind it allows {allowed}."},

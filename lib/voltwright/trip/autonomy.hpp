@@ -19,6 +19,7 @@ struct Autonomy {
     std::string ended_name;  ///< the appliance that switched itself off
     Ratio end;
     Charge used;
+    int cut_outs;  ///< of all guards, the essential ones' among them
 };
 
 /// Most batteries are through in a few days; only one that is not is followed to the end, and no further.

@@ -333,7 +333,10 @@ private:
         const Temperature around = battery_where_.around(interval.air, driving, shine);
         battery_ = battery_ ? lagged(*battery_, around, interval.length, lag_) : around;
         interval.battery = *battery_;
-        interval.lost = 1.0 - capacity_factor(tables_, journey_.battery.chemistry, *battery_);
+        // Warm batteries have all their capacity: no row beyond needs to be looked for.
+        if (*battery_ < all_capacity_from_)
+            interval.lost = 1.0 - capacity_factor(tables_, journey_.battery.chemistry, *battery_);
+        if (interval.lost == Ratio{}) all_capacity_from_ = std::min(all_capacity_from_, *battery_);
         const VoltagePerKelvin compensation = system_.chemistry->compensation;
         interval.absorption = compensated_voltage(profile_.charger.absorption->value, compensation, *battery_).voltage;
         interval.float_ = compensated_voltage(profile_.charger.float_->value, compensation, *battery_).voltage;
@@ -432,6 +435,7 @@ private:
     Duration lag_{};
     int days_ = 1;
     std::optional<Temperature> battery_;
+    Temperature all_capacity_from_ = celsius(1000);  ///< the coolest at which nothing was found to be lost
     std::optional<Panel> panel_;
     bool restocking_ = true;
 };
