@@ -126,8 +126,9 @@ private:
         const Trip& trip = night_.trip;
         if (!trip.below_limit) return;
         add(Level::stop, "depth-limit", "battery", trip.lowest, trip.deepest_allowed,
-            more_charge() + ", a larger battery, or a cooler place for the fridge.", "the battery's depth limit",
-            when(*trip.below_limit));
+            more_charge() + (night_.fridges.empty() ? " or a larger battery."
+                                                    : ", a larger battery, or a cooler place for the fridge."),
+            "the battery's depth limit", when(*trip.below_limit));
     }
 
     void never_full() {
