@@ -138,7 +138,7 @@ int main(int count, char** words) {
                 quantities * 1e9 / steps, doubles * 1e9 / steps, quantities / doubles,
                 std::abs(sum - plain_sum) < 1e-6 * std::abs(sum) ? "" : " (they differ)");
 
-    const std::string script = "python3 " VOLTWRIGHT_TOP_FOLDER "/tests/bench/minute_steps.py 2>/dev/null";
+    const std::string script = "/usr/bin/python3 " VOLTWRIGHT_TOP_FOLDER "/tests/bench/minute_steps.py 2>/dev/null";
     double numpy = 0.0;
     if (FILE* pipe = popen(script.c_str(), "r")) {
         if (std::fscanf(pipe, "%lf", &numpy) != 1) numpy = 0.0;

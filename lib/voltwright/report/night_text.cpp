@@ -30,7 +30,8 @@ std::string hours_words(Duration duration) {
 
 std::string amount(Charge charge) {
     const double count = in_ampere_hours(charge);
-    return std::abs(count) < 9.95 ? fmt::format("{:.1f} Ah", count + 0.0) : fmt::format("{:.0f} Ah", count);
+    if (std::abs(count) < 0.05) return "0.0 Ah";
+    return std::abs(count) < 9.95 ? fmt::format("{:.1f} Ah", count) : fmt::format("{:.0f} Ah", count);
 }
 
 std::string drives_words(const Plan& plan) {
@@ -179,6 +180,12 @@ bool dark(Duration time) {
     return hour < 6.0 || hour >= 18.0;
 }
 
+/// Ends a line without the blanks behind it.
+void end_line(std::string& text) {
+    while (!text.empty() && text.back() == ' ') text.pop_back();
+    text += "\n";
+}
+
 /// A field of dots, two by four in each character: a braille cell, or the nearest of ASCII.
 class Dots {
 public:
@@ -241,14 +248,14 @@ std::string soc_chart(const std::vector<TripPoint>& points, Ratio depth_limit, c
             if (cell == " " && row == limit_row) cell = style.unicode ? "\u2508" : "-";
             text += cell;
         }
-        text += "\n";
+        end_line(text);
     }
     const auto marks = [&](std::string_view label, auto&& mark) {
         text += padded_left(label, margin - 1) + " ";
         for (std::size_t column = 0; column < columns; ++column)
             text += mark(time_at(static_cast<double>(column) / static_cast<double>(columns)),
                          time_at(static_cast<double>(column + 1) / static_cast<double>(columns)));
-        text += "\n";
+        end_line(text);
     };
     marks("night", [&](Duration a, Duration b) {
         return std::string(dark((a + b) / 2.0) ? (style.unicode ? "\u2592" : "#") : " ");
