@@ -174,8 +174,10 @@ private:
         if (kept.known != now_known_) {
             kept = {now_known_, operating_point(switched_, battery_, battery_.levels[mark], mode, rise_)};
             rise_ = kept.value.terminals - kept.value.open;
-            if (dead_ && !switched_.has_source())
+            if (dead_ && kept.value.stored < Current{}) {
                 kept.value.stored = Current{};  // not even self-discharge: never below empty
+                kept.value.battery = std::max(kept.value.battery, Current{});
+            }
         }
         return kept.value;
     }
@@ -421,11 +423,10 @@ private:
     void count(const Piece& piece, const Moved& moved) {
         if (!(moved.took > Duration{})) return;
         const OperatingPoint mean = within(piece, moved.level_time / moved.took);
-        const Current kept = mean.stored + (dead_ && !switched_.has_source() ? Current{} : battery_.self_discharge);
+        const bool idle = dead_ && !(mean.stored > Current{});
+        const Current leaking = idle ? Current{} : battery_.self_discharge;
         const Charge source = mean.source * moved.took;
-        const Charge used = (mean.source - mean.battery) * moved.took;
-        const bool idle = dead_ && !switched_.has_source();
-        const Charge served = idle ? Charge{} : used;
+        const Charge served = (mean.source - mean.battery) * moved.took;
 
         Current from_panel = switched_.sun / mean.terminals;
         const Current all = from_panel + switched_.charger;
@@ -433,10 +434,8 @@ private:
         trip_.ledger.from_sun += sunny * source;
         trip_.ledger.from_charger += source - sunny * source;
         trip_.ledger.used += served;
-        if (!idle) {
-            trip_.ledger.gassed += (mean.battery - kept) * moved.took;
-            trip_.ledger.leaked += battery_.self_discharge * moved.took;
-        }
+        trip_.ledger.gassed += (mean.battery - mean.stored - leaking) * moved.took;
+        trip_.ledger.leaked += leaking * moved.took;
         const Charge before = trip_.ledger.now;
         trip_.ledger.now = moved.wells.available + moved.wells.bound;
         if (interval_->driving) {

@@ -77,6 +77,13 @@ OperatingPoint holding(const Switched& switched, const HouseBattery& battery, co
         terminals = next;
         if (still) break;
     }
+    if (into + loads < Current{}) {
+        // A battery above the target: the charger gives nothing, and takes nothing back.
+        Switched alone = switched;
+        alone.charger = Current{};
+        alone.sun = Power{};
+        return giving(alone, battery, level, Voltage{});
+    }
     return point(battery, level, into, into + loads, terminals);
 }
 
