@@ -15,8 +15,6 @@ constexpr std::array<double, battery_marks> level_marks = {0.0,  0.05,  0.1,   0
                                                            0.98, 0.988, 0.993, 0.9965, 0.9985, 1.0};
 /// Where lead's voltage begins to fall faster than at rest.
 constexpr double knee = 0.2;
-/// End of the 20-hour rate: 1.75 V a cell.
-constexpr Voltage end_of_rating = volts(10.5);
 /// Keeps the acceptance finite: a full lead battery still takes a trickle.
 constexpr double trickle = 0.002;
 constexpr Duration month = hours(730.5);

@@ -19,6 +19,9 @@ struct BatteryLevel {
     Resistance taking;  ///< while it is charged
 };
 
+/// The 20-hour rate of a lead battery ends here, 1.75 V a cell: a flat battery. Source: the usual definition; read, weak.
+inline constexpr Voltage end_of_rating = volts(10.5);
+
 /// How many levels are marked: close together near full, where what is stored of a current changes fast.
 inline constexpr std::size_t battery_marks = 20;
 

@@ -2,7 +2,6 @@
 
 #include "voltwright/energy/battery_tables.hpp"
 #include "voltwright/trip/operating_points.hpp"
-#include "voltwright/units/show.hpp"
 
 #include <algorithm>
 
@@ -10,6 +9,7 @@ namespace voltwright {
 
 namespace {
 
+/// From the evening on, where nobody drives the next day. Common practice, no source.
 constexpr Duration usual_night = hours(14);
 constexpr Duration whole_day = hours(24);
 
@@ -58,7 +58,7 @@ Lasts lasts_from(const System& system, const std::vector<LaidRun>& runs, Ratio f
     if (a_night) {
         MarchOptions one_night;
         one_night.start_soc = Ratio{1.0};
-        one_night.until = clock + night - seconds(1);
+        one_night.until = clock + night;
         *a_night = march(standing, one_night).ledger.used;
     }
     Autonomy high = autonomy(standing, from, GuardSetting::high);
@@ -76,14 +76,14 @@ Lasts lasts_from(const System& system, const std::vector<LaidRun>& runs, Ratio f
     return {standard, high};
 }
 
-/// All that is on together, with every compressor running, at 10.5 V: the end of the battery's rating.
+/// All that is on together, with every compressor running, from a flat battery.
 Current most_drawn(const Journey& journey) {
     Current most{};
     for (std::size_t interval = 0; interval < journey.intervals.size(); ++interval) {
         const Ratio* duties = journey.duties_of(interval);
         Current sum{};
         for (std::size_t i = 0; i < journey.consumers.size(); ++i)
-            if (duties[i] > Ratio{}) sum += drawn_by(journey.consumers[i], volts(10.5));
+            if (duties[i] > Ratio{}) sum += drawn_by(journey.consumers[i], end_of_rating);
         most = std::max(most, sum);
     }
     return most;
@@ -96,37 +96,16 @@ bool worse(const Trip& a, const Trip& b) {
     return a.lowest < b.lowest;
 }
 
-std::string lasts_words(const Autonomy& autonomy) {
-    switch (autonomy.ended_by) {
-        case EndedBy::trip: return "more than " + show(autonomy.lasts);
-        case EndedBy::depth_limit: return show(autonomy.lasts) + ", to the depth limit";
-        case EndedBy::cut_out: return show(autonomy.lasts) + ", until " + autonomy.ended_name + " switches itself off";
-        case EndedBy::flat: return show(autonomy.lasts) + ", until the battery gives no more";
-    }
-    return {};
-}
-
-std::vector<Setting> settings_of(const Night& night, const System& system, const Tables& tables) {
-    std::vector<Setting> settings;
-    if (!night.guard_known) {
-        const FridgeGuardRow& row = *find_fridge_guard(tables, "standard");
-        const FridgeGuardRow& high = *find_fridge_guard(tables, "high");
-        std::string why = "the cables are chosen for it";
-        if (night.other_autonomy)
-            why = "from a full battery it runs " + lasts_words(*night.other_autonomy) + "; at " + show(high.cut_out) +
-                  " " + lasts_words(night.autonomy);
-        settings.push_back({"fridge guard", "off at " + show(row.cut_out) + ", not at " + show(high.cut_out), why});
-    }
-    const Profile& profile = system.complete;
-    settings.push_back({"charger profile",
-                        show(profile.charger.absorption->value) + " absorption, " +
-                            show(profile.charger.float_->value) + " float" +
-                            (system.chemistry->compensation < VoltagePerKelvin{} ? ", with temperature compensation"
-                                                                                 : ", no temperature compensation"),
-                        "what a house battery of this kind wants"});
-    if (*profile.charger.wake == Wake::ignition)
-        settings.push_back({"charger's wake wire", "to a circuit that the ignition switches, with its own small fuse",
-                            "so that it sleeps when the engine does"});
+Settings settings_of(const System& system, bool guard_known, const Tables& tables) {
+    const ChargerKeys& charger = system.complete.charger;
+    Settings settings{.guard = {},
+                      .absorption = charger.absorption->value,
+                      .float_ = charger.float_->value,
+                      .compensated = system.chemistry->compensation < VoltagePerKelvin{},
+                      .wake_wire = *charger.wake == Wake::ignition};
+    if (!guard_known)
+        settings.guard = Settings::GuardChoice{find_fridge_guard(tables, "standard")->cut_out,
+                                               find_fridge_guard(tables, "high")->cut_out};
     return settings;
 }
 
@@ -166,7 +145,7 @@ Night make_night(const System& system, const std::vector<LaidRun>& runs, const T
     night.driving = worth_of_driving(system, runs, night.trip, night.guard, tables);
     night.night_from = evening;
     night.night_to = evening + length;
-    night.settings = settings_of(night, system, tables);
+    night.settings = settings_of(system, night.guard_known, tables);
     return night;
 }
 
@@ -180,9 +159,11 @@ std::optional<AutonomyAnswer> answer_autonomy(const System& system, const std::v
     }
     const Lasts lasts = lasts_from(system, runs, from, question.at.value_or(evening_of(system)), tables);
     const Journey journey = make_journey(system, runs, tables);
-    AutonomyAnswer answer{lasts.standard, {}, {}, journey.depth_limit};
-    if (!knows_guards(system)) answer.high = lasts.high;
+    AutonomyAnswer answer{lasts.standard, {}, {}, {}, journey.depth_limit};
+    if (!knows_guards(system) && lasts.high.lasts != lasts.standard.lasts) answer.high = lasts.high;
     answer.driving = worth_of_driving(system, runs, march(journey), GuardSetting::standard, tables);
+    if (answer.driving && answer.driving->first_hour > Charge{})
+        answer.to_put_back = answer.standard.used / answer.driving->first_hour * hours(1);
     return answer;
 }
 

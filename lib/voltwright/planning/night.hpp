@@ -18,11 +18,16 @@ struct DrivingWorth {
     Charge first_hour;  ///< in the first hour of the usual day's first drive, from the depth limit
 };
 
-/// Something that costs nothing to set, and what it is good for.
-struct Setting {
-    std::string what;   ///< "fridge guard", "charger profile"
-    std::string value;  ///< "its standard setting, 10.4 V"
-    std::string why;
+/// What costs nothing to set. `report` finds the words.
+struct Settings {
+    /// The two usual settings of a fridge's guard, where the profile does not say which it is on.
+    struct GuardChoice {
+        Voltage standard, high;
+    };
+    std::optional<GuardChoice> guard;
+    Voltage absorption, float_;  ///< of the charger, at 25 degC
+    bool compensated;            ///< by temperature: lead
+    bool wake_wire;              ///< from the ignition
 };
 
 /// The energy half of a plan.
@@ -41,7 +46,7 @@ struct Night {
     Current most_drawn;     ///< by all loads that are on together, at the end of the battery's rating
     std::vector<FridgeNeed> fridges;
     Ratio depth_limit;
-    std::vector<Setting> settings;
+    Settings settings;
     Findings findings;  ///< of the energy side; the plan's own list holds them too
 
     [[nodiscard]] bool holds() const { return trip.holds(); }
@@ -59,11 +64,12 @@ struct AutonomyQuestion {
     std::optional<Duration> at;     ///< clock
 };
 
-/// The answer with each usual setting of the fridge's guard, or the one that the profile gives.
+/// The answer with the setting of the fridge's guard that the profile gives, or the standard one.
 struct AutonomyAnswer {
     Autonomy standard;
-    std::optional<Autonomy> high;  ///< when the setting is not known, and there is a fridge
+    std::optional<Autonomy> high;  ///< when the setting is not known, and makes a difference
     std::optional<DrivingWorth> driving;
+    std::optional<Duration> to_put_back;  ///< of driving, at the rate of its first hour
     Ratio depth_limit;
 };
 

@@ -47,13 +47,6 @@ private:
     [[nodiscard]] bool lead() const { return !system_.chemistry->charge_above.has_value(); }
     [[nodiscard]] bool drives() const { return night_.trip.driven > Duration{}; }
 
-    static std::string when(const Moment& moment) {
-        const int minute = static_cast<int>(in_minutes(moment.clock) + 0.5);
-        char text[40];
-        std::snprintf(text, sizeof text, "day %d at %02d:%02d", moment.day, minute / 60 % 24, minute % 60);
-        return text;
-    }
-
     /// What gives more charge back, from what the profile has.
     [[nodiscard]] std::string more_charge() const {
         if (!drives()) return profile_.solar ? "A larger panel" : "A drive a day or a panel";
@@ -128,7 +121,7 @@ private:
         add(Level::stop, "depth-limit", "battery", trip.lowest, trip.deepest_allowed,
             more_charge() + (night_.fridges.empty() ? " or a larger battery."
                                                     : ", a larger battery, or a cooler place for the fridge."),
-            "the battery's depth limit", when(*trip.below_limit));
+            "the battery's depth limit", show(*trip.below_limit));
     }
 
     void never_full() {
@@ -166,7 +159,7 @@ private:
                     remedy += " Its guard at the standard setting helps, and does not do alone.";
             }
             add(served.essential ? Level::stop : Level::warn, by_guard ? "cut-out" : "without-power", served.name,
-                served.off, {}, std::move(remedy), "the trip, hour by hour", when(*served.first_off));
+                served.off, {}, std::move(remedy), "the trip, hour by hour", show(*served.first_off));
         }
     }
 

@@ -96,7 +96,11 @@ private:
             Measure{mean_of(after, &DayTotals::charged)});
         add("trip", "lowest state of charge", Measure{before.lowest}, Measure{after.lowest});
         add("trip", "state of charge at the end", Measure{before.end}, Measure{after.end});
-        add("trip", "essential loads off", Measure{before.essential_off()}, Measure{after.essential_off()});
+        const auto off = [](const Trip& trip) {
+            return trip.essential_off() > Duration{} ? Changed::Value{Measure{trip.essential_off()}}
+                                                     : Changed::Value{std::string("never")};
+        };
+        add("trip", "essential loads off", off(before), off(after));
         const auto an_hour = [](const Night& night) -> Changed::Value {
             return night.driving ? Changed::Value{Measure{night.driving->an_hour}} : Changed::Value{};
         };

@@ -52,13 +52,6 @@ std::string trip_words(const Trip& trip) {
 
 }  // namespace
 
-std::string clock_words(Duration since_midnight) {
-    const int minute = static_cast<int>(std::lround(in_minutes(since_midnight))) % (24 * 60);
-    return fmt::format("{:02}:{:02}", minute / 60, minute % 60);
-}
-
-std::string show(const Moment& moment) { return fmt::format("day {} at {}", moment.day, clock_words(moment.clock)); }
-
 std::string ended_words(const Autonomy& autonomy, Ratio depth_limit) {
     switch (autonomy.ended_by) {
         case EndedBy::trip: return "and more: nothing ended it";
@@ -86,6 +79,12 @@ std::string driving_words(const DrivingWorth& driving) {
            " when the battery is down to its limit";
 }
 
+std::string night_words(const Night& night) {
+    const std::string use = "a night takes " + amount(night.a_night) + " (" + clock_of(night.night_from) + " to " +
+                            clock_of(night.night_to) + ")";
+    return night.driving ? use + "; " + driving_words(*night.driving) : use;
+}
+
 std::string fridge_words(const FridgeNeed& fridge) {
     const std::string cool = amount(fridge.a_day_cool), hot = amount(fridge.a_day_hot);
     return "takes " + (cool == hot ? hot : cool + " to " + hot) + " a day; runs " + show(fridge.least_duty) + " to " +
@@ -94,10 +93,31 @@ std::string fridge_words(const FridgeNeed& fridge) {
 
 }  // namespace
 
+std::vector<SettingWords> settings_in_words(const Night& night) {
+    const Settings& settings = night.settings;
+    std::vector<SettingWords> words;
+    if (settings.guard) {
+        const std::string high = show(settings.guard->high);
+        words.push_back({"fridge guard", "off at " + show(settings.guard->standard) + ", not at " + high,
+                         night.other_autonomy
+                             ? "from full it runs " + autonomy_words(*night.other_autonomy, night.depth_limit) +
+                                   "; at " + high + " " + autonomy_words(night.autonomy, night.depth_limit)
+                             : "the cables are chosen for it"});
+    }
+    words.push_back({"charger profile",
+                     show(settings.absorption) + " absorption, " + show(settings.float_) + " float" +
+                         (settings.compensated ? ", with temperature compensation" : ", no temperature compensation"),
+                     "what a house battery of this kind wants"});
+    if (settings.wake_wire)
+        words.push_back({"charger's wake wire", "to a circuit that the ignition switches, with its own small fuse",
+                         "so that it sleeps when the engine does"});
+    return words;
+}
+
 std::string night_sections(const Plan& plan, const Style& style) {
     const Night& night = plan.night;
     std::string text = title("Set these", style);
-    for (const Setting& setting : night.settings)
+    for (const SettingWords& setting : settings_in_words(night))
         text += wrap(printable(spelled(setting.what + ": " + setting.value + "; " + setting.why, style), style), style,
                      "  ", 4);
     text += title(night.fridges.empty() ? "With the engine off" : "Fridge and loads with the engine off", style);
@@ -107,10 +127,7 @@ std::string night_sections(const Plan& plan, const Style& style) {
         text += row("  guard at its standard setting", autonomy_words(*night.other_autonomy, night.depth_limit), column,
                     style);
     text += row(drives_words(plan), trip_words(night.trip), column, style);
-    std::string use = "a night takes " + amount(night.a_night) + " (" + clock_words(night.night_from) + " to " +
-                      clock_words(night.night_to) + ")";
-    if (night.driving) use += "; " + driving_words(*night.driving);
-    text += wrap(printable(spelled(use, style), style), style, "  ", 4);
+    text += wrap(printable(spelled(night_words(night), style), style), style, "  ", 4);
     for (const FridgeNeed& fridge : night.fridges)
         text +=
             wrap(printable(spelled("the " + fridge.name + " " + fridge_words(fridge), style), style), style, "  ", 4);
@@ -130,7 +147,7 @@ std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
     constexpr std::size_t column = 33;
     const Autonomy& standard = answer.standard;
     page += row("from",
-                show(standard.from) + " at " + clock_words(standard.starts_at) + ", on the trip's hottest day, " +
+                show(standard.from) + " at " + clock_of(standard.starts_at) + ", on the trip's hottest day, " +
                     "engine and sun off",
                 column, style);
     if (answer.high) {
@@ -140,15 +157,14 @@ std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
     page += row("taken from the battery", amount(standard.used), column, style);
     const Duration end = standard.starts_at + standard.lasts;
     if (standard.ended_by != EndedBy::trip)
-        page += row("it ends", "on day " + std::to_string(moment(end).day) + " at " + clock_words(moment(end).clock),
+        page += row("it ends", "on day " + std::to_string(moment(end).day) + " at " + clock_of(moment(end).clock),
                     column, style);
     if (answer.driving) {
         page += row("to put it back", driving_words(*answer.driving), column, style);
-        if (answer.driving->first_hour > Charge{})
-            page += row("",
-                        "at that rate " + hours_words(hours(standard.used / answer.driving->first_hour)) +
-                            " of driving, and longer for the last fifth of lead",
-                        column, style);
+        if (answer.to_put_back)
+            page +=
+                row("", "at the latter rate " + hours_words(*answer.to_put_back) + " of driving, and longer near full",
+                    column, style);
     }
     return page;
 }
@@ -186,56 +202,55 @@ void end_line(std::string& text) {
     text += "\n";
 }
 
-/// A field of dots, two by four in each character: a braille cell, or the nearest of ASCII.
+/// A field of dots, two above each other in a character: half blocks, which every terminal's font has, or ASCII.
 class Dots {
 public:
-    Dots(std::size_t columns, std::size_t rows) : columns_(columns), rows_(rows), cells_(columns * rows, 0) {}
+    Dots(std::size_t columns, std::size_t rows) : columns_(columns), cells_(columns * rows) {}
 
     void set(std::size_t x, std::size_t y) {
-        static constexpr unsigned bits[4][2] = {{0x01, 0x08}, {0x02, 0x10}, {0x04, 0x20}, {0x40, 0x80}};
-        cells_.at((y / 4) * columns_ + x / 2) |= bits[y % 4][x % 2];
+        Cell& cell = cells_.at((y / 2) * columns_ + x);
+        (y % 2 == 0 ? cell.upper : cell.lower) = true;
     }
 
-    [[nodiscard]] std::string cell(std::size_t column, std::size_t row, bool unicode) const {
-        const unsigned dots = cells_.at(row * columns_ + column);
-        if (dots == 0) return " ";
-        if (unicode) {
-            const unsigned code = 0x2800 + dots;
-            return {static_cast<char>(0xE0 | (code >> 12)), static_cast<char>(0x80 | ((code >> 6) & 0x3F)),
-                    static_cast<char>(0x80 | (code & 0x3F))};
-        }
-        const bool high = (dots & 0x1B) != 0, low = (dots & 0xE4) != 0;
-        return high && low ? "|" : high ? "'" : ".";
+    [[nodiscard]] std::string_view cell(std::size_t column, std::size_t row, bool unicode) const {
+        const Cell& cell = cells_.at(row * columns_ + column);
+        if (cell.upper && cell.lower) return unicode ? "\u2588" : "|";
+        if (cell.upper) return unicode ? "\u2580" : "'";
+        if (cell.lower) return unicode ? "\u2584" : ".";
+        return " ";
     }
 
 private:
-    std::size_t columns_, rows_;
-    std::vector<unsigned> cells_;
+    struct Cell {
+        bool upper = false, lower = false;
+    };
+    std::size_t columns_;
+    std::vector<Cell> cells_;
 };
 
 }  // namespace
 
 std::string soc_chart(const std::vector<TripPoint>& points, Ratio depth_limit, const Style& style) {
     if (points.size() < 2) return {};
-    constexpr std::size_t rows = 8, margin = 7;
+    constexpr std::size_t rows = 10, margin = 7;
     const auto columns = static_cast<std::size_t>(std::clamp(style.width - 2, 34, 120)) - margin;
     const Duration from = points.front().at, to = points.back().at;
     const auto time_at = [&](double share) { return from + share * (to - from); };
 
     Dots dots(columns, rows);
-    const std::size_t tall = rows * 4, wide = columns * 2;
+    const std::size_t tall = rows * 2;
     const auto height = [&](double soc) {
         return static_cast<std::size_t>(std::lround((1.0 - std::clamp(soc, 0.0, 1.0)) * static_cast<double>(tall - 1)));
     };
     std::size_t before = height(in_ratio(points.front().soc));
-    for (std::size_t x = 0; x < wide; ++x) {
+    for (std::size_t x = 0; x < columns; ++x) {
         const std::size_t y =
-            height(soc_at(points, time_at((static_cast<double>(x) + 0.5) / static_cast<double>(wide))));
+            height(soc_at(points, time_at((static_cast<double>(x) + 0.5) / static_cast<double>(columns))));
         for (std::size_t i = std::min(y, before); i <= std::max(y, before); ++i) dots.set(x, i);
         before = y;
     }
 
-    const std::size_t limit_row = height(1.0 - in_ratio(depth_limit)) / 4;
+    const std::size_t limit_row = height(1.0 - in_ratio(depth_limit)) / 2;
     std::string text;
     for (std::size_t row = 0; row < rows; ++row) {
         const std::string label = row == 0           ? "100 %"
@@ -244,7 +259,7 @@ std::string soc_chart(const std::vector<TripPoint>& points, Ratio depth_limit, c
                                                      : "";
         text += padded_left(label, margin - 1) + (style.unicode ? "\u2502" : "|");
         for (std::size_t column = 0; column < columns; ++column) {
-            std::string cell = dots.cell(column, row, style.unicode);
+            std::string_view cell = dots.cell(column, row, style.unicode);
             if (cell == " " && row == limit_row) cell = style.unicode ? "\u2508" : "-";
             text += cell;
         }
@@ -330,6 +345,7 @@ std::string trip_page(const Plan& plan, const Style& style) {
                             style);
     page += title("State of charge", style) + soc_chart(night.trip.points, night.depth_limit, style);
     page += title("Day by day", style) + day_table(night.trip);
+    page += wrap(printable(spelled(night_words(night), style), style), style, "  ", 4);
     page += title("Where it went", style) + where_it_went(night.trip, style);
     std::string text;
     std::size_t number = 0;
@@ -346,9 +362,9 @@ std::string trip_csv(const Plan& plan) {
     for (const TripPoint& point : plan.night.trip.points) {
         const Moment then = moment(point.at);
         text += fmt::format("{},{},{:.4f},{:.2f},{:.3f},{:.3f},{:.3f},{},{:.1f},{:.1f}\n", then.day,
-                            clock_words(then.clock), in_hours(point.at), in_percent(point.soc),
-                            in_volts(point.terminals), in_amperes(point.battery) + 0.0, in_amperes(point.source) + 0.0,
-                            point.driving ? 1 : 0, in_celsius(point.air), in_celsius(point.battery_temperature));
+                            clock_of(then.clock), in_hours(point.at), in_percent(point.soc), in_volts(point.terminals),
+                            in_amperes(point.battery) + 0.0, in_amperes(point.source) + 0.0, point.driving ? 1 : 0,
+                            in_celsius(point.air), in_celsius(point.battery_temperature));
     }
     return text;
 }

@@ -8,12 +8,14 @@
 
 namespace voltwright {
 
-/// "day 3 at 08:30"
-std::string show(const Moment& moment);
-/// "08:30"
-std::string clock_words(Duration since_midnight);
 /// "then 50 % is used" and its like: what ended an autonomy.
 std::string ended_words(const Autonomy& autonomy, Ratio depth_limit);
+
+/// One line of "Set these": what, to what, and why.
+struct SettingWords {
+    std::string what, value, why;
+};
+std::vector<SettingWords> settings_in_words(const Night& night);
 
 /// The part of the plan's page on the night, the trip and the settings.
 std::string night_sections(const Plan& plan, const Style& style);

@@ -116,7 +116,7 @@ Json autonomy_object(const Autonomy& autonomy) {
     return {{"hours", number("hours", autonomy.lasts)},
             {"ended_by", ended_by(autonomy)},
             {"from_soc_percent", number("from_soc_percent", autonomy.from)},
-            {"starts_at", clock_words(autonomy.starts_at)},
+            {"starts_at", clock_of(autonomy.starts_at)},
             {"end_soc_percent", number("end_soc_percent", autonomy.end)},
             {"used_Ah", number("used_Ah", autonomy.used)}};
 }
@@ -125,7 +125,7 @@ Json trip_object(const Night& night) {
     const Trip& trip = night.trip;
     Json object = {{"holds", trip.holds()},
                    {"lowest_soc_percent", number("lowest_soc_percent", trip.lowest)},
-                   {"lowest_at", {{"day", trip.lowest_at.day}, {"clock", clock_words(trip.lowest_at.clock)}}},
+                   {"lowest_at", {{"day", trip.lowest_at.day}, {"clock", clock_of(trip.lowest_at.clock)}}},
                    {"end_soc_percent", number("end_soc_percent", trip.end)},
                    {"essential_off_hours", number("essential_off_hours", trip.essential_off())},
                    {"charge_per_drive_hour_Ah", nullptr},
@@ -164,7 +164,7 @@ Json trip_object(const Night& night) {
 
 Json settings_json(const Night& night) {
     Json list = Json::array();
-    for (const Setting& setting : night.settings)
+    for (const SettingWords& setting : settings_in_words(night))
         list.push_back({{"what", setting.what}, {"value", setting.value}, {"why", setting.why}});
     return list;
 }
@@ -202,7 +202,7 @@ std::string trip_json(const Plan& plan) {
     answer["timeline"] = Json::array();
     for (const TripPoint& point : plan.night.trip.points)
         answer["timeline"].push_back({{"day", moment(point.at).day},
-                                      {"clock", clock_words(moment(point.at).clock)},
+                                      {"clock", clock_of(moment(point.at).clock)},
                                       {"soc_percent", number("soc_percent", point.soc)},
                                       {"battery_V", number("battery_V", point.terminals)},
                                       {"battery_A", number("battery_A", point.battery)}});

@@ -10,12 +10,12 @@ namespace voltwright {
 
 /// A body of rules that says what current a conductor may carry.
 struct AmpacityBasisRow {
-    std::string_view basis;    ///< `us-33-cfr-183`, `iso-13297`
-    std::string_view title;    ///< "US federal regulation 33 CFR 183.425, Table 5"
-    Temperature ambient;       ///< at which the table holds
+    std::string_view basis;                      ///< `us-33-cfr-183`, `iso-13297`
+    std::string_view title;                      ///< "US federal regulation 33 CFR 183.425, Table 5"
+    Temperature ambient;                         ///< at which the table holds
     std::optional<Length> fuse_within;           ///< of the source, along the conductor
     std::optional<Length> fuse_within_enclosed;  ///< the same where sheathed or enclosed all the way
-    Voltage grouping_from;     ///< below this voltage the grouping factors do not bind; 0 V: they always bind
+    Voltage grouping_from;  ///< below this voltage the grouping factors do not bind; 0 V: they always bind
     Source source;
 };
 

@@ -17,10 +17,10 @@ struct ChemistryRow {
     ResistanceTimesCharge resistance_low, resistance_high;
     Resistance fixed_low, fixed_high;  ///< on top, whatever the capacity: a lithium battery's own switch; else nothing
     Voltage absorption_low, absorption, absorption_high;  ///< of the charger at 25 degC: least, usual, most
-    Voltage float_;                    ///< usual, 25 degC
-    VoltagePerKelvin compensation;     ///< of the charge voltages from 25 degC: negative for lead, nothing for lithium
-    Ratio depth_limit;                 ///< usual deepest discharge
-    ChargeRate charge_limit;           ///< most charging current as a share of the capacity
+    Voltage float_;                                       ///< usual, 25 degC
+    VoltagePerKelvin compensation;  ///< of the charge voltages from 25 degC: negative for lead, nothing for lithium
+    Ratio depth_limit;              ///< usual deepest discharge
+    ChargeRate charge_limit;        ///< most charging current as a share of the capacity
     ChargeRate discharge_limit;
     std::optional<Temperature> charge_above;  ///< may not be charged below it
     Ratio exponent;           ///< Peukert's, 1 and above: how the charge delivered falls with the current
@@ -60,11 +60,12 @@ struct CapacityShareRow {
 
 /// From the cold-cranking figure of a starter battery to its resistance.
 struct CrankingRow {
-    std::string_view test;        ///< "SAE J537"
-    Voltage open;                 ///< before the test
-    Voltage under_test;           ///< the terminal voltage that the figure is given for
+    std::string_view test;                  ///< "SAE J537"
+    Voltage open;                           ///< before the test
+    Voltage under_test;                     ///< the terminal voltage that the figure is given for
     Ratio warm_low, warm_usual, warm_high;  ///< resistance warm over resistance in the test
-    Current unknown_low, unknown_high;      ///< cold-cranking figures of the usual starter batteries, for one that is not known
+    Current unknown_low,
+        unknown_high;  ///< cold-cranking figures of the usual starter batteries, for one that is not known
     Source source;
 };
 

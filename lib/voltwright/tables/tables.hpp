@@ -19,13 +19,14 @@ struct PrintedTable {
     struct Column {
         std::string_view name, unit;  ///< the unit is empty for words
     };
-    std::string_view name;     ///< path below data/ without its ending: `ampacity/us-33-cfr-183`
+    std::string_view name;  ///< path below data/ without its ending: `ampacity/us-33-cfr-183`
     std::string_view title, applies;
     Source source;
     std::string_view terms, entered;
     std::span<const Column> columns;
     std::span<const std::string_view> cells;  ///< row after row; an empty cell is a gap
-    std::span<const std::string_view> notes;  ///< one a row, empty where there is none: source, standing and note of a row that has its own
+    std::span<const std::string_view>
+        notes;  ///< one a row, empty where there is none: source, standing and note of a row that has its own
 };
 
 /// Every published number that voltwright computes with. Built from data/ when the program is built; a caller may

@@ -367,9 +367,12 @@ private:
         for (Schedule& schedule : schedules_) {
             if (!schedule.fridge || !schedule.fridge->restock) continue;
             for (const RestockKeys& restock : *schedule.fridge->restock) {
-                if (std::abs(in_seconds(clock(*restock.at) - begin)) > 1.0) continue;
-                if (std::find(restock.on->days.begin(), restock.on->days.end(), interval.day) == restock.on->days.end())
-                    continue;
+                // At 24:00 of a day begins the next one.
+                const bool midnight = restock.at->minutes == minutes_a_day;
+                const Duration at = midnight ? Duration{} : clock(*restock.at);
+                const int day = midnight ? interval.day - 1 : interval.day;
+                const std::vector<int>& on = restock.on->days;
+                if (abs(at - begin) > seconds(1) || std::find(on.begin(), on.end(), day) == on.end()) continue;
                 const Temperature around = schedule.where.around(interval.air, interval.driving, shine);
                 schedule.backlog += restocking(restock.mass->value, restock.from->value, schedule.fridge->inside->value,
                                                around, fridge_row_)

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdio>
 #include <stdexcept>
 
 namespace voltwright {
@@ -14,6 +15,15 @@ Moment moment(Duration since_first_midnight) {
     const double days = std::floor(since_first_midnight / hours(24));
     return {static_cast<int>(days) + 1, since_first_midnight - days * hours(24)};
 }
+
+std::string clock_of(Duration since_midnight) {
+    const int minute = static_cast<int>(std::lround(in_minutes(since_midnight))) % (24 * 60);
+    char text[16];
+    std::snprintf(text, sizeof text, "%02d:%02d", minute / 60, minute % 60);
+    return text;
+}
+
+std::string show(const Moment& moment) { return "day " + std::to_string(moment.day) + " at " + clock_of(moment.clock); }
 
 Duration Trip::essential_off() const {
     Duration longest{};
@@ -33,6 +43,9 @@ constexpr Duration restart_delay = minutes(3);
 constexpr double tail = 1.0 / 50.0;
 /// A battery that gave nothing more serves its loads again from this level on. Common practice, no source.
 constexpr double revived = 0.05;
+/// An appliance without a cut-in of its own tries again when it would see this much more than its cut-out. Common
+/// practice, no source.
+constexpr Voltage sure_to_run = millivolts(20);
 /// Levels and voltages closer than this are the same.
 constexpr double same_level = 1e-12;
 constexpr Voltage same_voltage = volts(1e-7);
@@ -85,20 +98,12 @@ private:
         const bool was_fed = switched_.has_source();
         now_ = interval.from;
         interval_ = &interval;
-        index_ = index;
-        switched_ = {{},
-                     journey_.duties_of(index),
-                     &off_,
-                     false,
-                     interval.charger,
-                     interval.sun,
-                     interval.absorption,
-                     journey_.output_path,
-                     interval.takes_charge};
+        duties_ = journey_.duties_of(index);
+        switched_ = {
+            {}, interval.charger, interval.sun, interval.absorption, journey_.output_path, interval.takes_charge};
         if (!was_fed) floating_ = false;
         if (floating_) switched_.target = interval.float_;
         if (dead_ && (switched_.has_source() || effective_level() >= revived)) dead_ = false;
-        switched_.dead = dead_;
         forget_points();
         open_day(interval.day);
         guards_without_cut_in();
@@ -106,6 +111,7 @@ private:
         if (options_.points && trip_.points.empty()) keep_point();
 
         Duration left = interval.length;
+        if (options_.until) left = std::min<Duration>(left, *options_.until - interval.from);
         for (int steps = 0; left > Duration{} && !ended_; ++steps) {
             if (steps == most_steps) throw std::logic_error("the march does not get on");
             left -= step(left);
@@ -159,13 +165,14 @@ private:
         return interval_->lost + (1.0 - interval_->lost) * battery_.levels[mark].level;
     }
 
+    [[nodiscard]] bool runs(std::size_t i) const { return !dead_ && !off_[i] && duties_[i] > Ratio{}; }
+
     void forget_points() {
         ++now_known_;
         meeting_.reset();
         running_.clear();
         for (std::size_t i = 0; i < off_.size(); ++i)
-            if (!dead_ && !off_[i] && journey_.duties_of(index_)[i] > Ratio{})
-                running_.push_back({&journey_.consumers[i], journey_.duties_of(index_)[i]});
+            if (runs(i)) running_.push_back({&journey_.consumers[i], duties_[i]});
         switched_.running = running_;
     }
 
@@ -310,7 +317,7 @@ private:
     }
 
     void die() {
-        dead_ = switched_.dead = true;
+        dead_ = true;
         forget_points();
         piece_ = piece_around();
         if (options_.stop_at_limit) end(EndedBy::flat, {});
@@ -323,14 +330,14 @@ private:
         const Consumer& consumer = journey_.consumers[i];
         const Current current = drawn_by(consumer, point.terminals);
         const Resistance inside = point.battery > Current{} ? Resistance{} : point.inside;
-        const double not_counted = off_[i] ? 1.0 : 1.0 - in_ratio(switched_.duties[i]);
+        const double not_counted = off_[i] ? 1.0 : 1.0 - in_ratio(duties_[i]);
         return point.terminals - not_counted * current * inside - current * consumer.path;
     }
 
     [[nodiscard]] const std::optional<Guard>& guard_of(std::size_t i) const {
         return journey_.consumers[i].guards[options_.guard == GuardSetting::high ? 1 : 0];
     }
-    [[nodiscard]] bool guarded(std::size_t i) const { return guard_of(i) && switched_.duties[i] > Ratio{} && !dead_; }
+    [[nodiscard]] bool guarded(std::size_t i) const { return guard_of(i) && duties_[i] > Ratio{} && !dead_; }
     [[nodiscard]] bool may_come_back(std::size_t i) const {
         return off_[i] && guard_of(i)->cut_in && !(waits_until_[i] > now_);
     }
@@ -412,7 +419,7 @@ private:
         for (std::size_t i = 0; i < off_.size(); ++i) {
             if (!off_[i] || !guarded(i) || guard_of(i)->cut_in || waits_until_[i] > now_) continue;
             const OperatingPoint point = within(piece_around(), level_now());
-            if (seen_by(i, point) <= guard_of(i)->cut_out + millivolts(20)) continue;
+            if (seen_by(i, point) <= guard_of(i)->cut_out + sure_to_run) continue;
             off_[i] = 0;
             forget_points();
         }
@@ -452,15 +459,13 @@ private:
     void serve(const OperatingPoint& mean, Charge used, Duration took) {
         Current sum{};
         for (std::size_t i = 0; i < off_.size(); ++i) {
-            draws_[i] = switched_.duties[i] > Ratio{}
-                            ? switched_.duties[i] * drawn_by(journey_.consumers[i], mean.terminals)
-                            : Current{};
-            if (switched_.runs(i)) sum += draws_[i];
+            draws_[i] = duties_[i] > Ratio{} ? duties_[i] * drawn_by(journey_.consumers[i], mean.terminals) : Current{};
+            if (runs(i)) sum += draws_[i];
         }
         for (std::size_t i = 0; i < off_.size(); ++i) {
             if (!(draws_[i] > Current{})) continue;
             Served& served = trip_.served[i];
-            if (switched_.runs(i)) {
+            if (runs(i)) {
                 served.used += used * (draws_[i] / sum);
             } else {
                 served.off += took;
@@ -532,7 +537,8 @@ private:
     std::array<Kept<ChargeMode>, battery_marks> modes_;
     std::uint32_t now_known_ = 0;
     std::vector<RunningLoad> running_;
-    std::size_t index_ = 0, mark_ = battery_marks - 2;
+    const Ratio* duties_ = nullptr;  ///< of this interval
+    std::size_t mark_ = battery_marks - 2;
     Voltage rise_{};  ///< of the terminals above open circuit at the last point: where to begin with the next
     std::optional<Meeting> meeting_;
 };

@@ -14,6 +14,10 @@ struct Moment {
     Duration clock;  ///< since midnight
 };
 Moment moment(Duration since_first_midnight);
+/// "08:30"
+std::string clock_of(Duration since_midnight);
+/// "day 3 at 08:30"
+std::string show(const Moment& moment);
 
 /// Ampere-hours at the battery's terminals, and where they went. It closes at every step:
 ///
@@ -90,7 +94,7 @@ struct MarchOptions {
     bool stop_at_limit = false;  ///< end at the depth limit or the first essential cut-out
     std::optional<Ratio> start_soc;
     GuardSetting guard = GuardSetting::standard;
-    std::optional<Duration> until;  ///< since the first midnight: end there
+    std::optional<Duration> until;  ///< since the first midnight: end there, within an interval or not
 };
 
 /// Marches a battery through a journey.

@@ -2,9 +2,7 @@
 
 #include "voltwright/trip/journey.hpp"
 
-#include <cstdint>
 #include <span>
-#include <vector>
 
 namespace voltwright {
 
@@ -30,9 +28,6 @@ struct RunningLoad {
 /// What draws now and what feeds now.
 struct Switched {
     std::span<const RunningLoad> running;
-    const Ratio* duties;                   ///< of this interval
-    const std::vector<std::uint8_t>* off;  ///< consumers that their guard has switched off
-    bool dead;                             ///< the battery gives nothing: nothing runs but from a source
     Current charger;
     Power sun;
     Voltage target;  ///< that charger and regulator hold at most
@@ -40,9 +35,6 @@ struct Switched {
     bool takes_charge;
 
     [[nodiscard]] bool has_source() const { return charger > Current{} || sun > Power{}; }
-    [[nodiscard]] bool runs(std::size_t consumer) const {
-        return !dead && !(*off)[consumer] && duties[consumer] > Ratio{};
-    }
 };
 
 /// What a consumer draws while it runs, at a voltage of the battery, through its cable.

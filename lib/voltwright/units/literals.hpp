@@ -5,8 +5,8 @@
 /// Quantities as one writes them: `25_A`, `6_m`, `1.2_mOhm`, `31_degC`, `80_percent`.
 namespace voltwright::literals {
 
-#define VOLTWRIGHT_LITERAL(suffix, maker)                                                                   \
-    constexpr auto operator""_##suffix(long double x) { return maker(static_cast<double>(x)); }             \
+#define VOLTWRIGHT_LITERAL(suffix, maker)                                                       \
+    constexpr auto operator""_##suffix(long double x) { return maker(static_cast<double>(x)); } \
     constexpr auto operator""_##suffix(unsigned long long x) { return maker(static_cast<double>(x)); }
 
 VOLTWRIGHT_LITERAL(A, amperes)

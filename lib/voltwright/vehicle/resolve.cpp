@@ -1,5 +1,6 @@
 #include "voltwright/vehicle/resolve.hpp"
 
+#include "voltwright/energy/house_battery.hpp"
 #include "voltwright/units/show.hpp"
 #include "voltwright/vehicle/forms.hpp"
 #include "voltwright/vehicle/keys.hpp"
@@ -28,8 +29,8 @@ namespace {
 /// Lengths of the runs that people forget to describe. Common practice, no source.
 constexpr Length assumed_output_length = metres(1.0);
 constexpr Length assumed_fridge_length = metres(4.0);
-/// A battery at the end of its 20-hour rating: where an appliance without a cut-out of its own draws most.
-constexpr Voltage flat_battery = volts(10.5);
+/// Where an appliance without a cut-out of its own draws most.
+constexpr Voltage flat_battery = end_of_rating;
 /// The lower of the two usual settings of a fridge's guard.
 constexpr Voltage lowest_usual_cut_out = volts(10.4);
 

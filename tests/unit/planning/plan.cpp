@@ -1,10 +1,9 @@
+#include "journeys.hpp"
 #include "testing.hpp"
 
 #include "voltwright/files/document.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/planning/topics.hpp"
-#include "voltwright/vehicle/keys.hpp"
-#include "voltwright/vehicle/resolve.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -37,16 +36,7 @@ Plan plan_of(const Edits& edits = {}, const std::string& more = {}) {
         REQUIRE(at != std::string::npos);
         text.replace(at, old.size(), wanted);
     }
-    auto read = read_document_text("test", text + "\n" + more);
-    REQUIRE(std::holds_alternative<Document>(read));
-    Faults faults;
-    const Profile profile = read_profile(std::get<Document>(read).root, faults);
-    for (const Fault& fault : faults) FAIL_CHECK(fault.path << ": " << fault.what);
-    auto system = resolve(profile, built_in_tables());
-    if (const auto* wrong = std::get_if<Faults>(&system))
-        for (const Fault& fault : *wrong) FAIL_CHECK(fault.path << ": " << fault.what);
-    REQUIRE(std::holds_alternative<System>(system));
-    return make_plan(std::get<System>(system));
+    return make_plan(testing::system_of_text(text + "\n" + more));
 }
 
 /// The simplest plan with more lines in the feed's section.
