@@ -2,7 +2,7 @@
 
     python3 tests/schema.py tables             every data/**/*.toml against table.schema.json
     python3 tests/schema.py profiles           every examples/profiles/*.toml against profile.schema.json
-    python3 tests/schema.py plans PROGRAM      `plan PROFILE --format json` of each of those against plan.schema.json
+    python3 tests/schema.py plans PROGRAM      what the verbs answer in JSON for each of those against plan.schema.json
 
 Prints every fault as file: place: what. A schema that is not there is a fault.
 """
@@ -39,24 +39,38 @@ def refuse_constant(word):
     raise ValueError(f"{word} is no JSON")
 
 
-def plan_of(program):
+def answer_of(program, verb, pick, *more):
     def ask(path):
-        answer = subprocess.run([program, "plan", path, "--format", "json"], stdin=subprocess.DEVNULL,
+        answer = subprocess.run([program, verb, path, "--format", "json", *more], stdin=subprocess.DEVNULL,
                                 capture_output=True, timeout=60, check=False)
         if answer.returncode not in (0, 1):
             raise ValueError(f"exit {answer.returncode}: {answer.stderr.decode(errors='replace').strip()}")
-        return json.loads(answer.stdout, parse_constant=refuse_constant)
+        return pick(json.loads(answer.stdout, parse_constant=refuse_constant))
 
     return ask
 
 
-def check(schema_name, paths, read):
+def held(program, profiles):
+    """The plan, both plans of a replan, and the parts of a plan that other verbs answer alone."""
+    longer = ["--set", "trip.days=9", "--set", "battery.health=80 %"]
+    return max(
+        check("plan.schema.json", profiles, answer_of(program, "plan", lambda plan: plan)),
+        check("plan.schema.json", profiles, answer_of(program, "replan", lambda both: both["before"], *longer)),
+        check("plan.schema.json", profiles, answer_of(program, "replan", lambda both: both["after"], *longer)),
+        check("plan.schema.json", profiles, answer_of(program, "trip", lambda answer: answer["trip"]), "trip"),
+        check("plan.schema.json", profiles, answer_of(program, "autonomy", lambda answer: answer["autonomy"]), "autonomy"),
+    )
+
+
+def check(schema_name, paths, read, part=None):
     schema_path = TOP / "shared" / schema_name
     if not schema_path.exists():
         print(f"shared/{schema_name} is not there")
         return 1
     schema = json.loads(schema_path.read_text(encoding="utf-8"))
     jsonschema.Draft202012Validator.check_schema(schema)
+    if part:
+        schema = {"$schema": schema["$schema"], "$ref": f"#/$defs/{part}", "$defs": schema["$defs"]}
     validator = jsonschema.Draft202012Validator(schema)
     if not paths:
         print("there is nothing to hold against the schema")
@@ -86,7 +100,7 @@ def main(words):
         case ["profiles"]:
             return check("profile.schema.json", profiles, read_toml)
         case ["plans", program]:
-            return check("plan.schema.json", profiles, plan_of(program))
+            return held(program, profiles)
     print(__doc__, file=sys.stderr)
     return 2
 

@@ -469,7 +469,8 @@ private:
                 served.used += used * (draws_[i] / sum);
             } else {
                 served.off += took;
-                served.unserved += draws_[i] * nominal_voltage * took;
+                const auto* power = std::get_if<Power>(&journey_.consumers[i].draw);
+                served.unserved += (power ? duties_[i] * *power : draws_[i] * mean.terminals) * took;
                 if (!served.first_off) served.first_off = moment(now_);
             }
         }
