@@ -13,11 +13,32 @@ namespace {
 constexpr std::array<double, battery_marks> level_marks = {0.0,  0.05,  0.1,   0.15,   0.2,    0.35, 0.5,
                                                            0.63, 0.74,  0.82,  0.88,   0.92,   0.95, 0.97,
                                                            0.98, 0.988, 0.993, 0.9965, 0.9985, 1.0};
+/// A mark counts only while something charges where the voltage passes it this straight, and the next ones are not
+/// further apart than this: the currents of loads differ by less than a ten-thousandth.
+constexpr Voltage straight = millivolts(0.5);
+constexpr double apart = 0.25;
 /// Where lead's voltage begins to fall faster than at rest.
 constexpr double knee = 0.2;
 /// Keeps the acceptance finite: a full lead battery still takes a trickle.
 constexpr double trickle = 0.002;
 constexpr Duration month = hours(730.5);
+
+/// The open-circuit voltages between two marks lie in a straight line.
+bool straight_between(const BatteryLevel* from, const BatteryLevel* to) {
+    if (to->level - from->level > apart) return false;
+    const auto slope = (to->open - from->open) / (to->level - from->level);
+    return std::all_of(from + 1, to, [&](const BatteryLevel& mark) {
+        return abs(mark.open - from->open - slope * (mark.level - from->level)) < straight;
+    });
+}
+
+void mark_charging_only(std::array<BatteryLevel, battery_marks>& levels) {
+    BatteryLevel* kept = levels.data();
+    for (BatteryLevel* mark = kept + 1; mark + 1 < levels.data() + levels.size(); ++mark) {
+        mark->charging_only = straight_between(kept, mark + 1);
+        if (!mark->charging_only) kept = mark;
+    }
+}
 
 }  // namespace
 
@@ -59,6 +80,7 @@ HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one
         mark.taking = mark.giving + chemistry.acceptance / battery.capacity *
                                         std::pow(1.0 - level + trickle, -in_ratio(chemistry.acceptance_fall));
     }
+    mark_charging_only(battery.levels);
     return battery;
 }
 

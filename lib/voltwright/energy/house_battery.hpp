@@ -14,9 +14,10 @@ namespace voltwright {
 /// What the terminals show at one level of the available well. Between two such levels everything is linear.
 struct BatteryLevel {
     Ratio level;
-    Voltage open;       ///< without current
-    Resistance giving;  ///< while it is discharged
-    Resistance taking;  ///< while it is charged
+    Voltage open;        ///< without current
+    Resistance giving;   ///< while it is discharged
+    Resistance taking;   ///< while it is charged
+    bool charging_only;  ///< what it gives is linear across this one
 };
 
 /// The 20-hour rate of a lead battery ends here, 1.75 V a cell: a flat battery. Source: the usual definition; read, weak.

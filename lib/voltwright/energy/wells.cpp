@@ -4,7 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
+#include <optional>
+#include <tuple>
 
 namespace voltwright {
 
@@ -24,20 +25,27 @@ struct Growth {
 
 Growth growth(ChargeRate rate, Duration t) {
     const double x = rate * t;
-    if (std::abs(x) < 1e-2) {
+    if (std::abs(x) < 0.06) {
         // Both by their series: as exact as the other form, and without a difference of equals.
-        const double twice = 0.5 + x * (1.0 / 6.0 + x * (1.0 / 24.0 + x * (1.0 / 120.0 + x * (1.0 / 720.0))));
+        double twice = 1.0 / 40320.0;
+        for (const double next : {5040.0, 720.0, 120.0, 24.0, 6.0, 2.0}) twice = twice * x + 1.0 / next;
         return {t * (1.0 + x * twice), twice * t * t};
     }
-    const double once = std::expm1(x) / x;
-    return {t * once, (once - 1.0) / x * t * t};
+    const Duration each = 1.0 / rate;
+    const Duration once = std::expm1(x) * each;
+    return {once, (once - t) * each};
 }
 
 /// The way of both wells from now on: y(t) = y + first·E1(t) + second·E2(t), for each well.
 class Way {
 public:
     Way(const Wells& wells, const Kinetics& kinetics, Charge whole, const Stretch& stretch)
-        : now_(wells), room_(kinetics.available * whole), low_(stretch.low * room_), high_(stretch.high * room_) {
+        : now_(wells),
+          room_(kinetics.available * whole),
+          low_(stretch.low * room_),
+          high_(stretch.high * room_),
+          at_low_(stretch.at_low),
+          at_high_(stretch.at_high) {
         const ChargeRate b = (stretch.at_high - stretch.at_low) / (high_ - low_);
         const Current inflow = stretch.at_low + b * (wells.available - low_);
         if (!(kinetics.available < 1.0)) {
@@ -57,14 +65,35 @@ public:
         fast_ = large;
         const Current sinking = down * wells.available - up * wells.bound;
         const Current rising = inflow - sinking;
-        const ChargeRate apart = small - large;
-        first_[0] = ((b - down - large) * rising + up * sinking) / apart;
+        const Duration apart = 1.0 / (small - large);
+        first_[0] = ((b - down - large) * rising + up * sinking) * apart;
         second_[0] = rising - first_[0];
-        first_[1] = (down * rising - (up + large) * sinking) / apart;
+        first_[1] = (down * rising - (up + large) * sinking) * apart;
         second_[1] = sinking - first_[1];
     }
 
     [[nodiscard]] Moved at(Duration t) const { return at(t, growth(slow_, t), growth(fast_, t)); }
+
+    /// Until `most`, or until the level leaves the stretch.
+    [[nodiscard]] Moved until(Duration most) const {
+        const Growth slow = growth(slow_, most), fast = growth(fast_, most);
+        const Moved moved = at(most, slow, fast);
+        std::optional<Charge> bound = beyond(moved.wells.available);
+        // It turns on the way only if it rises at one end and falls at the other.
+        std::optional<Duration> turn;
+        if ((first_[0] + second_[0] > Current{}) != (rising(slow, fast) > Current{})) turn = turning_point(most);
+        if (!bound) {
+            // It may leave and come back: at its one turning point it would be outside.
+            if (!turn) return moved;
+            bound = beyond(at(*turn).wells.available);
+            return bound ? crossing(*bound, Duration{}, *turn) : moved;
+        }
+        // It may go in before it goes out.
+        const bool begins_on_it = now_.available == *bound;
+        return crossing(*bound, begins_on_it && turn ? *turn : Duration{}, most);
+    }
+
+private:
     [[nodiscard]] Moved at(Duration t, const Growth& slow, const Growth& fast) const {
         const auto level_time = now_.available * t + first_[0] * slow.twice + second_[0] * fast.twice;
         return {{now_.available + first_[0] * slow.once + second_[0] * fast.once,
@@ -73,34 +102,11 @@ public:
                 level_time / room_};
     }
 
-    /// Until `most`, or until the level leaves the stretch.
-    [[nodiscard]] Moved until(Duration most) const {
-        const Growth slow = growth(slow_, most), fast = growth(fast_, most);
-        Moved moved = at(most, slow, fast);
-        std::optional<Charge> bound = beyond(moved.wells.available);
-        // It turns on the way only if it rises at one end and falls at the other.
-        const Current begins = first_[0] + second_[0];
-        const Current ends = first_[0] * (1.0 + slow_ * slow.once) + second_[0] * (1.0 + fast_ * fast.once);
-        std::optional<Duration> turn;
-        if ((begins > Current{}) != (ends > Current{})) turn = turning_point(most);
-        Duration earliest{}, latest = most;
-        if (!bound) {
-            // It may leave and come back: at its one turning point it would be outside.
-            if (!turn) return moved;
-            bound = beyond(at(*turn).wells.available);
-            if (!bound) return moved;
-            latest = *turn;
-        } else if (now_.available == *bound && turn) {
-            earliest = *turn;  // it goes in before it goes out
-        }
-        moved = at(crossing(*bound, earliest, latest));
-        // Exactly on the bound; what the root finder left open is not lost.
-        moved.wells.bound += moved.wells.available - *bound;
-        moved.wells.available = *bound;
-        return moved;
+    /// How fast the available well fills then.
+    [[nodiscard]] Current rising(const Growth& slow, const Growth& fast) const {
+        return first_[0] * (1.0 + slow_ * slow.once) + second_[0] * (1.0 + fast_ * fast.once);
     }
 
-private:
     [[nodiscard]] std::optional<Charge> beyond(Charge then) const {
         if (then < low_ && now_.available >= low_) return low_;
         if (then > high_ && now_.available <= high_) return high_;
@@ -116,25 +122,47 @@ private:
         return when;
     }
 
-    [[nodiscard]] Duration crossing(Charge bound, Duration earliest, Duration latest) const {
+    /// Where the level is on the bound, between two times on both sides of it.
+    [[nodiscard]] Moved crossing(Charge bound, Duration earliest, Duration latest) const {
         const Charge away = now_.available - bound;
-        if (away == Charge{} && !(earliest > Duration{})) return Duration{};
-        // Coulombs, amperes and seconds from here on: the root finder takes plain numbers.
+        if (away == Charge{} && !(earliest > Duration{})) return {now_, Duration{}, Duration{}};
+        Moved last{};
+        // Coulombs, amperes and seconds: the root finder takes plain numbers.
         const auto off = [&](double t) {
             const Duration then = seconds(t);
-            const Current rising = first_[0] * std::exp(slow_ * then) + second_[0] * std::exp(fast_ * then);
-            return std::pair{(at(then).wells.available - bound).value(), in_amperes(rising)};
+            const Growth slow = growth(slow_, then), fast = growth(fast_, then);
+            last = at(then, slow, fast);
+            const Current by_slow = first_[0] * (1.0 + slow_ * slow.once);
+            const Current by_fast = second_[0] * (1.0 + fast_ * fast.once);
+            const auto bend = slow_ * by_slow + fast_ * by_fast;
+            return std::tuple{(last.wells.available - bound).value(), in_amperes(by_slow + by_fast), bend.value()};
         };
-        const double begin = in_seconds(earliest), end = in_seconds(latest);
-        const double slope = in_amperes(first_[0] + second_[0]);
-        const double guess =
-            begin == 0.0 && slope != 0.0 ? std::clamp(-away.value() / slope, 0.0, end) : (begin + end) / 2.0;
+        // What is wrong goes with the third power: after a step as small as 2^-20 of the time nothing is left.
+        constexpr int bits = 20;
         std::uintmax_t steps = 60;
-        return seconds(boost::math::tools::newton_raphson_iterate(off, guess, begin, end, 48, steps));
+        const double begin = in_seconds(earliest), end = in_seconds(latest);
+        const Duration found =
+            seconds(boost::math::tools::halley_iterate(off, guess(away, begin, end), begin, end, bits, steps));
+        // The last small step in a straight line. Exactly on the bound; what that leaves open is not lost.
+        const Duration rest = found - last.took;
+        const Current inflow = bound == low_ ? at_low_ : at_high_;
+        const Charge total = last.wells.available + last.wells.bound + inflow * rest;
+        return {{bound, total - bound}, found, last.level_time + bound / room_ * rest};
+    }
+
+    /// When it would be on the bound by a parabola, in seconds.
+    [[nodiscard]] double guess(Charge away, double begin, double end) const {
+        if (begin > 0.0) return (begin + end) / 2.0;
+        const Current pace = first_[0] + second_[0];
+        const auto inside = pace * pace - 2.0 * (slow_ * first_[0] + fast_ * second_[0]) * away;
+        const Current root = inside > 0.0 * inside ? sqrt(inside) : Current{};
+        const Duration when = -2.0 * away / (pace > Current{} ? pace + root : pace - root);
+        return std::clamp(in_seconds(when), begin, end);
     }
 
     Wells now_;
     Charge room_, low_, high_;
+    Current at_low_, at_high_;
     ChargeRate slow_{}, fast_{};
     Current first_[2] = {}, second_[2] = {};
 };

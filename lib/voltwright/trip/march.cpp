@@ -60,15 +60,23 @@ public:
           battery_(journey.battery),
           options_(options),
           wells_(battery_.at(options.start_soc.value_or(journey.start_soc))),
-          off_(journey.consumers.size(), 0),
-          waits_until_(journey.consumers.size(), Duration{}),
-          draws_(journey.consumers.size(), Current{}) {
+          here_(level(wells_, battery_.kinetics, battery_.whole)),
+          off_(journey.consumers.size(), 0) {
         trip_.start = trip_.lowest = trip_.end = battery_.soc(wells_);
         trip_.ledger.at_start = trip_.ledger.now = wells_.available + wells_.bound;
-        for (const Consumer& consumer : journey.consumers)
+        trip_.served.reserve(journey.consumers.size());
+        for (std::size_t i = 0; i < journey.consumers.size(); ++i) {
+            const Consumer& consumer = journey.consumers[i];
             trip_.served.push_back({consumer.name, consumer.essential, {}, {}, {}, 0, {}});
+            if (const auto& guard = consumer.guards[options.guard == GuardSetting::high ? 1 : 0])
+                guards_.push_back({i, *guard, drawn_at(consumer, guard->cut_out), {}});
+        }
+        running_.reserve(journey.consumers.size());
+        who_runs_.reserve(journey.consumers.size());
+        draws_.resize(journey.consumers.size());
+        waiting_.reserve(journey.consumers.size());
         if (!journey.intervals.empty()) {
-            trip_.lowest_at = moment(journey.intervals.front().from);
+            lowest_at_ = journey.intervals.front().from;
             trip_.days.reserve(static_cast<std::size_t>(journey.intervals.back().day));
         }
         if (options.points) trip_.points.reserve(journey.intervals.size() + 1);
@@ -80,30 +88,70 @@ public:
             pass(i);
         }
         trip_.end = battery_.soc(wells_);
+        trip_.lowest_at = moment(lowest_at_);
         return std::move(trip_);
     }
 
 private:
+    /// A guard, as this march knows it. It sees its appliance's own terminals while that runs: all others take their
+    /// average then, and the appliance all of its current.
+    struct Watch {
+        std::size_t who;
+        Guard guard;
+        Current at_cut_out;    ///< what the appliance draws at its cut-out
+        Duration waits_until;  ///< before it may start again
+    };
+
+    /// What an appliance draws at a voltage at its own terminals.
+    static Current drawn_at(const Consumer& consumer, Voltage own) {
+        if (const auto* power = std::get_if<Power>(&consumer.draw)) return *power / own;
+        if (const auto* resistance = std::get_if<Resistance>(&consumer.draw)) return own / *resistance;
+        return std::get<Current>(consumer.draw);
+    }
+
+    /// A consumer that would run if it could.
+    struct Waiting {
+        std::size_t who;
+        RunningLoad load;
+    };
+
     /// A part of the levels in which everything is linear and nothing switches.
     struct Piece {
         Ratio low, high;
-        OperatingPoint at_low, at_high;
+        const OperatingPoint *at_low, *at_high;
         ChargeMode mode;
+
+        /// What flows at a level in it.
+        [[nodiscard]] OperatingPoint at(Ratio level) const {
+            const double share = high > low ? double((level - low) / (high - low)) : 0.0;
+            const auto mix = [share](auto a, auto b) { return a + share * (b - a); };
+            return {mix(at_low->stored, at_high->stored), mix(at_low->battery, at_high->battery),
+                    mix(at_low->source, at_high->source), mix(at_low->terminals, at_high->terminals),
+                    mix(at_low->inside, at_high->inside)};
+        }
+    };
+
+    /// The levels of a piece up to where something switches next.
+    struct Reach {
+        Ratio low, high;
+        std::optional<std::size_t> trips, returns;  ///< guards, at its bottom and at its top
     };
 
     // ---- one interval ------------------------------------------------------------------------------------------------
 
     void pass(std::size_t index) {
         const Interval& interval = journey_.intervals[index];
-        const bool was_fed = switched_.has_source();
+        const bool was_fed = fed_;
         now_ = interval.from;
         interval_ = &interval;
         duties_ = journey_.duties_of(index);
         switched_ = {
             {}, interval.charger, interval.sun, interval.absorption, journey_.output_path, interval.takes_charge};
+        fed_ = switched_.has_source();
+        lose_to_cold(interval.lost);
         if (!was_fed) floating_ = false;
         if (floating_) switched_.target = interval.float_;
-        if (dead_ && (switched_.has_source() || effective_level() >= revived)) dead_ = false;
+        if (dead_ && (fed_ || effective_level() >= revived)) dead_ = false;
         forget_points();
         open_day(interval.day);
         guards_without_cut_in();
@@ -116,18 +164,21 @@ private:
             if (steps == most_steps) throw std::logic_error("the march does not get on");
             left -= step(left);
         }
+        share_out();
         if (options_.points) keep_point();
     }
 
     /// Moves on by as much of `left` as nothing switches in.
     Duration step(Duration left) {
         Duration most = left;
-        for (std::size_t i = 0; i < off_.size(); ++i)
-            if (off_[i] && waits_until_[i] > now_) most = std::min<Duration>(most, waits_until_[i] - now_);
-        Piece piece = piece_;
-        shorten_to_tail(piece, level_now());
-        const NextGuard next = shorten_to_guards(piece, level_now());
-        const Stretch stretch{piece.low, piece.high, piece.at_low.stored, piece.at_high.stored};
+        for (const Watch& watch : guards_)
+            if (off_[watch.who] && watch.waits_until > now_) most = std::min<Duration>(most, watch.waits_until - now_);
+        Reach reach{piece_.low, piece_.high, {}, {}};
+        reach_tail(reach);
+        reach_guards(reach);
+        const Stretch stretch{reach.low, reach.high,
+                              reach.low == piece_.low ? piece_.at_low->stored : piece_.at(reach.low).stored,
+                              reach.high == piece_.high ? piece_.at_high->stored : piece_.at(reach.high).stored};
         Moved moved = move_wells(wells_, battery_.kinetics, battery_.whole, stretch, most);
         const Charge limit = total_at_limit();
         // The cold may lift the limit above what is there.
@@ -138,15 +189,16 @@ private:
                                       : time_to_total(wells_, battery_.kinetics, battery_.whole, stretch, limit, most);
             moved = move_wells(wells_, battery_.kinetics, battery_.whole, stretch, std::min(when, moved.took));
         }
-        count(piece, moved);
+        count(moved);
         wells_ = moved.wells;
+        here_ = level(wells_, battery_.kinetics, battery_.whole);
         now_ += moved.took;
         trip_.lasted += moved.took;
         look_back(passes);
         if (moved.took < left && !ended_) {
-            if (next.trips && level_now() <= piece.low + same_level) trip_guard(*next.trips);
-            if (next.returns && level_now() >= piece.high - same_level) off_[*next.returns] = 0;
-            if (next.trips || next.returns) forget_points();
+            if (reach.trips && here_ <= reach.low + same_level) trip_guard(guards_[*reach.trips]);
+            if (reach.returns && here_ >= reach.high - same_level) off_[guards_[*reach.returns].who] = 0;
+            if (reach.trips || reach.returns) forget_points();
             settle();
         }
         return moved.took;
@@ -158,29 +210,43 @@ private:
     [[nodiscard]] Charge total_at_limit() const {
         return battery_.whole - journey_.depth_limit * (1.0 - interval_->lost) * battery_.capacity;
     }
-    [[nodiscard]] Ratio level_now() const { return level(wells_, battery_.kinetics, battery_.whole); }
     /// The level as the terminals feel it: what the cold keeps back counts for nothing.
-    [[nodiscard]] Ratio effective_level() const { return (level_now() - interval_->lost) / (1.0 - interval_->lost); }
-    [[nodiscard]] Ratio real_level(std::size_t mark) const {
-        return interval_->lost + (1.0 - interval_->lost) * battery_.levels[mark].level;
+    [[nodiscard]] Ratio effective_level() const { return (here_ - interval_->lost) / (1.0 - interval_->lost); }
+    [[nodiscard]] Ratio real_level(std::size_t mark) const { return real_levels_[mark]; }
+    void lose_to_cold(Ratio lost) {
+        if (lost == lost_) return;
+        lost_ = lost;
+        for (std::size_t mark = 0; mark < battery_marks; ++mark)
+            real_levels_[mark] = lost + (1.0 - lost) * battery_.levels[mark].level;
     }
 
-    [[nodiscard]] bool runs(std::size_t i) const { return !dead_ && !off_[i] && duties_[i] > Ratio{}; }
-
+    /// Something was switched: what was known of the levels no longer holds.
     void forget_points() {
+        share_out();
         ++now_known_;
         meeting_.reset();
         running_.clear();
-        for (std::size_t i = 0; i < off_.size(); ++i)
-            if (runs(i)) running_.push_back({&journey_.consumers[i], duties_[i]});
+        who_runs_.clear();
+        waiting_.clear();
+        for (std::size_t i = 0; i < off_.size(); ++i) {
+            if (!(duties_[i] > Ratio{})) continue;
+            const RunningLoad load(journey_.consumers[i], duties_[i]);
+            if (dead_ || off_[i]) {
+                waiting_.push_back({i, load});
+            } else {
+                running_.push_back(load);
+                who_runs_.push_back(i);
+            }
+        }
         switched_.running = running_;
     }
 
     const OperatingPoint& point(std::size_t mark, ChargeMode mode) {
         auto& kept = points_[mark][mode == ChargeMode::holding ? 1 : 0];
         if (kept.known != now_known_) {
-            kept = {now_known_, operating_point(switched_, battery_, battery_.levels[mark], mode, rise_)};
-            rise_ = kept.value.terminals - kept.value.open;
+            const BatteryLevel& level = battery_.levels[mark];
+            const Voltage near = kept.known != 0 ? kept.value.terminals : level.open;
+            kept = {now_known_, operating_point(switched_, battery_, level, mode, near)};
             if (dead_ && kept.value.stored < Current{}) {
                 kept.value.stored = Current{};  // not even self-discharge: never below empty
                 kept.value.battery = std::max(kept.value.battery, Current{});
@@ -192,37 +258,42 @@ private:
     ChargeMode mode(std::size_t mark) {
         // What is full takes nothing in either mode: no place for the charger to begin to hold.
         if (battery_.one_well && mark + 1 == battery_marks) return mode(mark - 1);
-        if (!switched_.has_source()) return ChargeMode::giving;
+        if (!fed_) return ChargeMode::giving;
         auto& kept = modes_[mark];
         if (kept.known != now_known_)
             kept = {now_known_, mode_at(switched_, battery_, battery_.levels[mark], point(mark, ChargeMode::giving))};
         return kept.value;
     }
 
-    static OperatingPoint between(const OperatingPoint& low, const OperatingPoint& high, double share) {
-        const auto mix = [share](auto a, auto b) { return a + share * (b - a); };
-        return {mix(low.stored, high.stored),       mix(low.battery, high.battery), mix(low.source, high.source),
-                mix(low.terminals, high.terminals), mix(low.open, high.open),       mix(low.inside, high.inside)};
+    /// The next mark that counts now.
+    [[nodiscard]] std::size_t mark_above(std::size_t mark) const {
+        do ++mark;
+        while (!fed_ && battery_.levels[mark].charging_only);
+        return mark;
     }
-    static OperatingPoint within(const Piece& piece, Ratio at) {
-        const double share = piece.high > piece.low ? double((at - piece.low) / (piece.high - piece.low)) : 0.0;
-        return between(piece.at_low, piece.at_high, share);
+    [[nodiscard]] std::size_t mark_below(std::size_t mark) const {
+        do --mark;
+        while (!fed_ && battery_.levels[mark].charging_only);
+        return mark;
     }
 
-    /// Between the marks `mark` and `mark + 1`, on this side of where the charger begins to hold its voltage.
-    Piece piece_between(std::size_t mark, Ratio here, bool from_above) {
-        Piece piece{real_level(mark), real_level(mark + 1), {}, {}, mode(mark)};
-        const ChargeMode above = mode(mark + 1);
-        piece.at_low = point(mark, piece.mode);
-        piece.at_high = point(mark + 1, piece.mode);
-        if (above == piece.mode) return piece;
+    /// From a mark to the next, on this side of where the charger begins to hold its voltage.
+    Piece piece_from(std::size_t mark, bool from_above) {
+        const std::size_t next = mark_above(mark);
+        if (!fed_) {
+            constexpr ChargeMode giving = ChargeMode::giving;
+            return {real_level(mark), real_level(next), &point(mark, giving), &point(next, giving), giving};
+        }
+        const ChargeMode below = mode(mark), above = mode(next);
+        Piece piece{real_level(mark), real_level(next), &point(mark, below), &point(next, below), below};
+        if (above == below) return piece;
         const Meeting& meeting = meeting_in(mark);
-        if (here < meeting.at - same_level || (from_above && here <= meeting.at + same_level)) {
-            piece.at_high = meeting.point;
+        if (here_ < meeting.at - same_level || (from_above && here_ <= meeting.at + same_level)) {
+            piece.at_high = &meeting.point;
             piece.high = meeting.at;
         } else {
-            piece.at_low = meeting.point;
-            piece.at_high = point(mark + 1, above);
+            piece.at_low = &meeting.point;
+            piece.at_high = &point(next, above);
             piece.low = meeting.at;
             piece.mode = above;
         }
@@ -248,47 +319,48 @@ private:
         const auto mix = [share](auto a, auto b) { return a + share * (b - a); };
         const BatteryLevel &low = battery_.levels[mark], &high = battery_.levels[mark + 1];
         const BatteryLevel between{mix(low.level, high.level), mix(low.open, high.open), mix(low.giving, high.giving),
-                                   mix(low.taking, high.taking)};
+                                   mix(low.taking, high.taking), true};
         meeting_ = Meeting{mark, interval_->lost + (1.0 - interval_->lost) * between.level,
-                           operating_point(switched_, battery_, between, ChargeMode::holding, rise_)};
+                           operating_point(switched_, battery_, between, ChargeMode::holding, switched_.target)};
         return *meeting_;
     }
 
     /// Below what the cold has taken away nothing comes out; what goes in goes in as at empty.
     Piece piece_below() {
         const OperatingPoint& empty = point(0, mode(0));
-        return {Ratio{}, std::max<Ratio>(interval_->lost, same_level), empty, empty, mode(0)};
+        return {Ratio{}, std::max<Ratio>(interval_->lost, same_level), &empty, &empty, mode(0)};
     }
 
-    [[nodiscard]] bool rises(const Piece& piece, Ratio here) const {
+    [[nodiscard]] bool rises(const Piece& piece) const {
         const Kinetics& kinetics = battery_.kinetics;
         const Current sinking =
             kinetics.rate * ((1.0 - kinetics.available) * wells_.available - kinetics.available * wells_.bound);
-        return within(piece, here).stored - sinking > Current{};
+        return piece.at(here_).stored - sinking > Current{};
     }
 
     /// The piece that the level is in, or goes into.
     Piece piece_around() {
-        const Ratio here = level_now();
-        if (here < real_level(0) - same_level) return piece_below();
+        if (here_ < real_level(0) - same_level) return piece_below();
         // The level moves little: begin where it was.
         std::size_t& mark = mark_;
-        while (mark > 0 && here < real_level(mark) - same_level) --mark;
-        while (mark + 2 < battery_.levels.size() && here >= real_level(mark + 1) - same_level) ++mark;
-        Piece piece = piece_between(mark, here, false);
-        const bool at_bottom = here <= piece.low + same_level;
-        if (!at_bottom || rises(piece, here)) return piece;
+        if (!fed_ && battery_.levels[mark].charging_only) mark = mark_below(mark);
+        while (mark > 0 && here_ < real_level(mark) - same_level) mark = mark_below(mark);
+        for (std::size_t next = mark_above(mark); next + 1 < battery_marks && here_ >= real_level(next) - same_level;
+             next = mark_above(mark))
+            mark = next;
+        const Piece piece = piece_from(mark, false);
+        const bool at_bottom = here_ <= piece.low + same_level;
+        if (!at_bottom || rises(piece)) return piece;
         // At the bottom of a piece and sinking: the one below.
-        if (piece.low > real_level(mark) + same_level) return piece_between(mark, here, true);
-        if (mark > 0) return piece_between(mark - 1, here, true);
+        if (piece.low > real_level(mark) + same_level) return piece_from(mark, true);
+        if (mark > 0) return piece_from(mark_below(mark), true);
         return piece_below();
     }
 
     /// Finds the piece that the level is in, and switches what has to be switched there.
     void settle() {
         piece_ = piece_around();
-        const Ratio here = level_now();
-        if (here <= real_level(0) + same_level && !dead_ && !rises(piece_, here)) die();
+        if (here_ <= real_level(0) + same_level && !dead_ && !rises(piece_)) die();
         switch_guards();
         float_when_full();
     }
@@ -296,7 +368,7 @@ private:
     /// A charger that holds goes to float once the battery takes no more than its tail.
     void float_when_full() {
         if (piece_.mode != ChargeMode::holding || floating_) return;
-        if (within(piece_, level_now()).battery > tail_current() * (1.0 + 1e-9)) return;
+        if (piece_.at(here_).battery > tail_current() * (1.0 + 1e-9)) return;
         floating_ = true;
         switched_.target = interval_->float_;
         forget_points();
@@ -304,16 +376,13 @@ private:
     }
     [[nodiscard]] Current tail_current() const { return tail * battery_.capacity / hours(1); }
 
-    /// Ends a piece at the level at which the charger goes to float.
-    void shorten_to_tail(Piece& piece, Ratio here) const {
-        const Current wanted = tail_current();
-        if (piece.mode != ChargeMode::holding || floating_) return;
-        if (!(piece.at_low.battery > wanted) || !(piece.at_high.battery < wanted)) return;
-        const Ratio meets = piece.low + (piece.high - piece.low) * ((piece.at_low.battery - wanted) /
-                                                                    (piece.at_low.battery - piece.at_high.battery));
-        if (meets <= here) return;
-        piece.at_high = within(piece, meets);
-        piece.high = meets;
+    /// Not beyond the level at which the charger goes to float.
+    void reach_tail(Reach& reach) const {
+        if (piece_.mode != ChargeMode::holding || floating_) return;
+        const Current wanted = tail_current(), low = piece_.at_low->battery, high = piece_.at_high->battery;
+        if (!(low > wanted) || !(high < wanted)) return;
+        const Ratio meets = piece_.low + (piece_.high - piece_.low) * ((low - wanted) / (low - high));
+        if (meets > here_) reach.high = meets;
     }
 
     void die() {
@@ -325,90 +394,85 @@ private:
 
     // ---- guards ------------------------------------------------------------------------------------------------------
 
-    /// What a consumer sees at its own terminals while it runs: its compressor on, all others at their average.
-    [[nodiscard]] Voltage seen_by(std::size_t i, const OperatingPoint& point) const {
-        const Consumer& consumer = journey_.consumers[i];
-        const Current current = drawn_by(consumer, point.terminals);
+    /// The voltage of the battery's terminals at which a guard trips.
+    ///
+    ///     V = V_out + I·(R_path + (1 − d)·R_inside)
+    ///
+    /// V_out   its cut-out       I   the appliance's current there
+    /// d       share of the time that it runs: as much of I is counted in the terminals' voltage already
+    /// R_inside   of the battery, while that gives
+    [[nodiscard]] Voltage trips_at(const Watch& watch, const OperatingPoint& point) const {
         const Resistance inside = point.battery > Current{} ? Resistance{} : point.inside;
-        const double not_counted = off_[i] ? 1.0 : 1.0 - in_ratio(duties_[i]);
-        return point.terminals - not_counted * current * inside - current * consumer.path;
+        const double not_counted = off_[watch.who] ? 1.0 : 1.0 - in_ratio(duties_[watch.who]);
+        return watch.guard.cut_out + watch.at_cut_out * (journey_.consumers[watch.who].path + not_counted * inside);
+    }
+    [[nodiscard]] Voltage spare(const Watch& watch, const OperatingPoint& point) const {
+        return point.terminals - trips_at(watch, point);
+    }
+    /// Its appliance is wanted now.
+    [[nodiscard]] bool counts(const Watch& watch) const { return duties_[watch.who] > Ratio{}; }
+    [[nodiscard]] bool may_come_back(const Watch& watch) const {
+        return off_[watch.who] && watch.guard.cut_in && !(watch.waits_until > now_);
     }
 
-    [[nodiscard]] const std::optional<Guard>& guard_of(std::size_t i) const {
-        return journey_.consumers[i].guards[options_.guard == GuardSetting::high ? 1 : 0];
-    }
-    [[nodiscard]] bool guarded(std::size_t i) const { return guard_of(i) && duties_[i] > Ratio{} && !dead_; }
-    [[nodiscard]] bool may_come_back(std::size_t i) const {
-        return off_[i] && guard_of(i)->cut_in && !(waits_until_[i] > now_);
-    }
-
-    /// Which guard switches at the bottom of a piece, and which at its top.
-    struct NextGuard {
-        std::optional<std::size_t> trips, returns;
-    };
-
-    /// Ends the piece where the first guard would trip, or let go.
-    NextGuard shorten_to_guards(Piece& piece, Ratio here) const {
-        NextGuard next;
-        const Piece whole = piece;
-        const auto meets = [&](Voltage at_low, Voltage at_high, Voltage wanted) {
-            return whole.low + (whole.high - whole.low) * ((wanted - at_low) / (at_high - at_low));
-        };
-        for (std::size_t i = 0; i < off_.size(); ++i) {
-            if (!guarded(i)) continue;
-            const Guard& guard = *guard_of(i);
-            if (!off_[i]) {
-                const Voltage low = seen_by(i, whole.at_low);
-                if (!(low < guard.cut_out)) continue;
-                const Voltage high = seen_by(i, whole.at_high);
-                if (!(high > guard.cut_out)) continue;
-                const Ratio trips = meets(low, high, guard.cut_out);
-                if (trips < here && trips > piece.low) {
-                    piece.low = trips;
-                    next.trips = i;
-                }
-            } else if (may_come_back(i)) {
-                if (!(whole.at_low.terminals < *guard.cut_in) || !(whole.at_high.terminals > *guard.cut_in)) continue;
-                const Ratio comes_back = meets(whole.at_low.terminals, whole.at_high.terminals, *guard.cut_in);
-                if (comes_back > here && comes_back < piece.high) {
-                    piece.high = comes_back;
-                    next.returns = i;
-                }
+    /// Not beyond where the first guard would trip, or let go.
+    void reach_guards(Reach& reach) const {
+        if (dead_) return;
+        for (std::size_t i = 0; i < guards_.size(); ++i) {
+            const Watch& watch = guards_[i];
+            const bool returning = may_come_back(watch);
+            if (!counts(watch) || (off_[watch.who] && !returning)) continue;
+            // Over its voltage by so much at both ends; in between that is linear.
+            const auto over = [&](const OperatingPoint& point) {
+                return returning ? point.terminals - *watch.guard.cut_in : spare(watch, point);
+            };
+            const Voltage at_low = over(*piece_.at_low);
+            if (!(at_low < Voltage{})) continue;
+            const Voltage at_high = over(*piece_.at_high);
+            if (!(at_high > Voltage{})) continue;
+            const Ratio at = piece_.low - (piece_.high - piece_.low) * (at_low / (at_high - at_low));
+            if (!returning && at < here_ && at > reach.low) {
+                reach.low = at;
+                reach.trips = i;
+            } else if (returning && at > here_ && at < reach.high) {
+                reach.high = at;
+                reach.returns = i;
             }
         }
-        if (piece.low != whole.low) piece.at_low = within(whole, piece.low);
-        if (piece.high != whole.high) piece.at_high = within(whole, piece.high);
-        return next;
     }
 
     /// Trips the guards that see too little here, and lets go those that see enough again.
     void switch_guards() {
-        for (std::size_t round = 0; round <= off_.size() && !ended_; ++round) {
-            bool changed = false;
-            for (std::size_t i = 0; i < off_.size() && !changed; ++i) {
-                if (!guarded(i)) continue;
-                const Guard& guard = *guard_of(i);
-                // What it sees rises with the level: enough at the bottom of the piece is enough here.
-                if (!off_[i] && seen_by(i, piece_.at_low) > guard.cut_out + same_voltage) continue;
-                const OperatingPoint point = within(piece_, level_now());
-                if (!off_[i] && seen_by(i, point) <= guard.cut_out + same_voltage) {
-                    trip_guard(i);
-                    changed = true;
-                } else if (may_come_back(i) && point.terminals >= *guard.cut_in - same_voltage) {
-                    off_[i] = 0;
-                    changed = true;
-                }
-            }
-            if (!changed) return;
+        for (std::size_t round = 0; round <= guards_.size() && !ended_ && !dead_; ++round) {
+            if (!switch_one_guard()) return;
             forget_points();
             piece_ = piece_around();
         }
     }
 
-    void trip_guard(std::size_t i) {
-        off_[i] = 1;
-        waits_until_[i] = now_ + restart_delay;
-        Served& served = trip_.served[i];
+    bool switch_one_guard() {
+        for (Watch& watch : guards_) {
+            if (!counts(watch)) continue;
+            const bool off = off_[watch.who];
+            // What it sees rises with the level: enough at the bottom of the piece is enough here.
+            if (!off && spare(watch, *piece_.at_low) > same_voltage) continue;
+            const OperatingPoint point = piece_.at(here_);
+            if (!off && spare(watch, point) <= same_voltage) {
+                trip_guard(watch);
+                return true;
+            }
+            if (may_come_back(watch) && point.terminals >= *watch.guard.cut_in - same_voltage) {
+                off_[watch.who] = 0;
+                return true;
+            }
+        }
+        return false;
+    }
+
+    void trip_guard(Watch& watch) {
+        off_[watch.who] = 1;
+        watch.waits_until = now_ + restart_delay;
+        Served& served = trip_.served[watch.who];
         ++served.cut_outs;
         if (!served.first_off) served.first_off = moment(now_);
         if (options_.stop_at_limit && served.essential) end(EndedBy::cut_out, served.name);
@@ -416,64 +480,73 @@ private:
 
     /// A guard that has no cut-in of its own lets go as soon as the appliance would run above its cut-out.
     void guards_without_cut_in() {
-        for (std::size_t i = 0; i < off_.size(); ++i) {
-            if (!off_[i] || !guarded(i) || guard_of(i)->cut_in || waits_until_[i] > now_) continue;
-            const OperatingPoint point = within(piece_around(), level_now());
-            if (seen_by(i, point) <= guard_of(i)->cut_out + sure_to_run) continue;
-            off_[i] = 0;
+        if (dead_) return;
+        for (const Watch& watch : guards_) {
+            if (!counts(watch) || !off_[watch.who] || watch.guard.cut_in || watch.waits_until > now_) continue;
+            if (spare(watch, piece_around().at(here_)) <= sure_to_run) continue;
+            off_[watch.who] = 0;
             forget_points();
         }
     }
 
     // ---- counting ----------------------------------------------------------------------------------------------------
 
-    void count(const Piece& piece, const Moved& moved) {
-        if (!(moved.took > Duration{})) return;
-        const OperatingPoint mean = within(piece, moved.level_time / moved.took);
+    void count(const Moved& moved) {
+        const Duration took = moved.took;
+        if (!(took > Duration{})) return;
+        const OperatingPoint mean = piece_.at(moved.level_time / took);
         const bool idle = dead_ && !(mean.stored > Current{});
         const Current leaking = idle ? Current{} : battery_.self_discharge;
-        const Charge source = mean.source * moved.took;
-        const Charge served = (mean.source - mean.battery) * moved.took;
-
-        Current from_panel = switched_.sun / mean.terminals;
-        const Current all = from_panel + switched_.charger;
-        const double sunny = all > Current{} ? double(from_panel / all) : 0.0;
-        trip_.ledger.from_sun += sunny * source;
-        trip_.ledger.from_charger += source - sunny * source;
+        const Charge source = mean.source * took;
+        const Charge served = (mean.source - mean.battery) * took;
+        const Charge sunny = by_sun(source, mean.terminals);
+        trip_.ledger.from_sun += sunny;
+        trip_.ledger.from_charger += source - sunny;
         trip_.ledger.used += served;
-        trip_.ledger.gassed += (mean.battery - mean.stored - leaking) * moved.took;
-        trip_.ledger.leaked += leaking * moved.took;
+        trip_.ledger.gassed += (mean.battery - mean.stored - leaking) * took;
+        trip_.ledger.leaked += leaking * took;
         const Charge before = trip_.ledger.now;
         trip_.ledger.now = moved.wells.available + moved.wells.bound;
         if (interval_->driving) {
-            trip_.driven += moved.took;
+            trip_.driven += took;
             trip_.kept_while_driving += trip_.ledger.now - before;
-            if (!interval_->takes_charge) trip_.refused += moved.took;
+            if (!interval_->takes_charge) trip_.refused += took;
         }
         trip_.days.back().used += served;
         trip_.days.back().charged += source;
-        serve(mean, served, moved.took);
+        spell_.used += served;
+        spell_.volts += mean.terminals * took;
+        spell_.took += took;
     }
 
-    /// Shares out what all loads used, and notes who was left without.
-    void serve(const OperatingPoint& mean, Charge used, Duration took) {
-        Current sum{};
-        for (std::size_t i = 0; i < off_.size(); ++i) {
-            draws_[i] = duties_[i] > Ratio{} ? duties_[i] * drawn_by(journey_.consumers[i], mean.terminals) : Current{};
-            if (runs(i)) sum += draws_[i];
+    /// How much of it the panel gave: in proportion to what each could.
+    [[nodiscard]] Charge by_sun(Charge source, Voltage terminals) const {
+        if (!(switched_.sun > Power{})) return {};
+        if (!(switched_.charger > Current{})) return source;
+        const Current panel = switched_.sun / terminals;
+        return source * double(panel / (panel + switched_.charger));
+    }
+
+    /// Shares out what all loads used since something was last switched, and notes who was left without.
+    void share_out() {
+        if (!(spell_.took > Duration{})) return;
+        const Voltage mean = spell_.volts / spell_.took;
+        if (running_.size() == 1) {
+            trip_.served[who_runs_.front()].used += spell_.used;
+        } else if (!running_.empty()) {
+            Current sum{};
+            for (std::size_t i = 0; i < running_.size(); ++i) sum += draws_[i] = running_[i].at(mean).current;
+            const Duration of_all = spell_.used / sum;
+            for (std::size_t i = 0; i < running_.size(); ++i) trip_.served[who_runs_[i]].used += draws_[i] * of_all;
         }
-        for (std::size_t i = 0; i < off_.size(); ++i) {
-            if (!(draws_[i] > Current{})) continue;
-            Served& served = trip_.served[i];
-            if (runs(i)) {
-                served.used += used * (draws_[i] / sum);
-            } else {
-                served.off += took;
-                const auto* power = std::get_if<Power>(&journey_.consumers[i].draw);
-                served.unserved += (power ? duties_[i] * *power : draws_[i] * mean.terminals) * took;
-                if (!served.first_off) served.first_off = moment(now_);
-            }
+        for (const auto& [who, load] : waiting_) {
+            Served& served = trip_.served[who];
+            served.off += spell_.took;
+            const auto* power = std::get_if<Power>(&journey_.consumers[who].draw);
+            served.unserved += (power ? duties_[who] * *power : load.at(mean).current * mean) * spell_.took;
+            if (!served.first_off) served.first_off = moment(now_ - spell_.took);
         }
+        spell_ = {};
     }
 
     /// After a step: the lowest state of charge and the depth limit.
@@ -484,10 +557,10 @@ private:
         day.end = soc;
         if (soc < trip_.lowest) {
             trip_.lowest = soc;
-            trip_.lowest_at = moment(now_);
+            lowest_at_ = now_;
             if (!trip_.below_limit) trip_.deepest_allowed = limit_as_soc();
         }
-        if (switched_.has_source()) trip_.highest_after_start = std::max(trip_.highest_after_start, soc);
+        if (fed_) trip_.highest_after_start = std::max(trip_.highest_after_start, soc);
         if (passed_limit && !trip_.below_limit) {
             trip_.below_limit = moment(now_);
             trip_.deepest_allowed = limit_as_soc();
@@ -504,7 +577,7 @@ private:
     }
 
     void keep_point() {
-        const OperatingPoint point = within(piece_around(), level_now());
+        const OperatingPoint point = piece_around().at(here_);
         trip_.points.push_back({now_, battery_.soc(wells_), point.terminals, point.battery, point.source,
                                 interval_->driving, interval_->air, interval_->battery});
     }
@@ -520,27 +593,40 @@ private:
     const MarchOptions options_;
     Trip trip_{};
     Wells wells_;
+    Ratio here_;  ///< the level of the available well
     Duration now_{};
     const Interval* interval_ = nullptr;
     Switched switched_{};
     bool floating_ = false, dead_ = false, ended_ = false;
-    std::vector<std::uint8_t> off_;
-    std::vector<Duration> waits_until_;
-    std::vector<Current> draws_;
+    std::vector<Watch> guards_;
+    std::vector<std::uint8_t> off_;  ///< by its guard, each consumer
+    Duration lowest_at_{};
     Piece piece_{};
+    /// Since something was last switched.
+    struct Spell {
+        Charge used;
+        units::quantity<si::magnetic_flux> volts;  ///< of the terminals, times the time
+        Duration took;
+    };
+    Spell spell_{};
     /// Something worked out for what is switched now.
     template <class T>
     struct Kept {
         std::uint32_t known = 0;
         T value{};
     };
+    Ratio lost_ = -1.0;                             ///< to the cold, now
+    std::array<Ratio, battery_marks> real_levels_;  ///< of the available well, of the marks that the terminals feel
+    bool fed_ = false;                              ///< by charger or panel
     std::array<std::array<Kept<OperatingPoint>, 2>, battery_marks> points_;
     std::array<Kept<ChargeMode>, battery_marks> modes_;
     std::uint32_t now_known_ = 0;
     std::vector<RunningLoad> running_;
+    std::vector<std::size_t> who_runs_;
+    std::vector<Current> draws_;
+    std::vector<Waiting> waiting_;
     const Ratio* duties_ = nullptr;  ///< of this interval
     std::size_t mark_ = battery_marks - 2;
-    Voltage rise_{};  ///< of the terminals above open circuit at the last point: where to begin with the next
     std::optional<Meeting> meeting_;
 };
 

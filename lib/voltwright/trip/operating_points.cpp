@@ -4,36 +4,54 @@
 
 namespace voltwright {
 
-Current drawn_by(const Consumer& consumer, Voltage battery) {
+RunningLoad::RunningLoad(const Consumer& consumer, Ratio duty) : path_(consumer.path), duty_(in_ratio(duty)) {
     if (const auto* power = std::get_if<Power>(&consumer.draw)) {
-        const auto inside = battery * battery - 4.0 * *power * consumer.path;
-        if (inside < 0.0 * inside) return battery / (2.0 * consumer.path);
-        return 2.0 * *power / (battery + sqrt(inside));
+        law_ = Law::power;
+        twice_ = 2.0 * duty_ * *power;
+        drop_ = 4.0 * *power * path_;
+    } else if (const auto* own = std::get_if<Resistance>(&consumer.draw)) {
+        law_ = Law::resistance;
+        path_ += *own;
+    } else {
+        law_ = Law::current;
+        current_ = std::get<Current>(consumer.draw);
     }
-    if (const auto* own = std::get_if<Resistance>(&consumer.draw)) return battery / (*own + consumer.path);
-    return std::get<Current>(consumer.draw);
 }
+
+RunningLoad::Draw RunningLoad::at(Voltage battery) const {
+    if (law_ == Law::power) {
+        const auto inside = battery * battery - drop_;
+        if (inside < 0.0 * inside) return {duty_ * (battery / (2.0 * path_)), duty_ / (2.0 * path_)};
+        // P = (V − I·R)·I, so dI/dV = −I/(V − 2·I·R), and that is the root.
+        const Voltage root = sqrt(inside);
+        const Conductance slope = twice_ / ((battery + root) * root);
+        return {slope * root, -slope};
+    }
+    if (law_ == Law::resistance) return {duty_ * (battery / path_), duty_ / path_};
+    return {duty_ * current_, Conductance{}};
+}
+
+Current drawn_by(const Consumer& consumer, Voltage battery) { return RunningLoad(consumer, 1.0).at(battery).current; }
 
 namespace {
 
 /// Outside these no battery of 12 V is: they keep a point that is only extended to from running away.
 constexpr Voltage least = volts(6.0), most = volts(20.0);
-/// A point has settled when its volts stay as they are to this: the step that follows makes them a hundred times truer.
-constexpr Voltage settled = volts(2e-5);
+/// A point may be as wrong as this.
+constexpr Voltage nearly = volts(1e-8);
 
-/// All loads at a voltage, and how much less they draw for a volt more: a load of constant power draws less, the others
-/// are taken so too, which costs them a round more.
-struct Loads {
-    Current current;
-    Current per_relative_volt;  ///< times the voltage
-};
+/// Newton's steps square what is wrong: after one, the bend of the loads' law, I/V² at most, times the resistance is
+/// left of its square.
+bool settles(Voltage step, Voltage across, Voltage terminals) {
+    return step * step * across < nearly * terminals * terminals;
+}
 
-Loads all_loads(const Switched& switched, Voltage battery) {
-    Loads sum{};
-    for (const auto& [consumer, duty] : switched.running) {
-        const Current current = duty * drawn_by(*consumer, battery);
-        sum.current += current;
-        if (consumer->draw.index() == 0) sum.per_relative_volt += current;
+RunningLoad::Draw all_loads(const Switched& switched, Voltage battery) {
+    RunningLoad::Draw sum{};
+    for (const RunningLoad& load : switched.running) {
+        const RunningLoad::Draw draw = load.at(battery);
+        sum.current += draw.current;
+        sum.slope += draw.slope;
     }
     return sum;
 }
@@ -41,55 +59,69 @@ Loads all_loads(const Switched& switched, Voltage battery) {
 OperatingPoint point(const HouseBattery& battery, const BatteryLevel& level, Current into, Current source,
                      Voltage terminals) {
     const Current kept = into > Current{} ? stored(battery, level.level, into) : into;
-    return {kept - battery.self_discharge, into, source, terminals, level.open, level.giving};
+    return {kept - battery.self_discharge, into, source, terminals, level.giving};
 }
 
-OperatingPoint giving(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level, Voltage rise) {
-    const bool fed = switched.has_source();
-    Voltage terminals = level.open + rise;
+/// V = V_open + R·(charger + P_sun/V − loads(V))
+OperatingPoint giving(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level, Voltage near) {
+    Voltage terminals = near;
     Current into{}, source{};
+    const bool shines = switched.sun > Power{};
     for (int round = 0; round < 12; ++round) {
-        const Loads loads = all_loads(switched, terminals);
-        const Current sun = fed ? switched.sun / terminals : Current{};
-        source = switched.charger + sun;
+        const RunningLoad::Draw loads = all_loads(switched, terminals);
+        source = switched.charger;
+        Conductance less_sun{};
+        if (shines) {
+            const Current sun = switched.sun / terminals;
+            less_sun = sun / terminals;
+            source += sun;
+        }
         into = source - loads.current;
-        const Resistance inside = into > Current{} ? level.taking : level.giving;
-        // Newton's step on V = V_open + I(V)·R.
-        const double stiff = 1.0 - inside * (loads.per_relative_volt - sun) / terminals;
-        const Voltage off = terminals - level.open - into * inside;
-        terminals = std::clamp(terminals - off / std::max(stiff, 0.2), least, most);
-        if (abs(off) < settled) break;
+        const bool takes = into > Current{};
+        const Resistance inside = takes ? level.taking : level.giving;
+        const double slope = 1.0 + inside * (loads.slope + less_sun);
+        const Voltage next =
+            std::clamp(terminals - (terminals - level.open - into * inside) / std::max(slope, 0.2), least, most);
+        const Voltage step = next - terminals;
+        terminals = next;
+        source -= less_sun * step;
+        into -= (less_sun + loads.slope) * step;
+        if (settles(step, inside * (loads.current + source), terminals) && takes == (into > Current{})) break;
     }
     return point(battery, level, into, source, terminals);
 }
 
-OperatingPoint holding(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level) {
+/// V = target − R_cable·(loads(V) + (V − V_open)/R)
+OperatingPoint holding(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level, Voltage near) {
     const Resistance cable = switched.charger > Current{} ? switched.output_path : Resistance{};
-    Voltage terminals = switched.target;
+    Voltage terminals = near;
     Current loads{}, into{};
     for (int round = 0; round < 12; ++round) {
-        loads = all_loads(switched, terminals).current;
-        const Resistance inside = terminals > level.open ? level.taking : level.giving;
-        const Voltage next = std::clamp(
-            (switched.target - cable * loads + cable * level.open / inside) / (1.0 + cable / inside), least, most);
-        into = (next - level.open) / inside;
-        const bool still = abs(next - terminals) < settled;
+        const RunningLoad::Draw drawn = all_loads(switched, terminals);
+        const bool takes = terminals > level.open;
+        const Conductance inside = 1.0 / (takes ? level.taking : level.giving);
+        into = (terminals - level.open) * inside;
+        const Voltage off = terminals - switched.target + cable * (drawn.current + into);
+        const Voltage next = std::clamp(terminals - off / (1.0 + cable * (drawn.slope + inside)), least, most);
+        const Voltage step = next - terminals;
         terminals = next;
-        if (still) break;
+        loads = drawn.current + drawn.slope * step;
+        into += inside * step;
+        if (settles(step, cable * loads, terminals) && takes == (terminals > level.open)) break;
     }
     if (into + loads < Current{}) {
         // A battery above the target: the charger gives nothing, and takes nothing back.
         Switched alone = switched;
         alone.charger = Current{};
         alone.sun = Power{};
-        return giving(alone, battery, level, Voltage{});
+        return giving(alone, battery, level, level.open);
     }
     return point(battery, level, into, into + loads, terminals);
 }
 
 /// A battery that takes no charge: charger and panel carry the loads, and the battery gives what they cannot.
 OperatingPoint refusing(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level) {
-    OperatingPoint found = giving(switched, battery, level, Voltage{});
+    OperatingPoint found = giving(switched, battery, level, level.open);
     if (found.battery > Current{}) {
         const Current loads = all_loads(switched, switched.target).current;
         found = point(battery, level, Current{}, loads, switched.target);
@@ -104,9 +136,10 @@ bool refuses(const Switched& switched, const HouseBattery& battery, const Batter
 }  // namespace
 
 OperatingPoint operating_point(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level,
-                               ChargeMode mode, Voltage rise) {
+                               ChargeMode mode, Voltage near) {
     if (switched.has_source() && refuses(switched, battery, level)) return refusing(switched, battery, level);
-    return mode == ChargeMode::holding ? holding(switched, battery, level) : giving(switched, battery, level, rise);
+    return mode == ChargeMode::holding ? holding(switched, battery, level, near)
+                                       : giving(switched, battery, level, near);
 }
 
 Voltage cable_volts(const Switched& switched, Current source) {

@@ -12,17 +12,41 @@ struct OperatingPoint {
     Current battery;  ///< at the terminals
     Current source;   ///< from charger and panel
     Voltage terminals;
-    Voltage open;       ///< what the terminals would show without current
     Resistance inside;  ///< of the battery while it gives
 };
 
 /// Whether the charger gives what it can, or holds its voltage.
 enum class ChargeMode { giving, holding };
 
-/// A load that runs now, and the share of the time that it does.
-struct RunningLoad {
-    const Consumer* consumer;
-    Ratio duty;
+/// What a consumer draws while it runs, at a voltage of the battery, through its cable.
+///
+///     power      I = 2·P/(V + √(V² − 4·P·R))      resistance   I = V/(R_load + R)      current   I
+///
+/// Power that cannot come through the cable draws V/(2·R), the most that comes through: its guard has long tripped.
+Current drawn_by(const Consumer& consumer, Voltage battery);
+
+using Conductance = units::quantity<si::conductance>;
+
+/// A load that runs now, made ready for being asked often: its law and the share of the time that it runs.
+class RunningLoad {
+public:
+    RunningLoad(const Consumer& consumer, Ratio duty);
+
+    /// What it draws on average, and how much more for each volt more.
+    struct Draw {
+        Current current;
+        Conductance slope;
+    };
+    [[nodiscard]] Draw at(Voltage battery) const;
+
+private:
+    enum class Law : unsigned char { power, resistance, current } law_;
+    Resistance path_;  ///< of the cable; of the load as well where that is a resistance
+    Power twice_{};    ///< 2·d·P, where d is the share of the time
+    units::quantity<units::multiply_typeof_helper<si::power, si::resistance>::type>
+        drop_{};  ///< 4·P·R, a voltage squared
+    Current current_{};
+    double duty_;
 };
 
 /// What draws now and what feeds now.
@@ -37,20 +61,13 @@ struct Switched {
     [[nodiscard]] bool has_source() const { return charger > Current{} || sun > Power{}; }
 };
 
-/// What a consumer draws while it runs, at a voltage of the battery, through its cable.
-///
-///     power      I = 2·P/(V + √(V² − 4·P·R))      resistance   I = V/(R_load + R)      current   I
-///
-/// Power that cannot come through the cable draws V/(2·R), the most that comes through: its guard has long tripped.
-Current drawn_by(const Consumer& consumer, Voltage battery);
-
 /// The voltages and currents that settle at one level of the battery.
 ///
 /// Loads, charger, panel and battery meet at its terminals: the charger gives its current until its target voltage is
-/// reached at its own end of the output cable, then holds that. Solved by Newton's method and repeated substitution.
-/// `rise` is a guess of how far the terminals stand above open circuit.
+/// reached at its own end of the output cable, then holds that. Solved by Newton's method, to a few nanovolts; `near`
+/// is where it begins.
 OperatingPoint operating_point(const Switched& switched, const HouseBattery& battery, const BatteryLevel& level,
-                               ChargeMode mode, Voltage rise = {});
+                               ChargeMode mode, Voltage near);
 
 /// What the charger's output cable loses at a current; a panel alone has none.
 Voltage cable_volts(const Switched& switched, Current source);
