@@ -1,11 +1,11 @@
 #include "cli/terminal.hpp"
 
 #include <algorithm>
-#include <clocale>
 #include <cstdlib>
 #include <cstring>
+#include <string>
 
-#include <langinfo.h>
+#include <strings.h>
 #include <sys/ioctl.h>
 #include <unistd.h>
 
@@ -28,14 +28,19 @@ bool is_set(const char* variable) {
     return value && *value != '\0';
 }
 
-/// A locale that is not installed counts as one without Unicode.
+/// As POSIX has it: the first that is set of these says, in "language_COUNTRY.charset". Not setlocale(), which would
+/// open three files to say the same.
 bool locale_is_utf8() {
-    if (!is_set("LC_ALL") && !is_set("LC_CTYPE") && !is_set("LANG")) return false;
-    // Not newlocale(): in a static program its C.UTF-8 says ASCII.
-    if (std::setlocale(LC_CTYPE, "") == nullptr) return false;
-    const bool utf8 = std::strcmp(::nl_langinfo(CODESET), "UTF-8") == 0;
-    std::setlocale(LC_CTYPE, "C");
-    return utf8;
+    for (const char* variable : {"LC_ALL", "LC_CTYPE", "LANG"}) {
+        if (!is_set(variable)) continue;
+        std::string_view locale = std::getenv(variable);
+        locale = locale.substr(0, locale.find('@'));
+        const std::size_t dot = locale.find('.');
+        const std::string_view charset = dot == std::string_view::npos ? "" : locale.substr(dot + 1);
+        return ::strcasecmp(std::string(charset).c_str(), "utf-8") == 0 ||
+               ::strcasecmp(std::string(charset).c_str(), "utf8") == 0;
+    }
+    return false;
 }
 
 bool terminal_has_colour() {

@@ -2,15 +2,25 @@
 
 namespace voltwright {
 
+namespace {
+
+ResistancePerLength printed(const ConductorRow& row, Coating coating) {
+    return coating == Coating::tinned ? row.tinned : row.plain;
+}
+
+}  // namespace
+
+ResistancePerLength resistance_per_length(const ConductorRow& row, Coating coating, Temperature temperature) {
+    const auto factor = [alpha = row.coefficient](Temperature t) { return 1.0 + alpha * (t - celsius(20)); };
+    return printed(row, coating) * factor(temperature) / factor(row.resistance_at);
+}
+
 ConductorResistance conductor_resistance(const ConductorRow& row, Coating coating, Temperature temperature) {
-    const ResistancePerLength printed = coating == Coating::tinned ? row.tinned : row.plain;
-    const PerKelvin alpha = row.coefficient;
-    const auto factor = [alpha](Temperature t) { return 1.0 + alpha * (t - celsius(20)); };
-    return {{printed, row.source},
+    return {{printed(row, coating), row.source},
             row.resistance_at,
-            {alpha, row.coefficient_source},
+            {row.coefficient, row.coefficient_source},
             temperature,
-            printed * factor(temperature) / factor(row.resistance_at)};
+            resistance_per_length(row, coating, temperature)};
 }
 
 ConductorTemperature conductor_temperature(Temperature around, Current current, Temperature rated,

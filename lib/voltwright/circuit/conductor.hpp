@@ -28,6 +28,8 @@ struct ConductorResistance {
 };
 
 ConductorResistance conductor_resistance(const ConductorRow& row, Coating coating, Temperature temperature);
+/// The result alone.
+ResistancePerLength resistance_per_length(const ConductorRow& row, Coating coating, Temperature temperature);
 
 /// Temperature that a loaded conductor settles at: its heat goes with the square of the current.
 ///

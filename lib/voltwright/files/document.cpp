@@ -6,6 +6,7 @@
 #include "voltwright/files/toml.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
 #include <cstring>
 #include <tuple>
@@ -121,20 +122,17 @@ std::variant<Document, Diagnostics> read_document(const std::string& path) {
         if (about.st_size > static_cast<off_t>(largest)) return as_a_whole(name, too_large);
     }
 
-    // Grown as it is filled: most profiles are a page, and a megabyte of zeros takes longer than all the rest.
-    constexpr std::size_t step = 16 * 1024;
+    // Piece by piece: most profiles are a page, and a megabyte of zeros takes longer than all the rest.
+    std::array<char, 4096> piece;
     std::string text;
-    std::size_t size = 0;
-    while (size <= largest) {
-        if (text.size() < size + step) text.resize(std::max(2 * text.size(), step));
-        const ssize_t got = ::read(opened.file, text.data() + size, std::min(text.size(), largest + 1) - size);
+    while (text.size() <= largest) {
+        const ssize_t got = ::read(opened.file, piece.data(), piece.size());
         if (got < 0 && errno == EINTR) continue;
         if (got < 0) return as_a_whole(name, cannot_be_read(errno));
         if (got == 0) break;
-        size += static_cast<std::size_t>(got);
+        text.append(piece.data(), static_cast<std::size_t>(got));
     }
-    if (size > largest) return as_a_whole(name, too_large);
-    text.resize(size);
+    if (text.size() > largest) return as_a_whole(name, too_large);
     return read_document_text(name, std::move(text));
 }
 

@@ -11,9 +11,7 @@ Ratio ambient_factor(Temperature rated, Temperature reference, Temperature aroun
 
 namespace {
 
-ResistancePerLength cold(const ConductorRow& row) {
-    return conductor_resistance(row, Coating::plain, celsius(20)).per_length;
-}
+ResistancePerLength cold(const ConductorRow& row) { return resistance_per_length(row, Coating::plain, celsius(20)); }
 
 /// The row of the basis for this conductor, or for the thickest that has no more copper.
 const AmpacityRow* row_for(const Tables& tables, std::string_view basis, const ConductorRow& conductor,

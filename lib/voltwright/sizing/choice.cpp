@@ -223,53 +223,61 @@ std::optional<Drawn> drawn(const RunLoad& load, Voltage source, Resistance loop)
     return std::visit(through, load);
 }
 
-/// A load and the loop that feeds it, at the temperature where both settle.
+/// A load, and the temperatures of the conductors at which they and it settle.
 struct Settled {
     Drawn load;
-    RunResistance resistance;
+    Temperature out, back;
 };
 
 /// Resistance heats with the current and the current grows with the resistance: solved together by repeated
 /// substitution, which rises from the cold side to the first point where both settle. At the edge of what can be
 /// delivered that takes many steps; what has not settled after all of them would run away, and counts as not delivered.
-std::optional<Settled> settle(const Task& task, const Conductors& both, const Candidate& candidate, Voltage source) {
+std::optional<Settled> settle(const Task& task, const Conductors& both, const Candidate& candidate,
+                              const RunResistance& cold, Voltage source) {
     const Temperature around = average(task.run);
     const auto limit_of = [&](const ConductorRow& row) {
+        // What heats is the same in any surroundings.
+        if (row.gauge == both.thinner().gauge) return candidate.ampacity;
         return ampacity(task.tables, task.rules.ampacity_basis, row, task.run.insulation, around,
                         task.run.loaded_in_bundle, nominal_voltage);
     };
     const std::optional<Ampacity> out_limit = limit_of(both.out);
-    const std::optional<Ampacity> back_limit =
-        both.back && !(both.back->gauge == both.out.gauge) ? limit_of(*both.back) : out_limit;
+    const std::optional<Ampacity> back_limit = both.back ? limit_of(*both.back) : out_limit;
     const auto warmed = [around](const std::optional<Ampacity>& limit, Current current) {
         if (!limit) return around;
         const auto settled =
             conductor_temperature(around, current, limit->rated, limit->reference, limit->table.value, limit->grouping);
         return std::min(settled.temperature, celsius(1083));
     };
-    Temperature out = around;
-    RunResistance resistance = resistance_at(task, both, candidate, around);
+    const auto loop = [&](Temperature out, Temperature back) {
+        const ResistancePerLength out_of_it = resistance_per_length(both.out, Coating::plain, out);
+        const Resistance returning =
+            both.back ? resistance_per_length(*both.back, Coating::plain, back) * cold.length : cold.body->value;
+        return out_of_it * cold.length + returning + cold.all_joints;
+    };
+    Temperature out = around, back = around;
     for (int step = 0; step < 5000; ++step) {
-        const auto load = drawn(task.load, source, resistance.loop);
+        const auto load = drawn(task.load, source, loop(out, back));
         if (!load) return {};
         const Temperature next = warmed(out_limit, load->current);
-        if (abs(next - out) < kelvins(1e-9)) return Settled{*load, std::move(resistance)};
+        if (abs(next - out) < kelvins(1e-9)) return Settled{*load, out, back};
         out = next;
-        change_conductors(resistance, out_at(both, out), back_at(both, warmed(back_limit, load->current)));
+        back = warmed(back_limit, load->current);
     }
     return {};
 }
 
-DropCheck drop_check(const Task& task, Settled settled) {
+DropCheck drop_check(const Task& task, const Conductors& both, const Settled& settled, RunResistance resistance) {
+    change_conductors(resistance, out_at(both, settled.out), back_at(both, settled.back));
     const Current current = settled.load.current;
-    const Voltage drop = current * settled.resistance.loop;
-    const Voltage cable = current * settled.resistance.cable;
-    const Voltage joints = current * settled.resistance.all_joints;
+    const Voltage drop = current * resistance.loop;
+    const Voltage cable = current * resistance.cable;
+    const Voltage joints = current * resistance.all_joints;
     const Ratio limit = *task.supply.drop_limit;
     return {.source = task.supply.normal,
             .charger = settled.load.charger,
             .input = settled.load.input,
-            .resistance = std::move(settled.resistance),
+            .resistance = std::move(resistance),
             .current = current,
             .drop = drop,
             .cable_drop = cable,
@@ -296,14 +304,17 @@ Candidate judge(const Task& task, Gauge size) {
     if (!candidate.ampacity || candidate.ampacity->current < task.design.current) fail(Criterion::ampacity);
     judge_fuses(task, both, candidate);
 
+    RunResistance cold = resistance_at(task, both, candidate, celsius(20));
     if (!task.run.fused_at.empty()) {
         const FuseEnd& end = task.run.fused_at.front();
-        candidate.far_fault = fault_current(end.open_circuit, end.internal.expected,
-                                            resistance_at(task, both, candidate, celsius(20)).loop);
+        candidate.far_fault = fault_current(end.open_circuit, end.internal.expected, cold.loop);
     }
 
-    if (auto settled = settle(task, both, candidate, task.supply.normal)) {
-        candidate.drop = drop_check(task, *std::move(settled));
+    const auto* charger = std::get_if<ConverterLoad>(&task.load);
+    const auto usual = settle(task, both, candidate, cold, task.supply.normal);
+    const auto lowest = charger ? settle(task, both, candidate, cold, task.supply.lowest) : std::nullopt;
+    if (usual) {
+        candidate.drop = drop_check(task, both, *usual, std::move(cold));
         if (candidate.drop->drop > candidate.drop->allowed) fail(Criterion::drop);
         if (candidate.ampacity && candidate.ampacity->current > Current{})
             candidate.temperature = conductor_temperature(
@@ -312,14 +323,12 @@ Candidate judge(const Task& task, Gauge size) {
     } else {
         fail(Criterion::delivery);
     }
-
-    if (const auto* charger = std::get_if<ConverterLoad>(&task.load)) {
+    if (charger) {
         const Voltage required = charger->input_off + input_margin;
-        const auto settled = settle(task, both, candidate, task.supply.lowest);
-        if (settled)
+        if (lowest)
             candidate.lowest =
-                LowestInput{*settled->load.input, charger->input_off, required, settled->load.input->voltage};
-        if (!settled || settled->load.input->voltage < required) fail(Criterion::charger_input);
+                LowestInput{*lowest->load.input, charger->input_off, required, lowest->load.input->voltage};
+        if (!lowest || lowest->load.input->voltage < required) fail(Criterion::charger_input);
     }
     return candidate;
 }

@@ -79,24 +79,14 @@ bool breaks_enough(const FuseFit& fit) {
     return fit.fault.expected.current <= breaking_tolerance * fit.fault.breaking_capacity.value;
 }
 
-/// Every rating of a family that there is, rising.
-std::vector<Current> ratings_of(const FuseFamilyRow& family, const Rules& rules, const Tables& tables) {
-    std::vector<Current> ratings;
-    if (rules.shelf) {
-        for (const FuseOfRating& fuse : *rules.shelf)
-            if (fuse.family == family.family) ratings.push_back(fuse.rating);
-    } else {
-        for (const FuseRow& row : tables.fuses)
-            if (row.family == family.family) ratings.push_back(row.rating);
-    }
-    std::sort(ratings.begin(), ratings.end());
-    return ratings;
-}
-
-std::optional<Current> rating_in(const FuseWindow& window, const std::vector<Current>& ratings, bool largest) {
+/// The least rating of a family that there is in a window, or the largest.
+template <class Fuses>
+std::optional<Current> rating_in(const FuseWindow& window, const Fuses& fuses, std::string_view family, bool largest) {
     std::optional<Current> found;
-    for (const Current& rating : ratings)
-        if (rating >= window.at_least && rating <= window.at_most && (largest || !found)) found = rating;
+    for (const auto& fuse : fuses) {
+        if (fuse.rating < window.at_least || fuse.rating > window.at_most || fuse.family != family) continue;
+        if (!found || (largest ? fuse.rating > *found : fuse.rating < *found)) found = fuse.rating;
+    }
     return found;
 }
 
@@ -117,7 +107,8 @@ std::optional<FuseFit> choose_fuse(const FuseWish& wish, const Rules& rules, con
     for (const FuseFamilyRow& family : tables.fuse_families) {
         if (!comes_into_question(family, wish, rules)) continue;
         const FuseWindow window = window_of(wish, rules, family.rerating);
-        const auto rating = rating_in(window, ratings_of(family, rules, tables), wish.largest);
+        const auto rating = rules.shelf ? rating_in(window, *rules.shelf, family.family, wish.largest)
+                                        : rating_in(window, tables.fuses, family.family, wish.largest);
         if (!rating) continue;
         FuseFit fit = fit_of(family, *rating, wish, rules, tables);
         if (breaks_enough(fit)) return fit;
