@@ -36,8 +36,11 @@ const ChemistryRow& row_of(const Tables& tables, std::string_view chemistry) {
 }  // namespace
 
 Ratio capacity_factor(const Tables& tables, std::string_view chemistry, Temperature around) {
-    const std::string_view group = row_of(tables, chemistry).group;
-    const auto wanted = [&](const auto& row) { return row.group == group; };
+    return capacity_factor(tables, row_of(tables, chemistry), around);
+}
+
+Ratio capacity_factor(const Tables& tables, const ChemistryRow& chemistry, Temperature around) {
+    const auto wanted = [&](const auto& row) { return row.group == chemistry.group; };
     if (const auto factor = look_up(tables.cell_size_factors, wanted, &CellSizeFactorRow::temperature,
                                     &CellSizeFactorRow::factor, around))
         return std::min<Ratio>(1.0 / *factor, 1.0);

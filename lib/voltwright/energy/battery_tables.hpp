@@ -14,6 +14,7 @@ namespace voltwright {
 /// reason to plan with more. Lead: one over the cell size factor (IEEE 485), the factor in a straight line between its
 /// rows. Lithium: the share as its table has it.
 Ratio capacity_factor(const Tables& tables, std::string_view chemistry, Temperature around);
+Ratio capacity_factor(const Tables& tables, const ChemistryRow& chemistry, Temperature around);
 
 /// At rest for hours, from the state of charge.
 Voltage rest_voltage(const Tables& tables, std::string_view chemistry, Ratio soc);

@@ -97,6 +97,25 @@ std::string tamed(std::string_view text, std::size_t from) {
     return result;
 }
 
+/// The text without its comments, which end their lines: all else stands where it stood. The reader takes as long over a
+/// comment as over a value. A comment that is no TOML is left for it to report.
+std::string without_comments(std::string_view text, const FirstLook& look) {
+    std::string result;
+    result.reserve(text.size());
+    std::size_t from = 0;
+    for (const auto& [begin, end] : look.comments) {
+        const std::string_view comment = text.substr(begin, end - begin);
+        const bool fit = std::none_of(comment.begin(), comment.end(), [](char c) {
+            return (c >= 0 && c < ' ' && c != '\t' && c != '\r') || c == '\x7f';
+        });
+        if (!fit) continue;
+        result += text.substr(from, begin - from);
+        from = end;
+    }
+    result += text.substr(from);
+    return result;
+}
+
 void forget_places(Entry& entry) {
     entry.place = entry.key_place = Place{};
     if (Entry::List* list = entry.list())
@@ -150,7 +169,8 @@ std::variant<Document, Diagnostics> read_document_text(std::string name, std::st
         diagnostics.push_back(at_place(name, text, slip.place, std::move(slip.what), std::move(slip.hint)));
     if (!diagnostics.empty()) return diagnostics;
 
-    auto read = look.sound_to < text.size() ? read_toml(tamed(text, look.sound_to)) : read_toml(text);
+    auto read =
+        look.sound_to < text.size() ? read_toml(tamed(text, look.sound_to)) : read_toml(without_comments(text, look));
     if (auto* errors = std::get_if<std::vector<TomlError>>(&read)) {
         for (TomlError& error : *errors)
             diagnostics.push_back(at_place(name, text, error.place, std::move(error.what), std::move(error.hint)));

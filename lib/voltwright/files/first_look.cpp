@@ -91,7 +91,7 @@ public:
                 statement();
             if (!stopped_) end_of_statement();
         }
-        return {std::move(slips_), std::min(at_, text_.size())};
+        return {std::move(slips_), std::min(at_, text_.size()), std::move(comments_)};
     }
 
 private:
@@ -105,7 +105,11 @@ private:
     void skip_blanks() {
         while (peek() == ' ' || peek() == '\t') ++at_;
     }
-    void skip_comment() { at_ = std::min(text_.find('\n', at_), text_.size()); }
+    void skip_comment() {
+        const std::size_t begin = at_;
+        at_ = std::min(text_.find('\n', at_), text_.size());
+        comments_.emplace_back(begin, at_);
+    }
     void next_line() {
         at_ = std::min(text_.find('\n', at_), text_.size());
         if (at_ == text_.size()) return;
@@ -363,6 +367,7 @@ private:
     int line_ = 1;
     bool stopped_ = false;
     std::vector<Slip> slips_;
+    std::vector<std::pair<std::size_t, std::size_t>> comments_;
 
     // The value last passed.
     std::size_t value_begin_ = 0;

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace voltwright {
@@ -20,6 +21,8 @@ struct FirstLook {
     std::vector<Slip> slips;
     /// The byte from which on the text is no TOML, or its size.
     std::size_t sound_to = 0;
+    /// Where comments stand: the byte of their #, and the one behind their last.
+    std::vector<std::pair<std::size_t, std::size_t>> comments = {};
 };
 
 /// Looks through a profile's text, in UTF-8, for what the TOML reader would refuse without saying why, or would choke on:

@@ -48,6 +48,11 @@ bool steers_the_terminal(char32_t code) {
            code == 0x200f || (code >= 0x2028 && code <= 0x202e) || (code >= 0x2066 && code <= 0x2069) || code == 0xfeff;
 }
 
+/// Nothing but visible ASCII and blanks: a column a byte.
+bool is_plain(std::string_view text) {
+    return std::all_of(text.begin(), text.end(), [](char c) { return c >= ' ' && c <= '~'; });
+}
+
 std::string painted(std::string_view text, std::string_view code, const Style& style) {
     if (!style.colour || text.empty()) return std::string(text);
     std::string result = "\x1b[";
@@ -69,6 +74,7 @@ std::size_t columns_of(char32_t code) {
 }
 
 std::size_t columns_of(std::string_view text) {
+    if (is_plain(text)) return text.size();
     std::size_t columns = 0;
     for (std::size_t at = 0; at < text.size();) {
         if (text.substr(at, 2) == "\x1b[") {
@@ -83,6 +89,7 @@ std::size_t columns_of(std::string_view text) {
 }
 
 std::string printable(std::string_view text, const Style& style) {
+    if (is_plain(text)) return std::string(text);
     std::string result;
     result.reserve(text.size());
     for (std::size_t at = 0; at < text.size();) {
@@ -99,7 +106,7 @@ std::string printable(std::string_view text, const Style& style) {
 }
 
 std::string spelled(std::string_view text, const Style& style) {
-    if (style.unicode) return std::string(text);
+    if (style.unicode || is_plain(text)) return std::string(text);
     constexpr std::array<std::pair<std::string_view, std::string_view>, 13> words = {{{"±", "+-"},
                                                                                       {"°", "deg"},
                                                                                       {"Ω", "Ohm"},  // Greek

@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <chrono>
-#include <map>
 
 namespace voltwright {
 
@@ -81,17 +80,19 @@ public:
     }
 
     Journey trip() && {
+        expect_days(days_);
         for (int day = 1; day <= days_; ++day)
             pass_day(day, day_at(day - 1), day_at(day), day_at(day + 1), Duration{}, whole_day, true);
-        return finish();
+        return std::move(journey_);
     }
 
     Journey stand(Duration from, int days) && {
         const TripDay hottest = hottest_day();
+        expect_days(days);
         restocking_ = false;
         for (int day = 1; day <= days; ++day)
             pass_day(day, hottest, hottest, hottest, day == 1 ? from : Duration{}, whole_day, false);
-        return finish();
+        return std::move(journey_);
     }
 
     std::optional<Journey> one_drive(Duration length) && {
@@ -105,7 +106,7 @@ public:
         lone.drives = {{begin, ClockTime{end}}};
         restocking_ = false;
         pass_day(1, lone, lone, lone, from, from + length, true);
-        return finish();
+        return std::move(journey_);
     }
 
 private:
@@ -233,6 +234,14 @@ private:
                                             {},
                                             {},
                                             {}});
+        fridges_today_.resize(journey_.fridges.size());
+    }
+
+    /// Room for as many intervals as a day usually has.
+    void expect_days(int days) {
+        const auto intervals = static_cast<std::size_t>(days) * 32;
+        journey_.intervals.reserve(intervals);
+        journey_.duties.reserve(intervals * journey_.consumers.size());
     }
 
     // ---- days --------------------------------------------------------------------------------------------------------
@@ -323,9 +332,10 @@ private:
             if (driven && profile_.solar && sun)
                 interval.sun = panel_power(panel(), *sun, begin, end, interval.air, today.clearness).power;
             put_in(interval, begin, shine);
-            run_consumers(interval, middle, driving, shine, number);
+            run_consumers(interval, middle, driving, shine);
             journey_.intervals.push_back(interval);
         }
+        end_day(number);
     }
 
     /// The battery's temperature, and what follows from it; what the charger can give.
@@ -335,7 +345,7 @@ private:
         interval.battery = *battery_;
         // Warm batteries have all their capacity: no row beyond needs to be looked for.
         if (*battery_ < all_capacity_from_)
-            interval.lost = 1.0 - capacity_factor(tables_, journey_.battery.chemistry, *battery_);
+            interval.lost = 1.0 - capacity_factor(tables_, *system_.chemistry, *battery_);
         if (interval.lost == Ratio{}) all_capacity_from_ = std::min(all_capacity_from_, *battery_);
         const VoltagePerKelvin compensation = system_.chemistry->compensation;
         interval.absorption = compensated_voltage(profile_.charger.absorption->value, compensation, *battery_).voltage;
@@ -381,7 +391,7 @@ private:
         }
     }
 
-    void run_consumers(const Interval& interval, Duration middle, bool driving, Ratio shine, int day) {
+    void run_consumers(const Interval& interval, Duration middle, bool driving, Ratio shine) {
         std::size_t fridge = 0;
         for (std::size_t i = 0; i < schedules_.size(); ++i) {
             Schedule& schedule = schedules_[i];
@@ -393,7 +403,7 @@ private:
             const Power draw = schedule.fridge->draw->value;
             const Ratio steady =
                 fridge_power(schedule.appetite, around, schedule.fridge->inside->value, fridge_row_) / draw;
-            note_fridge(journey_.fridges[fridge++], around, steady, draw, interval, day);
+            note_fridge(fridge++, around, steady, draw, interval.length);
             Ratio duty = std::min<Ratio>(steady, 1.0);
             const Energy could = (1.0 - duty) * draw * interval.length;
             const Energy does = std::min<Energy>(could, schedule.backlog);
@@ -403,27 +413,24 @@ private:
         }
     }
 
-    void note_fridge(FridgeNeed& need, Temperature around, Ratio steady, Power draw, const Interval& interval,
-                     int day) {
+    void note_fridge(std::size_t number, Temperature around, Ratio steady, Power draw, Duration length) {
+        FridgeNeed& need = journey_.fridges[number];
         need.coolest = std::min(need.coolest, around);
         need.hottest = std::max(need.hottest, around);
         need.least_duty = std::min(need.least_duty, steady);
         need.greatest_duty = std::max(need.greatest_duty, steady);
-        if (steady > Ratio{1.0}) need.overwhelmed += interval.length;
-        fridge_days_[{need.name, day}] += std::min<Ratio>(steady, 1.0) * draw * interval.length / nominal_voltage;
+        if (steady > Ratio{1.0}) need.overwhelmed += length;
+        fridges_today_[number] += std::min<Ratio>(steady, 1.0) * draw * length / nominal_voltage;
     }
 
-    Journey finish() {
-        for (FridgeNeed& need : journey_.fridges) {
-            bool first = true;
-            for (const auto& [key, charge] : fridge_days_) {
-                if (key.first != need.name) continue;
-                need.a_day_cool = first ? charge : std::min(need.a_day_cool, charge);
-                need.a_day_hot = first ? charge : std::max(need.a_day_hot, charge);
-                first = false;
-            }
+    void end_day(int number) {
+        for (std::size_t i = 0; i < fridges_today_.size(); ++i) {
+            FridgeNeed& need = journey_.fridges[i];
+            Charge& today = fridges_today_[i];
+            need.a_day_cool = number == 1 ? today : std::min(need.a_day_cool, today);
+            need.a_day_hot = number == 1 ? today : std::max(need.a_day_hot, today);
+            today = Charge{};
         }
-        return std::move(journey_);
     }
 
     const Profile& profile_;
@@ -433,7 +440,7 @@ private:
     const FridgeRow& fridge_row_;
     Journey journey_{};
     std::vector<Schedule> schedules_;
-    std::map<std::pair<std::string, int>, Charge> fridge_days_;
+    std::vector<Charge> fridges_today_;
     Standing battery_where_, charger_where_;
     Duration lag_{};
     int days_ = 1;

@@ -86,10 +86,12 @@ std::string on_scales(double si, std::span<const Scale> scales, std::string_view
         const Scale& scale = scales[i];
         const double in_scale = si / scale.size;
         if (!std::isfinite(in_scale)) continue;
+        const bool last = i + 1 == scales.size();
+        // No rounding brings it back under the next one.
+        if (!last && std::abs(si) > 1.1 * scales[i + 1].from) continue;
         const std::string digits = rounded(in_scale, scale.rounding);
-        const double shown = std::abs(number_in(digits)) * scale.size;
         // 9996 A is 10000 A to three digits, and 10000 A is said as 10 kA.
-        if (i + 1 < scales.size() && shown >= scales[i + 1].from * (1.0 - 1e-9)) continue;
+        if (!last && std::abs(number_in(digits)) * scale.size >= scales[i + 1].from * (1.0 - 1e-9)) continue;
         return digits + " " + std::string(digits == "0" ? usual : scale.unit);
     }
     return std::string(no_number);
