@@ -2,10 +2,10 @@
 
 namespace voltwright::cli {
 
-std::optional<Plan> plan_of(const Call& call, bool points) {
+std::optional<Plan> plan_of(const Call& call, PlanDetail detail) {
     const auto profile = open_profile(call);
     if (!profile) return {};
-    return make_plan(profile->system, built_in_tables(), points);
+    return make_plan(profile->system, built_in_tables(), detail);
 }
 
 }  // namespace voltwright::cli

@@ -9,7 +9,6 @@ namespace voltwright::cli {
 
 /// The plan of the call's PROFILE, or nothing: what is wrong then stands on standard error, and the verb ends with
 /// `unusable`.
-/// `points`: with the timeline of the trip.
-std::optional<Plan> plan_of(const Call& call, bool points = false);
+std::optional<Plan> plan_of(const Call& call, PlanDetail detail = {});
 
 }  // namespace voltwright::cli

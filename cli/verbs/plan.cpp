@@ -8,7 +8,7 @@ namespace voltwright::cli {
 namespace {
 
 int run(const Call& call) {
-    const auto plan = plan_of(call);
+    const auto plan = plan_of(call, {.ladders = call.json() ? Ladder::whole : Ladder::needed});
     if (!plan) return unusable;
     const int code = plan->holds() ? holds : fails;
     if (call.quiet()) return call.answer(verdict_line(*plan) + "\n", code);

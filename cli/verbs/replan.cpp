@@ -20,7 +20,9 @@ int run(const Call& call) {
     if (!before) return unusable;
     const auto after = open_profile(call, other, call.all("--set"));
     if (!after) return unusable;
-    const Replan replan = compare(make_plan(before->system), make_plan(after->system));
+    const PlanDetail detail{.ladders = call.json() ? Ladder::whole : Ladder::needed};
+    const Replan replan = compare(make_plan(before->system, built_in_tables(), detail),
+                                  make_plan(after->system, built_in_tables(), detail));
     const int code = replan.after.holds() ? holds : fails;
     if (call.quiet()) return call.answer(replan_line(replan) + "\n", code);
     return call.answer(call.json() ? replan_json(replan) : replan_page(replan, call.style), code);

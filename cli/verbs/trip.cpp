@@ -7,7 +7,7 @@ namespace voltwright::cli {
 namespace {
 
 int run(const Call& call) {
-    const auto plan = plan_of(call, !call.quiet());
+    const auto plan = plan_of(call, {.timeline = !call.quiet(), .ladders = Ladder::needed});
     if (!plan) return unusable;
     const int code = plan->night.holds() ? holds : fails;
     if (call.quiet()) return call.answer(trip_line(*plan) + "\n", code);

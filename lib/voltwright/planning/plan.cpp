@@ -49,12 +49,12 @@ std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs) {
 
 namespace {
 
-std::vector<RunPlan> choose_cables(const System& system, const Tables& tables) {
+std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder) {
     std::vector<RunPlan> runs;
     runs.reserve(system.runs.size());
     for (const SystemRun& task : system.runs) {
         RunPlan run{task, {}};
-        if (run.sized()) run.choice = choose_cable(task.run, task.load, task.supply, system.rules, tables);
+        if (run.sized()) run.choice = choose_cable(task.run, task.load, task.supply, system.rules, tables, ladder);
         runs.push_back(std::move(run));
     }
     return runs;
@@ -64,18 +64,21 @@ std::vector<RunPlan> choose_cables(const System& system, const Tables& tables) {
 
 std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQuestion& question,
                                           const Tables& tables) {
-    const std::vector<RunPlan> runs = choose_cables(system, tables);
+    const std::vector<RunPlan> runs = choose_cables(system, tables, Ladder::needed);
     return answer_autonomy(system, laid_runs(runs), question, tables);
 }
 
-Plan make_plan(const System& system, const Tables& tables, bool points) {
-    Plan plan{
-        .title = system.title, .runs = choose_cables(system, tables), .night = {}, .findings = {}, .not_judged = {}};
+Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
+    Plan plan{.title = system.title,
+              .runs = choose_cables(system, tables, detail.ladders),
+              .night = {},
+              .findings = {},
+              .not_judged = {}};
     for (const RunPlan& run : plan.runs) {
         const Findings found = find_in_run(run, system, tables);
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
     }
-    plan.night = make_night(system, laid_runs(plan.runs), tables, points);
+    plan.night = make_night(system, laid_runs(plan.runs), tables, detail.timeline);
     plan.night.findings = find_in_night(plan.night, system, tables);
     for (const Findings& found : {plan.night.findings, find_in_system(system, plan.runs, tables)})
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());

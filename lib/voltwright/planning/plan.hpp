@@ -36,8 +36,13 @@ struct Plan {
     [[nodiscard]] std::vector<std::string> assumed() const;
 };
 
-/// `points`: keep the timeline of the trip.
-Plan make_plan(const System& system, const Tables& tables = built_in_tables(), bool points = false);
+/// What a plan keeps beside its answer.
+struct PlanDetail {
+    bool timeline = false;           ///< of the trip
+    Ladder ladders = Ladder::whole;  ///< of each run
+};
+
+Plan make_plan(const System& system, const Tables& tables = built_in_tables(), PlanDetail detail = {});
 
 /// How long everything runs with the engine off, through the cables that the plan would choose. Empty when the state of
 /// charge cannot be told from a voltage: lithium.

@@ -289,6 +289,17 @@ DropCheck drop_check(const Task& task, const Conductors& both, const Settled& se
             .heat = current * drop};
 }
 
+bool too_weak(const Task& task, const Conductors& both) { return both.thinner().area < task.rules.smallest; }
+
+std::optional<Ampacity> ampacity_of(const Task& task, const Conductors& both) {
+    return ampacity(task.tables, task.rules.ampacity_basis, both.thinner(), task.run.insulation, hottest(task.run),
+                    task.run.loaded_in_bundle, nominal_voltage);
+}
+
+bool carries(const Task& task, const std::optional<Ampacity>& ampacity) {
+    return ampacity && ampacity->current >= task.design.current;
+}
+
 Candidate judge(const Task& task, Gauge size) {
     const Conductors both = conductors(task, size);
     Candidate candidate;
@@ -296,12 +307,11 @@ Candidate judge(const Task& task, Gauge size) {
     candidate.area = both.out.area;
     const auto fail = [&](Criterion criterion) { candidate.fails.push_back(criterion); };
 
-    if (both.thinner().area < task.rules.smallest) fail(Criterion::mechanical);
+    if (too_weak(task, both)) fail(Criterion::mechanical);
     if (task.run.terminal && both.out.area > *task.run.terminal) fail(Criterion::terminal);
 
-    candidate.ampacity = ampacity(task.tables, task.rules.ampacity_basis, both.thinner(), task.run.insulation,
-                                  hottest(task.run), task.run.loaded_in_bundle, nominal_voltage);
-    if (!candidate.ampacity || candidate.ampacity->current < task.design.current) fail(Criterion::ampacity);
+    candidate.ampacity = ampacity_of(task, both);
+    if (!carries(task, candidate.ampacity)) fail(Criterion::ampacity);
     judge_fuses(task, both, candidate);
 
     RunResistance cold = resistance_at(task, both, candidate, celsius(20));
@@ -333,20 +343,59 @@ Candidate judge(const Task& task, Gauge size) {
     return candidate;
 }
 
+/// The sizes that come into question, thinnest first.
+std::vector<Gauge> sizes_of(const Task& task) {
+    std::vector<Gauge> sizes = task.rules.sizes;
+    const std::optional<Gauge>& owned = task.run.owned;
+    if (owned && std::find(sizes.begin(), sizes.end(), *owned) == sizes.end()) sizes.push_back(*owned);
+    std::vector<std::pair<Area, Gauge>> by_area;
+    by_area.reserve(sizes.size());
+    for (const Gauge size : sizes) by_area.emplace_back(conductors(task, size).out.area, size);
+    std::sort(by_area.begin(), by_area.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::transform(by_area.begin(), by_area.end(), sizes.begin(), [](const auto& one) { return one.second; });
+    return sizes;
+}
+
+std::vector<Candidate> whole_ladder(const Task& task, const std::vector<Gauge>& sizes) {
+    std::vector<Candidate> ladder;
+    ladder.reserve(sizes.size());
+    for (const Gauge size : sizes) ladder.push_back(judge(task, size));
+    return ladder;
+}
+
+/// The first that fits, and the one below it.
+std::vector<Candidate> needed_ladder(const Task& task, const std::vector<Gauge>& sizes) {
+    std::optional<Candidate> below;
+    for (std::size_t i = 0; i < sizes.size(); ++i) {
+        const Conductors both = conductors(task, sizes[i]);
+        if (too_weak(task, both) || !carries(task, ampacity_of(task, both))) {
+            below.reset();
+            continue;
+        }
+        Candidate candidate = judge(task, sizes[i]);
+        if (!candidate.fits()) {
+            below = std::move(candidate);
+            continue;
+        }
+        std::vector<Candidate> ladder;
+        ladder.reserve(2);
+        if (i > 0) ladder.push_back(below ? *std::move(below) : judge(task, sizes[i - 1]));
+        ladder.push_back(std::move(candidate));
+        return ladder;
+    }
+    return whole_ladder(task, sizes);
+}
+
 }  // namespace
 
 Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supply, const Rules& rules,
-                    const Tables& tables) {
+                    const Tables& tables, Ladder ladder) {
     const Task task{run, load, supply, rules, tables, design_current(load)};
-    std::vector<Gauge> sizes = rules.sizes;
-    if (run.owned && std::find(sizes.begin(), sizes.end(), *run.owned) == sizes.end()) sizes.push_back(*run.owned);
+    const std::vector<Gauge> sizes = sizes_of(task);
 
     Choice choice;
     choice.design = task.design;
-    choice.ladder.reserve(sizes.size());
-    for (const Gauge size : sizes) choice.ladder.push_back(judge(task, size));
-    std::sort(choice.ladder.begin(), choice.ladder.end(),
-              [](const Candidate& a, const Candidate& b) { return a.area < b.area; });
+    choice.ladder = ladder == Ladder::needed && !run.owned ? needed_ladder(task, sizes) : whole_ladder(task, sizes);
 
     const auto wanted = [&](const Candidate& candidate) {
         return run.owned ? candidate.size == *run.owned : candidate.fits();

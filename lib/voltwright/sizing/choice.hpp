@@ -175,7 +175,7 @@ struct DesignCurrent {
     Current current;
 };
 
-/// The whole ladder of a run, and what was taken.
+/// The ladder of a run, and what was taken.
 struct Choice {
     DesignCurrent design;
     std::vector<Candidate> ladder = {};     ///< rising area; an owned size among them
@@ -191,10 +191,16 @@ struct Choice {
     [[nodiscard]] const Candidate* least_that_fits() const;
 };
 
-/// Judges every size of the rules and takes the smallest that fits, or the owned one whatever it fails.
+/// Which sizes a ladder holds.
+enum class Ladder {
+    whole,   ///< every size of the rules
+    needed,  ///< the one taken and the one below it; all where none fits or one is owned
+};
+
+/// Judges the sizes of the rules and takes the smallest that fits, or the owned one whatever it fails.
 /// Throws std::logic_error when a size or the basis is not in the tables: resolve() has seen to that.
 Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supply, const Rules& rules,
-                    const Tables& tables = built_in_tables());
+                    const Tables& tables = built_in_tables(), Ladder ladder = Ladder::whole);
 
 /// The greatest current that the run is ever asked to carry for long: what cable, fuse and parts are held against.
 DesignCurrent design_current(const RunLoad& load);
