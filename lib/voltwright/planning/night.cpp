@@ -121,6 +121,9 @@ Night make_night(const System& system, const std::vector<LaidRun>& runs, const T
         if (interval.driving) night.least_charger = std::min(night.least_charger, interval.charger);
     night.most_drawn = most_drawn(journey);
     night.fridges = journey.fridges;
+    night.battery = journey.battery;
+    night.first_day = journey.first_day;
+    night.best_sun = journey.best_sun;
     night.depth_limit = journey.depth_limit;
 
     MarchOptions options;

@@ -45,6 +45,9 @@ struct Night {
     Current least_charger;  ///< what heat leaves of its output, while driving
     Current most_drawn;     ///< by all loads that are on together, at the end of the battery's rating
     std::vector<FridgeNeed> fridges;
+    HouseBattery battery;
+    std::optional<DaySun> first_day;     ///< with a place and a date
+    std::optional<PanelPower> best_sun;  ///< the hour in which the panel gives most
     Ratio depth_limit;
     Settings settings;
     Findings findings;  ///< of the energy side; the plan's own list holds them too

@@ -55,6 +55,41 @@ constexpr Subject subjects[] = {
      }},
 };
 
+/// A number of the night, by its name.
+struct NightSubject {
+    std::string name;
+    std::string_view words;
+    Explanation explanation;
+};
+
+std::vector<NightSubject> night_subjects(const Night& night) {
+    std::vector<NightSubject> list;
+    for (const FridgeNeed& fridge : night.fridges) {
+        list.push_back({fridge.name + ".appetite", "the two figures of the fridge, and how they are known",
+                        explain(fridge.fridge, "conductance of the walls over efficiency")});
+        list.push_back({fridge.name + ".hottest", "what it takes in the hottest hour of the trip",
+                        explain(fridge.hottest_hour, "mean power in the hottest hour")});
+        if (fridge.most_put_in)
+            list.push_back({fridge.name + ".restock", "what it takes to cool what is put in warm, the most at once",
+                            explain(*fridge.most_put_in, "taken from the battery to cool it")});
+    }
+    list.push_back({"charger.output", "what the charger gives behind the feed that was chosen",
+                    explain(night.charger, "output of the charger")});
+    list.push_back({"battery.capacity", "what the house battery holds, and how it gives it",
+                    explain(night.battery, "capacity of the house battery")});
+    list.push_back({"battery.lasts", "how long it all runs on the battery alone",
+                    explain(night.autonomy, "on the battery alone, on the hottest day")});
+    list.push_back({"trip.charge", "where the ampere-hours of the trip come from and go to",
+                    explain(night.trip.ledger, "in the battery at the end")});
+    if (night.first_day)
+        list.push_back(
+            {"trip.sun", "the sun of the trip's first day", explain(*night.first_day, "sun outside the air")});
+    if (night.best_sun)
+        list.push_back({"solar.best", "the hour in which the panel gives most",
+                        explain(*night.best_sun, "power from the panel's regulator")});
+    return list;
+}
+
 }  // namespace
 
 std::vector<Topic> topics(const Plan& plan) {
@@ -63,6 +98,8 @@ std::vector<Topic> topics(const Plan& plan) {
         for (const Subject& subject : subjects)
             if (run.sized() && subject.of(run))
                 list.push_back({*run.task.run.name + "." + std::string(subject.name), std::string(subject.words)});
+    for (NightSubject& subject : night_subjects(plan.night))
+        list.push_back({std::move(subject.name), std::string(subject.words)});
     return list;
 }
 
@@ -76,6 +113,8 @@ std::optional<Explanation> explain_topic(const Plan& plan, std::string_view name
         for (const Subject& subject : subjects)
             if (rest.substr(1) == subject.name) return subject.of(run);
     }
+    for (NightSubject& subject : night_subjects(plan.night))
+        if (subject.name == name) return std::move(subject.explanation);
     return {};
 }
 

@@ -12,7 +12,7 @@ namespace voltwright {
 
 /// A number of the plan that can be explained, and by what name: `feed.drop`.
 struct Topic {
-    std::string name;   ///< run and number: `feed.drop`
+    std::string name;   ///< run, fridge or part, and number: `feed.drop`, `charger.output`
     std::string words;  ///< "volts lost in the feed"
 };
 

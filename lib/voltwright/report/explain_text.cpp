@@ -20,7 +20,9 @@ std::string shown(const Explanation& node) {
 }
 
 bool is_nothing(const Explanation& node) {
-    return std::holds_alternative<std::monostate>(node.value) && node.parts.empty();
+    const auto* text = std::get_if<std::string>(&node.value);
+    const bool empty = std::holds_alternative<std::monostate>(node.value) || (text && text->empty());
+    return empty && node.parts.empty();
 }
 
 /// "data/conductors/awg.toml:23, NEC chapter 9 table 8; read in a reprint"

@@ -38,7 +38,8 @@ std::string drives_words(const Plan& plan) {
     const Trip& trip = plan.night.trip;
     const std::size_t days = trip.days.size();
     if (!(trip.driven > Duration{})) return counted(days, "day, no driving", "days, no driving");
-    const Duration a_day = trip.driven / static_cast<double>(days);
+    // To the minute: of a sum of many steps the last digits are chance.
+    const Duration a_day = minutes(std::round(in_minutes(trip.driven / static_cast<double>(days))));
     return counted(days, "day, ", "days, ") + show(a_day) + " driving a day";
 }
 

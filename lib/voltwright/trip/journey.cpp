@@ -83,7 +83,7 @@ public:
         expect_days(days_);
         for (int day = 1; day <= days_; ++day)
             pass_day(day, day_at(day - 1), day_at(day), day_at(day + 1), Duration{}, whole_day, true);
-        return std::move(journey_);
+        return finish();
     }
 
     Journey stand(Duration from, int days) && {
@@ -92,7 +92,7 @@ public:
         restocking_ = false;
         for (int day = 1; day <= days; ++day)
             pass_day(day, hottest, hottest, hottest, day == 1 ? from : Duration{}, whole_day, false);
-        return std::move(journey_);
+        return finish();
     }
 
     std::optional<Journey> one_drive(Duration length) && {
@@ -106,7 +106,7 @@ public:
         lone.drives = {{begin, ClockTime{end}}};
         restocking_ = false;
         pass_day(1, lone, lone, lone, from, from + length, true);
-        return std::move(journey_);
+        return finish();
     }
 
 private:
@@ -137,7 +137,9 @@ private:
     [[nodiscard]] ChargerPoint charger_point() const {
         const ChargerKeys& keys = profile_.charger;
         const Voltage running = profile_.starter.running->value;
-        ChargerPoint point{.source = running,
+        ChargerPoint point{.efficiency = keys.efficiency->value,
+                           .absorption = keys.absorption->value,
+                           .source = running,
                            .unloaded = running,
                            .loaded = Voltage{},
                            .input = Current{},
@@ -233,6 +235,8 @@ private:
                                             0.0,
                                             {},
                                             {},
+                                            {},
+                                            {},
                                             {}});
         fridges_today_.resize(journey_.fridges.size());
     }
@@ -316,6 +320,7 @@ private:
     void pass_day(int number, const TripDay& yesterday, const TripDay& today, const TripDay& tomorrow, Duration from,
                   Duration to, bool driven) {
         const auto sun = sun_of(number);
+        if (!journey_.first_day) journey_.first_day = sun;
         const DayAir before = air_of(yesterday, sun), now = air_of(today, sun), after = air_of(tomorrow, sun);
         const std::vector<Duration> at = marks(number, today, sun, from, to, driven);
         for (std::size_t i = 0; i + 1 < at.size(); ++i) {
@@ -330,12 +335,17 @@ private:
             interval.air = air_temperature(before, now, after, middle);
             weather(interval, driving, shine);
             if (driven && profile_.solar && sun)
-                interval.sun = panel_power(panel(), *sun, begin, end, interval.air, today.clearness).power;
+                shine_on_panel(interval, panel_power(panel(), *sun, begin, end, interval.air, today.clearness));
             put_in(interval, begin, shine);
             run_consumers(interval, middle, driving, shine);
             journey_.intervals.push_back(interval);
         }
         end_day(number);
+    }
+
+    void shine_on_panel(Interval& interval, const PanelPower& power) {
+        interval.sun = power.power;
+        if (!journey_.best_sun || power.power > journey_.best_sun->power) journey_.best_sun = power;
     }
 
     /// The battery's temperature, and what follows from it; what the charger can give.
@@ -374,8 +384,11 @@ private:
     /// Warm things go into the fridges.
     void put_in(const Interval& interval, Duration begin, Ratio shine) {
         if (!restocking_) return;
+        std::size_t fridge = 0;
         for (Schedule& schedule : schedules_) {
-            if (!schedule.fridge || !schedule.fridge->restock) continue;
+            if (!schedule.fridge) continue;
+            FridgeNeed& need = journey_.fridges[fridge++];
+            if (!schedule.fridge->restock) continue;
             for (const RestockKeys& restock : *schedule.fridge->restock) {
                 // At 24:00 of a day begins the next one.
                 const bool midnight = restock.at->minutes == minutes_a_day;
@@ -384,9 +397,10 @@ private:
                 const std::vector<int>& on = restock.on->days;
                 if (abs(at - begin) > seconds(1) || std::find(on.begin(), on.end(), day) == on.end()) continue;
                 const Temperature around = schedule.where.around(interval.air, interval.driving, shine);
-                schedule.backlog += restocking(restock.mass->value, restock.from->value, schedule.fridge->inside->value,
-                                               around, fridge_row_)
-                                        .electric;
+                const Restocking put = restocking(restock.mass->value, restock.from->value,
+                                                  schedule.fridge->inside->value, around, fridge_row_);
+                schedule.backlog += put.electric;
+                if (!need.most_put_in || put.electric > need.most_put_in->electric) need.most_put_in = put;
             }
         }
     }
@@ -421,6 +435,16 @@ private:
         need.greatest_duty = std::max(need.greatest_duty, steady);
         if (steady > Ratio{1.0}) need.overwhelmed += length;
         fridges_today_[number] += std::min<Ratio>(steady, 1.0) * draw * length / nominal_voltage;
+    }
+
+    Journey finish() {
+        for (std::size_t i = 0, fridge = 0; i < schedules_.size(); ++i) {
+            if (!schedules_[i].fridge) continue;
+            FridgeNeed& need = journey_.fridges[fridge++];
+            need.hottest_hour =
+                fridge_duty(need.fridge, need.draw, need.hottest, schedules_[i].fridge->inside->value, fridge_row_);
+        }
+        return std::move(journey_);
     }
 
     void end_day(int number) {

@@ -2,6 +2,7 @@
 
 #include "voltwright/energy/fridge.hpp"
 #include "voltwright/energy/house_battery.hpp"
+#include "voltwright/energy/sun.hpp"
 #include "voltwright/vehicle/system.hpp"
 
 #include <array>
@@ -62,6 +63,8 @@ struct TripDay {
 ///
 /// It does not start below `input_on`, unloaded, and stops below `input_off`, loaded: then it cycles.
 struct ChargerPoint {
+    Ratio efficiency;
+    Voltage absorption;
     Voltage source;    ///< with the engine running as usual
     Voltage unloaded;  ///< at the input before it starts: the source's
     Voltage loaded;    ///< at the input at full output
@@ -88,6 +91,8 @@ struct FridgeNeed {
     Ratio least_duty, greatest_duty;  ///< over 100 %: it cannot hold its temperature
     Charge a_day_cool, a_day_hot;     ///< at 12 V, on the coolest and the hottest day
     Duration overwhelmed;             ///< how long it needs more than it can do
+    FridgeDuty hottest_hour;
+    std::optional<Restocking> most_put_in;  ///< what takes most of all that is put in at once
 };
 
 /// A trip, worked out as far as the battery plays no part in it: what is on when, how warm it is, what the charger could
@@ -99,6 +104,8 @@ struct Journey {
     Ratio depth_limit, start_soc;
     std::vector<Consumer> consumers;
     std::vector<FridgeNeed> fridges;
+    std::optional<DaySun> first_day;     ///< with a place and a date
+    std::optional<PanelPower> best_sun;  ///< the hour in which the panel gives most
     std::vector<Interval> intervals;
     /// Share of each interval that each consumer runs, consumers within intervals; nothing where it is off.
     std::vector<Ratio> duties;
@@ -121,5 +128,22 @@ std::optional<Journey> make_one_drive(const System& system, const std::vector<La
 
 /// When the usual day's last drive ends; 18:00 without one.
 Duration evening_of(const System& system);
+
+template <>
+struct Described<ChargerPoint> {
+    static constexpr Equation equation{"Iout = η·Vin·Iin/Vabs", "definition of efficiency"};
+    static constexpr auto result = &ChargerPoint::output;
+    static constexpr auto fields = std::tuple{
+        field(&ChargerPoint::efficiency, "η", "efficiency"),
+        field(&ChargerPoint::absorption, "Vabs", "absorption voltage"),
+        field(&ChargerPoint::source, "", "voltage at the starter battery with the engine running"),
+        field(&ChargerPoint::unloaded, "", "voltage at the charger before it starts"),
+        field(&ChargerPoint::loaded, "Vin", "voltage at the charger while it runs"),
+        field(&ChargerPoint::input, "Iin", "current into the charger"),
+        field(&ChargerPoint::input_on, "", "it starts at"),
+        field(&ChargerPoint::input_off, "", "it stops below"),
+        field(&ChargerPoint::output, "Iout", "current into the house battery's cable"),
+    };
+};
 
 }  // namespace voltwright

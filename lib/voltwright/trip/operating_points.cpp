@@ -38,7 +38,7 @@ namespace {
 /// Outside these no battery of 12 V is: they keep a point that is only extended to from running away.
 constexpr Voltage least = volts(6.0), most = volts(20.0);
 /// A point may be as wrong as this.
-constexpr Voltage nearly = volts(1e-8);
+constexpr Voltage nearly = volts(1e-6);
 
 /// Newton's steps square what is wrong: after one, the bend of the loads' law, I/V² at most, times the resistance is
 /// left of its square.

@@ -3,6 +3,7 @@
 #include "voltwright/energy/bank.hpp"
 #include "voltwright/energy/sun.hpp"
 #include "voltwright/sizing/choice.hpp"
+#include "voltwright/trip/autonomy.hpp"
 
 #include <algorithm>
 #include <array>
@@ -123,6 +124,14 @@ constexpr std::tuple described = {
     Of<FaultCurrent, 0>{"FaultCurrent"},
     Of<CompensatedVoltage, 0>{"CompensatedVoltage"},
     Of<InternalResistance, 1>{"InternalResistance"},  // its source is the explanation's own
+    Of<Kinetics, 0>{"Kinetics"},
+    Of<HouseBattery, 2>{"HouseBattery"},  // the marks of its levels, and a bare exponent
+    Of<Fridge, 0>{"Fridge"},
+    Of<FridgeDuty, 0>{"FridgeDuty"},
+    Of<Restocking, 0>{"Restocking"},
+    Of<ChargerPoint, 0>{"ChargerPoint"},
+    Of<Ledger, 0>{"Ledger"},
+    Of<Autonomy, 0>{"Autonomy"},
     Of<BankDuty, 0>{"BankDuty"},
     Of<BankSize, 0>{"BankSize"},
     Of<DaySun, 0>{"DaySun"},

@@ -15,7 +15,7 @@ namespace {
 const std::vector<Gauge> ladder = {awg(18), awg(16), awg(14), awg(12), awg(10), awg(8),  awg(6),
                                    awg(4),  awg(2),  awg(1),  awg(0),  awg(-1), awg(-2), awg(-3)};
 
-Choice choose(Length length, RunLoad load, Ratio limit = percent(6)) {
+Choice choose(Length length, RunLoad load, Ratio limit = percent(6), Ladder extent = Ladder::whole) {
     CableRun run{.name = std::string("feed"), .length = length};
     run.fused_at = {{"starter",
                      celsius(61),
@@ -24,7 +24,7 @@ Choice choose(Length length, RunLoad load, Ratio limit = percent(6)) {
                      {milliohms(3), milliohms(8), milliohms(5.5), {"a test", "given"}, true}}};
     Rules rules;
     rules.sizes = ladder;
-    return choose_cable(run, load, {volts(14.2), volts(13.8), limit}, rules);
+    return choose_cable(run, load, {volts(14.2), volts(13.8), limit}, rules, built_in_tables(), extent);
 }
 
 const RunLoad charger = ConverterLoad{.output = amperes(25)};
@@ -150,6 +150,30 @@ TEST_CASE("a fuse is never larger than the ampacity nor smaller than the current
                 const double kept = 1.0 - 36.0 * fuse.window.rerating_per_kelvin.value();
                 // 25 A at 14.4 V with 90 % out of 12.7 V is 31.5 A.
                 CHECK(fuse.rating * 0.8 * kept >= amperes(31.49));
+            }
+}
+
+TEST_CASE("the short ladder answers what the whole one answers, and holds no more than it needs") {
+    for (const RunLoad& load : {charger, steady, appliance, heater})
+        for (double metres_out = 0.3; metres_out < 60.0; metres_out *= 1.15)
+            for (const double limit : {1.0, 3.0, 10.0}) {
+                CAPTURE(metres_out);
+                CAPTURE(limit);
+                const Choice whole = choose(metres(metres_out), load, percent(limit));
+                const Choice brief = choose(metres(metres_out), load, percent(limit), Ladder::needed);
+                CHECK(whole.ladder.size() == ladder.size());
+                CHECK(brief.decided_by == whole.decided_by);
+                REQUIRE(brief.taken.has_value() == whole.taken.has_value());
+                if (!whole.taken) {
+                    CHECK(brief.ladder.size() == ladder.size());
+                    continue;
+                }
+                CHECK(brief.ladder.size() == (whole.thinner() ? 2 : 1));
+                CHECK(brief.chosen()->size == whole.chosen()->size);
+                CHECK(brief.chosen()->drop->drop == whole.chosen()->drop->drop);
+                CHECK(brief.chosen()->fuses.size() == whole.chosen()->fuses.size());
+                REQUIRE((brief.thinner() == nullptr) == (whole.thinner() == nullptr));
+                if (whole.thinner()) CHECK(brief.thinner()->fails == whole.thinner()->fails);
             }
 }
 
