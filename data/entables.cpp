@@ -214,7 +214,7 @@ const std::map<std::string_view, Kind> kinds = {
       .span = "joints",
       .members = {column("name", Holds::text), column("from", "Area"), column("to", "Area"),
                   column("low", "Resistance"), column("usual", "Resistance"), column("high", "Resistance"),
-                  optional(column("rating", "Current")), source},
+                  optional(column("rating", "Current")), optional(column("rated_area", "Area")), source},
       .unique = {"name", "from"},
       .ordered = {{"from", "to"}, {"low", "usual", "high"}}}},
     {"body_returns",

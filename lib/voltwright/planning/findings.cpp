@@ -20,6 +20,7 @@ public:
         parts();
         body_return();
         trade_size();
+        shared_way();
         if (const Candidate* taken = run_.taken()) {
             if (run_.choice.owned) owned_size(*taken);
             for (const FuseFit& fuse : taken->fuses) {
@@ -65,12 +66,19 @@ private:
             "Lay the cable elsewhere, or take insulation with a higher rating.", basis_title());
     }
 
+    /// A part that would melt, with the size that was taken or the thickest there is.
     void parts() {
-        for (const auto& [part, rating] : run_.task.run.part_ratings)
-            if (run_.choice.design.current > rating)
-                add(Level::stop, "part-rating", run_.choice.design.current, rating,
-                    "Take a part rated for at least " + show(run_.choice.design.current) + ", or leave it out.",
-                    "the part's own rating", part);
+        const Candidate* size = run_.taken();
+        if (!size && !run_.choice.ladder.empty()) size = &run_.choice.ladder.back();
+        if (!size) return;
+        for (const PartRating& part : size->parts) {
+            if (run_.choice.design.current <= part.rating) continue;
+            std::string remedy = "Take a part rated for more, or leave it out.";
+            if (const Candidate* least = run_.choice.least_that_fits())
+                remedy = "On a cable of " + show(least->size) + " it would do; or leave it out.";
+            add(Level::stop, "part-rating", run_.choice.design.current, part.rating, std::move(remedy),
+                "makers' curves, from memory", part.part);
+        }
     }
 
     void body_return() {
@@ -90,6 +98,12 @@ private:
         add(Level::warn, "trade-size", conductor->area, {},
             "Count and measure the strands, or go by what the reel says in mm2.", std::string(conductor->source.cite),
             show(*owned));
+    }
+
+    void shared_way() {
+        if (!run_.way || run_.task.role == RunRole::trunk || run_.way->lost <= run_.way->allowed) return;
+        add(Level::stop, "way-drop", run_.way->lost, run_.way->allowed,
+            "Give it a run of its own, thicker cable than the shop has, or allow it more.", "the rules of the profile");
     }
 
     // ---- sizes -------------------------------------------------------------------------------------------------------
@@ -139,6 +153,9 @@ private:
                     return add(Level::stop, "no-ampacity", taken.area, {}, size_that_fits(), rules, size);
                 return add(Level::stop, "ampacity", run_.choice.design.current, taken.ampacity->current,
                            size_that_fits(), std::string(taken.ampacity->table.source.cite), size);
+            case Criterion::part: return;  // said of the part itself
+            case Criterion::clearing:
+            case Criterion::withstand: return;  // said of the fuse itself
             case Criterion::fuse: {
                 const bool has_fuse = !taken.fuses.empty();
                 if (has_fuse) return;  // said of the fuse itself

@@ -1,5 +1,6 @@
 #include "voltwright/planning/plan.hpp"
 
+#include "voltwright/planning/cables.hpp"
 #include "voltwright/planning/findings.hpp"
 
 #include <algorithm>
@@ -27,8 +28,6 @@ std::vector<std::string> not_judged(const std::vector<RunPlan>& runs) {
         "then",
         "starting currents, and fuses in series",
     };
-    if (std::any_of(runs.begin(), runs.end(), [](const RunPlan& run) { return run.task.role == RunRole::trunk; }))
-        list.emplace_back("trunk and branches together: each run here gets a share of the allowed drop by its length");
     if (std::any_of(runs.begin(), runs.end(), [](const RunPlan& run) { return !run.sized(); }))
         list.emplace_back("the cables between panel, regulator and battery");
     return list;
@@ -46,21 +45,6 @@ std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs) {
     }
     return laid;
 }
-
-namespace {
-
-std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder) {
-    std::vector<RunPlan> runs;
-    runs.reserve(system.runs.size());
-    for (const SystemRun& task : system.runs) {
-        RunPlan run{task, {}};
-        if (run.sized()) run.choice = choose_cable(task.run, task.load, task.supply, system.rules, tables, ladder);
-        runs.push_back(std::move(run));
-    }
-    return runs;
-}
-
-}  // namespace
 
 std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQuestion& question,
                                           const Tables& tables) {

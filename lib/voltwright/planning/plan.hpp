@@ -12,10 +12,18 @@
 
 namespace voltwright {
 
+/// What may be lost at most from the source to the end of a run that shares its way with others, with everything on
+/// that can be on together.
+struct WayDrop {
+    Voltage lost;
+    Voltage allowed;
+};
+
 /// A run with the cable and the fuses that it gets, or that it has.
 struct RunPlan {
     SystemRun task;
     Choice choice;
+    std::optional<WayDrop> way = {};  ///< where it shares a way
 
     /// The candidate that the plan goes with; nullptr when no size fits or the run is not sized.
     [[nodiscard]] const Candidate* taken() const { return choice.chosen(); }

@@ -78,6 +78,8 @@ Json run_json(const RunPlan& run) {
                                                    : Json("thinnest of the shop");
     object["assumed"] = task.assumed;
     object["cable_drop_V"] = nullptr;
+    object["way_drop_V"] = run.way ? Json(number("way_drop_V", run.way->lost)) : Json(nullptr);
+    object["way_drop_limit_V"] = run.way ? Json(number("way_drop_limit_V", run.way->allowed)) : Json(nullptr);
     gather(explain_run(run), object);
     object["fuses"] = Json::array();
     if (const Candidate* taken = run.taken())

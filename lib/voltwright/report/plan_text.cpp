@@ -32,7 +32,10 @@ std::string why_not(const Candidate& thinner) {
                 add(thinner.ampacity ? "may carry only " + show(thinner.ampacity->current)
                                      : "is not in the ampacity table");
                 break;
+            case Criterion::part: add("would let a part in the run melt"); break;
             case Criterion::fuse: add("would leave no fuse that both holds and protects"); break;
+            case Criterion::clearing: add("would let a short at its far end burn on"); break;
+            case Criterion::withstand: add("would not stand a short until the fuse has cleared it"); break;
             case Criterion::delivery: add("could not bring the power at all"); break;
             case Criterion::drop: add("would lose " + show(thinner.drop->drop)); break;
             case Criterion::charger_input:
@@ -53,10 +56,13 @@ std::string decided_words(const RunPlan& run, const Candidate& taken) {
     switch (*run.choice.decided_by) {
         case Criterion::mechanical: return "decided by mechanical strength";
         case Criterion::ampacity: return "decided by ampacity";
+        case Criterion::part: return "decided by what sits in the run";
         case Criterion::fuse: return "decided by the fuse that fits";
+        case Criterion::clearing: return "decided by how soon the fuse clears a short at the far end";
+        case Criterion::withstand: return "decided by what the cable stands in a short";
         case Criterion::terminal: return "decided by the terminal";
         case Criterion::delivery: return "decided by what can be brought at all";
-        case Criterion::drop: return "decided by voltage drop";
+        case Criterion::drop: return run.way ? "decided by voltage drop over its whole way" : "decided by voltage drop";
         case Criterion::charger_input:
             return "decided by the charger's input: " + show(taken.lowest->far_end) + " is left of the " +
                    show(taken.lowest->required) + " it needs";
@@ -67,6 +73,15 @@ std::string decided_words(const RunPlan& run, const Candidate& taken) {
 std::string drop_words(const DropCheck& drop) {
     return "loses " + show(drop.drop) + " of " + show(drop.allowed) + " allowed (cable " + show(drop.cable_drop) +
            ", joints and fuse " + show(drop.joint_drop) + ")";
+}
+
+/// Of a run that shares its way: the limit is that of the whole way.
+std::string way_words(const RunPlan& run, const DropCheck& drop) {
+    std::string words = "loses " + show(drop.drop) + " (cable " + show(drop.cable_drop) + ", joints and fuse " +
+                        show(drop.joint_drop) + ")";
+    if (run.task.role == RunRole::trunk) return words + ", chosen together with what it feeds";
+    return words + ", and with the runs before it at most " + show(run.way->lost) + " of " + show(run.way->allowed) +
+           " allowed";
 }
 
 std::string current_words(const RunPlan& run, const Candidate& taken) {
@@ -105,7 +120,7 @@ std::string run_entry(const RunPlan& run, const Style& style, std::size_t column
     text += "\n";
     if (!taken) return text;
     std::string why = decided_words(run, *taken);
-    if (taken->drop) why += "; " + drop_words(*taken->drop);
+    if (taken->drop) why += "; " + (run.way ? way_words(run, *taken->drop) : drop_words(*taken->drop));
     if (const Candidate* thinner = run.choice.thinner(); thinner && !run.choice.owned && !thinner->fits())
         why += ". " + why_not(*thinner);
     text += paragraph(spelled(why, style), style, 4);

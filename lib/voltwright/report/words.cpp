@@ -78,7 +78,8 @@ constexpr Sentence sentences[] = {
     {"no-size-carries",
      "{about}: no size passes. It would carry {found} at worst; even {detail} may carry only {allowed} where it runs."},
     {"no-size-fits", "{about}: no size passes ({detail}). The thickest loses {found}; {allowed} is allowed."},
-    {"part-rating", "{about}: the {detail} would carry {found}; it is rated for {allowed}."},
+    {"part-rating",
+     "{about}: the {detail} would carry {found}; on this cable and in this heat it is good for {allowed}."},
     {"smart-current",
      "{about}: the alternator is smart, so its voltage may fall until the charger gives up at {detail}. Less volts "
      "means more amps: {found} at worst instead of {allowed} as usual."},
@@ -91,6 +92,9 @@ constexpr Sentence sentences[] = {
     {"too-thin", "{about}: {detail} is {found}; a vehicle's shaking asks for {allowed}."},
     {"trade-size", "{about}: \"{detail}\" is named by its outside; its copper is about {found}."},
     {"without-power", "{about}: the battery gives no more, first on {detail}; it is without power for {found}."},
+    {"way-drop",
+     "{about}: with all on that can be on together, up to {found} would be lost on the way to it; {allowed} is "
+     "allowed."},
 };
 
 }  // namespace

@@ -10,7 +10,10 @@ std::string_view show(Criterion criterion) {
         case Criterion::mechanical: return "mechanical strength";
         case Criterion::terminal: return "terminal";
         case Criterion::ampacity: return "ampacity";
+        case Criterion::part: return "part in the run";
         case Criterion::fuse: return "fuse";
+        case Criterion::clearing: return "clearing of a short";
+        case Criterion::withstand: return "withstand";
         case Criterion::delivery: return "power delivery";
         case Criterion::drop: return "voltage drop";
         case Criterion::charger_input: return "charger input";
@@ -106,9 +109,22 @@ bool starts_hard(const RunLoad& load) {
     return appliance && appliance->starts_hard && appliance->fuse_max;
 }
 
-std::optional<Current> least_part_rating(const CableRun& run) {
+/// What the parts in a run may carry, each named once.
+std::vector<PartRating> parts_of(const Task& task, Area area) {
+    std::vector<PartRating> parts;
+    for (const Joint& joint : task.run.joints.value_or(std::vector<Joint>{})) {
+        const JointRow* row = joint.measured ? nullptr : find_joint(task.tables, joint.name, area);
+        const bool known =
+            std::any_of(parts.begin(), parts.end(), [&](const PartRating& other) { return other.part == joint.name; });
+        if (!row || known) continue;
+        if (auto part = part_rating(*row, area, hottest(task.run))) parts.push_back(*std::move(part));
+    }
+    return parts;
+}
+
+std::optional<Current> least_of(const std::vector<PartRating>& parts) {
     std::optional<Current> least;
-    for (const auto& [name, rating] : run.part_ratings) least = least ? std::min(*least, rating) : rating;
+    for (const PartRating& part : parts) least = least ? std::min(*least, part.rating) : part.rating;
     return least;
 }
 
@@ -135,10 +151,11 @@ Conductors conductors(const Task& task, Gauge size) {
 Resistance lead_to_fuse(const Task& task, const ConductorRow& conductor) {
     const AmpacityBasisRow* basis = find_ampacity_basis(task.tables, task.rules.ampacity_basis);
     if (!basis) throw std::logic_error("no such ampacity basis: " + task.rules.ampacity_basis);
+    // Behind other runs: those are the lead.
+    if (task.run.upstream.cold > Resistance{}) return task.run.upstream.cold;
     const Length length = std::min<Length>(basis->fuse_within.value_or(inches(7)), *task.run.length);
     const JointRow* lug = find_joint(task.tables, "lug", conductor.area);
-    return conductor_resistance(conductor, Coating::plain, celsius(20)).per_length * length +
-           (lug ? lug->low : Resistance{});
+    return resistance_per_length(conductor, Coating::plain, celsius(20)) * length + (lug ? lug->low : Resistance{});
 }
 
 void judge_fuses(const Task& task, const Conductors& both, Candidate& candidate) {
@@ -147,7 +164,7 @@ void judge_fuses(const Task& task, const Conductors& both, Candidate& candidate)
         const FuseWish wish{.end = end,
                             .design = task.design.current,
                             .ampacity = ampacity,
-                            .parts = least_part_rating(task.run),
+                            .parts = least_of(candidate.parts),
                             .appliance = fuse_max(task.load),
                             .largest = starts_hard(task.load),
                             .lead = lead_to_fuse(task, both.out)};
@@ -188,6 +205,22 @@ RunResistance resistance_at(const Task& task, const Conductors& both, const Cand
     if (task.run.body) body = task.run.body->resistance;
     return run_resistance(task.run.length, out_at(both, temperature), back_at(both, temperature), std::move(body),
                           std::move(joints));
+}
+
+/// The highest that the loop may be in a fault: conductors as hot as their insulation allows, and a body that nobody
+/// measured at the high end of its range.
+Resistance hot_loop(const Task& task, const Conductors& both, const RunResistance& cold) {
+    const Temperature rated = task.run.insulation;
+    const auto hot = [&](const ConductorRow& row) {
+        return resistance_per_length(row, Coating::plain, rated) * cold.length;
+    };
+    Resistance returning{};
+    if (both.back)
+        returning = hot(*both.back);
+    else
+        returning = task.run.body->measured ? cold.body->value
+                                            : std::max(cold.body->value, task.tables.body_returns.front().high);
+    return hot(both.out) + returning + cold.all_joints;
 }
 
 /// What the load draws at a source voltage through a loop; empty when it cannot be delivered.
@@ -312,12 +345,17 @@ Candidate judge(const Task& task, Gauge size) {
 
     candidate.ampacity = ampacity_of(task, both);
     if (!carries(task, candidate.ampacity)) fail(Criterion::ampacity);
+    candidate.parts = parts_of(task, both.out.area);
+    if (const auto least = least_of(candidate.parts); least && *least < task.design.current) fail(Criterion::part);
     judge_fuses(task, both, candidate);
 
     RunResistance cold = resistance_at(task, both, candidate, celsius(20));
+    candidate.cold_loop = cold.loop;
+    candidate.hot_loop = hot_loop(task, both, cold);
     if (!task.run.fused_at.empty()) {
         const FuseEnd& end = task.run.fused_at.front();
-        candidate.far_fault = fault_current(end.open_circuit, end.internal.expected, cold.loop);
+        candidate.far_fault =
+            fault_current(end.open_circuit, end.internal.expected, task.run.upstream.cold + cold.loop);
     }
 
     const auto* charger = std::get_if<ConverterLoad>(&task.load);

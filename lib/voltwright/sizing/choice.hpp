@@ -5,6 +5,7 @@
 #include "voltwright/energy/charger.hpp"
 #include "voltwright/sizing/ampacity.hpp"
 #include "voltwright/sizing/fuse.hpp"
+#include "voltwright/sizing/part_rating.hpp"
 #include "voltwright/sizing/rules.hpp"
 #include "voltwright/tables/tables.hpp"
 
@@ -56,6 +57,18 @@ struct BodyReturn {
     bool measured;
 };
 
+/// What lies between the source and the beginning of a run: the runs before it.
+struct Upstream {
+    Resistance cold{};  ///< at 20 °C, batteries and parts as they usually are
+    Resistance hot{};   ///< conductors at their rated temperature, a body return at its worst
+};
+
+/// A short current beyond the usual one: a compressor that starts, a winch.
+struct ShortCurrent {
+    Current current;
+    Duration time;
+};
+
 /// One cable route to a place, out and back.
 struct CableRun {
     Needed<std::string> name;
@@ -67,12 +80,13 @@ struct CableRun {
     std::optional<BodyReturn> body = {};            ///< empty: a cable back
     std::optional<Gauge> return_size = {};          ///< of the cable back; empty: the same as out
     std::optional<std::vector<Joint>> joints = {};  ///< empty: two lugs at each end, one with a body return
-    std::vector<std::pair<std::string, Current>> part_ratings = {};  ///< of what sits in the run, by name
-    std::vector<FuseEnd> fused_at = {};                              ///< every end from which a source can feed it
+    std::vector<FuseEnd> fused_at = {};             ///< every end from which a source can feed it
     std::vector<std::pair<std::string, std::optional<FuseOfRating>>> owned_fuses =
         {};                             ///< by the name of the end; nothing: "none"
     std::optional<Gauge> owned = {};    ///< the size that is there: judged, not chosen
     std::optional<Area> terminal = {};  ///< the largest conductor that the far end takes
+    Upstream upstream = {};
+    std::optional<ShortCurrent> starting = {};  ///< of what it leads to
 };
 
 /// A DC-DC charger at the end of its feed: constant power in.
@@ -117,7 +131,7 @@ struct Supply {
 };
 
 /// What a size can fail.
-enum class Criterion { mechanical, terminal, ampacity, fuse, delivery, drop, charger_input };
+enum class Criterion { mechanical, terminal, ampacity, part, fuse, clearing, withstand, delivery, drop, charger_input };
 std::string_view show(Criterion criterion);
 
 /// The volts lost in a run at the normal running voltage, conductors at the temperature where they settle.
@@ -161,7 +175,10 @@ struct Candidate {
     std::optional<ConductorTemperature> temperature = {};
     std::optional<DropCheck> drop = {};          ///< empty: the power cannot be delivered through so much resistance
     std::optional<LowestInput> lowest = {};      ///< chargers only
+    Resistance cold_loop = {};                   ///< of this run alone, conductors at 20 °C
+    Resistance hot_loop = {};                    ///< conductors at their insulation's rating, a body at its worst
     std::optional<FaultCurrent> far_fault = {};  ///< a dead short at the far end, copper cold, the battery as expected
+    std::vector<PartRating> parts = {};          ///< of what sits in the run and has a rating of its own
     std::vector<FuseFit> fuses = {};             ///< one an end, where there is one that fits
     std::vector<FuseWindow> windows = {};        ///< one an end, whether or not a fuse fits
 
@@ -264,6 +281,7 @@ struct Described<Candidate> {
         field(&Candidate::drop, "", "drop"),
         field(&Candidate::lowest, "", "lowest input"),
         field(&Candidate::far_fault, "", "dead short at the far end, cold copper"),
+        field(&Candidate::parts, "", "parts in the run"),
         field(&Candidate::fuses, "", "fuses"),
     };
 };

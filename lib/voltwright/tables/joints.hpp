@@ -14,7 +14,8 @@ struct JointRow {
     Area from, to;          ///< conductor areas it is for, both included
     /// New and well made: of the whole thing in the run (a two-pole plug counts both poles).
     Resistance low, usual, high;
-    std::optional<Current> rating;  ///< continuous, where one is published or printed on the part
+    std::optional<Current> rating;   ///< continuous, where one is published or printed on the part
+    std::optional<Area> rated_area;  ///< of the conductor with which it holds: a thinner one carries less heat away
     Source source;
 };
 

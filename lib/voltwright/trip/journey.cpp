@@ -33,11 +33,8 @@ Standing standing(const Somewhere& where, const Tables& tables) {
 }
 
 bool on_at(const std::vector<ClockWindow>& windows, Duration time) {
-    return std::any_of(windows.begin(), windows.end(), [time](const ClockWindow& window) {
-        const Duration from = clock(window.from), to = clock(window.to);
-        if (from <= to) return time >= from && time < to;
-        return time >= from || time < to;  // over midnight
-    });
+    return std::any_of(windows.begin(), windows.end(),
+                       [minute = in_minutes(time)](const ClockWindow& window) { return window.holds(minute); });
 }
 
 int day_of_year(CalendarDate date) {

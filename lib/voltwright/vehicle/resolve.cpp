@@ -293,28 +293,68 @@ private:
                          .cut_out = flat_battery};
     }
 
-    /// Everything behind a place, on together.
+    /// What draws behind a place.
+    struct Draws {
+        Current usual, most;
+    };
+
+    /// Everything behind a place that can be on together: at the minute of the day at which that is most. Duty never
+    /// lowers it.
     [[nodiscard]] SteadyLoad together(const std::string& place) const {
-        Current usual{}, most{};
-        for (const Described& run : described_) {
-            if (run.keys.from != place) continue;
-            const RunLoad load = load_of(run.keys);
-            const DesignCurrent design = design_current(load);
-            most += design.current;
-            usual += current_at_nominal(load);
+        Draws most{};
+        for (const int minute : minutes_of_change()) {
+            const Draws now = draws_behind(place, minute);
+            most.usual = std::max(most.usual, now.usual);
+            most.most = std::max(most.most, now.most);
         }
-        return {.current = usual, .most = most};
+        return {.current = most.usual, .most = most.most};
     }
 
-    static Current current_at_nominal(const RunLoad& load) {
+    [[nodiscard]] Draws draws_behind(const std::string& place, int minute) const {
+        Draws sum{};
+        for (const Described& run : described_) {
+            if (run.keys.from != place) continue;
+            if (role_of(run.keys) == RunRole::trunk) {
+                const Draws more = draws_behind(*run.keys.to, minute);
+                sum.usual += more.usual;
+                sum.most += more.most;
+            } else if (is_on(*run.keys.to, minute)) {
+                const RunLoad load = load_of(run.keys);
+                sum.usual += current_at_least(load, drop_limit(run.keys));
+                sum.most += design_current(load).current;
+            }
+        }
+        return sum;
+    }
+
+    /// Minutes of the day at which something may be switched on.
+    [[nodiscard]] std::vector<int> minutes_of_change() const {
+        std::vector<int> minutes = {0};
+        for (const LoadKeys& load : profile_.loads)
+            for (const ClockWindow& window : *load.hours) minutes.push_back(window.from.minutes % (24 * 60));
+        return minutes;
+    }
+
+    /// A fridge, an inverter and a charger may be on at any time.
+    [[nodiscard]] bool is_on(const std::string& place, int minute) const {
+        for (const LoadKeys& load : profile_.loads)
+            if (load.name == place)
+                return std::any_of(load.hours->begin(), load.hours->end(),
+                                   [minute](const ClockWindow& window) { return window.holds(minute); });
+        return true;
+    }
+
+    /// What a load draws at the least voltage that its limit leaves it.
+    static Current current_at_least(const RunLoad& load, Ratio limit) {
         struct {
+            Voltage left;
             Current operator()(const ConverterLoad& charger) const {
-                return *charger.output * charger.absorption / (charger.efficiency * volts(14.2));
+                return *charger.output * charger.absorption / (charger.efficiency * left);
             }
             Current operator()(const SteadyLoad& steady) const { return steady.current; }
-            Current operator()(const PowerLoad& appliance) const { return *appliance.power / nominal_voltage; }
+            Current operator()(const PowerLoad& appliance) const { return *appliance.power / left; }
             Current operator()(const ResistiveLoad& heater) const { return nominal_voltage / *heater.resistance; }
-        } of;
+        } of{(1.0 - limit) * nominal_voltage};
         return std::visit(of, load);
     }
 
@@ -328,6 +368,16 @@ private:
             case RunRole::solar: break;
         }
         return SteadyLoad{.current = Current{}};
+    }
+
+    [[nodiscard]] std::optional<ShortCurrent> starting_of(std::string_view place) const {
+        const Given<InrushKeys>* inrush = nullptr;
+        for (const LoadKeys& load : profile_.loads)
+            if (load.name == place) inrush = &load.inrush;
+        for (const FridgeKeys& fridge : profile_.fridges)
+            if (fridge.name == place) inrush = &fridge.inrush;
+        if (!inrush || !*inrush) return {};
+        return ShortCurrent{(*inrush)->current->value, (*inrush)->time->value};
     }
 
     [[nodiscard]] bool essential(std::string_view place) const {
@@ -350,29 +400,22 @@ private:
         return names;
     }
 
-    /// The drop that a place may have from its source, and how long the way to it is.
-    [[nodiscard]] std::pair<Ratio, Length> allowance(const std::string& place) const {
+    /// What may be lost from the source to a place.
+    [[nodiscard]] Ratio allowance(const std::string& place) const {
         const RulesKeys& keys = profile_.rules;
-        Length way{};
-        for (const Described* run = feeding(place); run;
-             run = run->keys.from == "starter" || run->keys.from == "battery" || run->keys.from == "charger"
-                       ? nullptr
-                       : feeding(*run->keys.from))
-            way += run->keys.length->value;
-        const Ratio limit = place == "charger" ? keys.feed_drop->value
-                            : essential(place) ? keys.essential_drop->value
-                                               : keys.other_drop->value;
-        return {limit, way};
+        return place == "charger" ? keys.feed_drop->value
+               : essential(place) ? keys.essential_drop->value
+                                  : keys.other_drop->value;
     }
 
-    /// This run's share of what may be lost on the way to each place behind it, by length.
+    /// What may be lost from the source to the places behind a run, the least of them: more than that is too much in
+    /// any one run of the way.
     [[nodiscard]] Ratio drop_limit(const RunKeys& run) const {
         if (role_of(run) == RunRole::output) return profile_.rules.output_drop->value;
         std::optional<Ratio> least;
         for (const std::string& place : behind(*run.to)) {
-            const auto [limit, way] = allowance(place);
-            const Ratio share = limit * (run.length->value / way);
-            least = least ? std::min(*least, share) : share;
+            const Ratio limit = allowance(place);
+            least = least ? std::min(*least, limit) : limit;
         }
         return least.value_or(profile_.rules.other_drop->value);
     }
@@ -406,6 +449,7 @@ private:
         take_fuses(run, keys, role, source, driving);
         if (role == RunRole::feed && profile_.charger.terminal)
             run.terminal = conductor_of(tables_, *profile_.charger.terminal)->area;
+        run.starting = starting_of(*keys.to);
 
         std::vector<std::string> feeds = behind(*keys.to);
         const bool matters =
@@ -444,8 +488,6 @@ private:
             }
             const std::string& name = std::get<std::string>(joint);
             run.joints->push_back({name, {}});
-            const JointRow& row = *find_joint(tables_, name, square_millimetres(10));
-            if (row.rating) run.part_ratings.emplace_back(name, *row.rating);
         }
     }
 

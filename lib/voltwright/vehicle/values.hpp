@@ -31,6 +31,12 @@ struct ClockTime {
 struct ClockWindow {
     ClockTime from, to;
     friend constexpr bool operator==(const ClockWindow&, const ClockWindow&) = default;
+
+    /// From its first minute on, its last not counted.
+    [[nodiscard]] constexpr bool holds(double minute) const {
+        const bool after = minute >= from.minutes, before = minute < to.minutes;
+        return from.minutes <= to.minutes ? after && before : after || before;
+    }
 };
 
 struct CalendarDate {

@@ -1,0 +1,187 @@
+#include "voltwright/planning/cables.hpp"
+
+#include "voltwright/sizing/least_copper.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace voltwright {
+
+namespace {
+
+/// Rounds after which what one fuse asks of another run's cable has settled, or never does.
+constexpr int most_rounds = 6;
+
+/// What a load draws at the least voltage that its limit leaves it; a trunk's current is such a sum already.
+Current most_current(const SystemRun& task) {
+    struct {
+        Voltage left;
+        Current operator()(const ConverterLoad& charger) const {
+            return converter_power(charger.output, charger.absorption, charger.efficiency).power / left;
+        }
+        Current operator()(const SteadyLoad& steady) const { return *steady.current; }
+        Current operator()(const PowerLoad& appliance) const { return *appliance.power / left; }
+        Current operator()(const ResistiveLoad& heater) const { return nominal_voltage / *heater.resistance; }
+    } at{*task.supply.normal - *task.supply.drop_limit * nominal_voltage};
+    return std::visit(at, task.load);
+}
+
+class Chooser {
+public:
+    Chooser(const System& system, const Tables& tables, Ladder ladder)
+        : system_(system), tables_(tables), ladder_(ladder) {
+        runs_.reserve(system.runs.size());
+        for (const SystemRun& task : system.runs) runs_.push_back({task, {}, {}});
+        link();
+    }
+
+    std::vector<RunPlan> choose() && {
+        std::vector<std::size_t> to_judge = order_;
+        for (int round = 0; round < most_rounds && !to_judge.empty(); ++round) {
+            for (const std::size_t i : to_judge) judge(i);
+            choose_together();
+            to_judge = see_what_lies_before();
+        }
+        note_ways();
+        return std::move(runs_);
+    }
+
+private:
+    // ---- who hangs on whom -------------------------------------------------------------------------------------------
+
+    void link() {
+        parent_.resize(runs_.size());
+        shares_.resize(runs_.size(), false);
+        for (std::size_t i = 0; i < runs_.size(); ++i)
+            for (std::size_t j = 0; j < runs_.size(); ++j)
+                if (runs_[j].task.role == RunRole::trunk && runs_[j].task.to == runs_[i].task.from) {
+                    parent_[i] = j;
+                    shares_[i] = shares_[j] = true;
+                }
+        for (std::size_t i = 0; i < runs_.size(); ++i) visit(i);
+    }
+
+    /// Parents first.
+    void visit(std::size_t run) {
+        if (std::find(order_.begin(), order_.end(), run) != order_.end()) return;
+        if (parent_[run]) visit(*parent_[run]);
+        order_.push_back(run);
+    }
+
+    // ---- one by one --------------------------------------------------------------------------------------------------
+
+    void judge(std::size_t i) {
+        RunPlan& run = runs_[i];
+        if (!run.sized()) return;
+        run.choice = choose_cable(run.task.run, run.task.load, run.task.supply, system_.rules, tables_,
+                                  shares_[i] ? Ladder::whole : ladder_);
+    }
+
+    /// Sets what lies before each run, and returns the runs for which that is not what it was.
+    std::vector<std::size_t> see_what_lies_before() {
+        std::vector<std::size_t> changed;
+        for (const std::size_t i : order_) {
+            if (!parent_[i]) continue;
+            const RunPlan& before = runs_[*parent_[i]];
+            Upstream now = before.task.run.upstream;
+            if (const Candidate* taken = before.taken()) {
+                now.cold += taken->cold_loop;
+                now.hot += taken->hot_loop;
+            }
+            Upstream& known = runs_[i].task.run.upstream;
+            if (now.cold == known.cold && now.hot == known.hot) continue;
+            known = now;
+            changed.push_back(i);
+        }
+        return changed;
+    }
+
+    // ---- together ----------------------------------------------------------------------------------------------------
+
+    /// The sizes of a run that pass all but what it shares, as indices of its ladder; an owned one alone.
+    [[nodiscard]] std::vector<std::size_t> usable(const RunPlan& run) const {
+        std::vector<std::size_t> sizes;
+        for (std::size_t k = 0; k < run.choice.ladder.size(); ++k) {
+            const Candidate& candidate = run.choice.ladder[k];
+            const bool wanted = run.choice.owned ? run.choice.taken == k : candidate.fits();
+            if (wanted && candidate.drop) sizes.push_back(k);
+        }
+        return sizes;
+    }
+
+    [[nodiscard]] static Voltage lost_in(const RunPlan& run, const Candidate& candidate) {
+        return most_current(run.task) * candidate.drop->resistance.loop;
+    }
+
+    /// Copper out and back.
+    [[nodiscard]] double copper_of(const RunPlan& run, const Candidate& candidate) const {
+        double areas = in_square_millimetres(candidate.area);
+        if (!run.task.run.body) {
+            const auto& back = run.task.run.return_size;
+            areas += in_square_millimetres(back ? conductor_of(tables_, *back)->area : candidate.area);
+        }
+        return areas * in_metres(*run.task.run.length);
+    }
+
+    void choose_together() {
+        std::vector<std::size_t> members;
+        std::vector<std::vector<std::size_t>> sizes;
+        std::vector<CopperRun> problem;
+        std::vector<std::optional<std::size_t>> place(runs_.size());
+        for (const std::size_t i : order_) {
+            const RunPlan& run = runs_[i];
+            if (!shares_[i] || !run.sized()) continue;
+            sizes.push_back(usable(run));
+            if (sizes.back().empty()) return;  // nothing fits there: said of that run
+            CopperRun one;
+            if (parent_[i]) one.parent = place[*parent_[i]];
+            for (const std::size_t k : sizes.back()) {
+                const Candidate& candidate = run.choice.ladder[k];
+                one.sizes.push_back({copper_of(run, candidate), lost_in(run, candidate)});
+            }
+            if (run.task.role != RunRole::trunk) one.limit = *run.task.supply.drop_limit * nominal_voltage;
+            place[i] = members.size();
+            members.push_back(i);
+            problem.push_back(std::move(one));
+        }
+        if (members.empty()) return;
+        const auto found = least_copper(problem);
+        for (std::size_t m = 0; m < members.size(); ++m)
+            take(runs_[members[m]], sizes[m][found ? (*found)[m] : sizes[m].size() - 1]);
+    }
+
+    static void take(RunPlan& run, std::size_t size) {
+        if (run.choice.owned) return;
+        run.choice.taken = size;
+        run.choice.decided_by.reset();
+        if (const Candidate* thinner = run.choice.thinner())
+            run.choice.decided_by = thinner->fits() ? Criterion::drop : thinner->fails.front();
+    }
+
+    /// What is lost from the source to the end of each run that shares a way.
+    void note_ways() {
+        for (const std::size_t i : order_) {
+            RunPlan& run = runs_[i];
+            if (!shares_[i] || !run.taken() || !run.taken()->drop) continue;
+            Voltage lost = lost_in(run, *run.taken());
+            if (parent_[i] && runs_[*parent_[i]].way) lost += runs_[*parent_[i]].way->lost;
+            run.way = WayDrop{lost, *run.task.supply.drop_limit * nominal_voltage};
+        }
+    }
+
+    const System& system_;
+    const Tables& tables_;
+    Ladder ladder_;
+    std::vector<RunPlan> runs_;
+    std::vector<std::optional<std::size_t>> parent_;
+    std::vector<bool> shares_;  ///< a way with other runs
+    std::vector<std::size_t> order_;
+};
+
+}  // namespace
+
+std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder) {
+    return Chooser(system, tables, ladder).choose();
+}
+
+}  // namespace voltwright

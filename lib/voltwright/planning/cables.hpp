@@ -1,0 +1,19 @@
+#pragma once
+
+#include "voltwright/planning/plan.hpp"
+
+#include <vector>
+
+namespace voltwright {
+
+/// Cables and fuses for every run of a system.
+///
+/// A run that begins at a battery and ends at one thing is chosen alone. Runs that share a trunk are chosen together, for
+/// the least copper: the volts lost from the battery to each appliance stay within its limit, with everything on that can
+/// be on together and each load drawing what it draws at the least voltage that its limit leaves it. That can only
+/// overestimate, so what is chosen keeps its limits; and it makes the volts of each run its own, so that the choice is
+/// exact (least_copper()). A fuse behind other runs is held against a fault through them, which depends on what is chosen
+/// for them: chosen again until nothing changes.
+std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder);
+
+}  // namespace voltwright
