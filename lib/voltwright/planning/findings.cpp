@@ -1,5 +1,6 @@
 #include "voltwright/planning/findings.hpp"
 
+#include "voltwright/circuit/fuse_time.hpp"
 #include "voltwright/units/show.hpp"
 
 #include <algorithm>
@@ -27,6 +28,7 @@ public:
                 owned_fuse(fuse);
                 breaking_capacity(fuse);
                 in_line_holder(fuse);
+                starting(fuse);
             }
             ampacity_row(*taken);
         } else {
@@ -108,10 +110,13 @@ private:
 
     // ---- sizes -------------------------------------------------------------------------------------------------------
 
-    /// The criterion that stands most in the way: what the thickest size still fails first.
+    /// The criterion that stands most in the way.
     void nothing_fits() {
         if (run_.choice.ladder.empty()) return;
-        const Candidate& thickest = run_.choice.ladder.back();
+        // What fails least, the thickest of these: there the way out is shortest.
+        const Candidate& thickest =
+            *std::min_element(run_.choice.ladder.rbegin(), run_.choice.ladder.rend(),
+                              [](const Candidate& a, const Candidate& b) { return a.fails.size() < b.fails.size(); });
         const Criterion why = thickest.fails.front();
         if (why == Criterion::fuse && !thickest.windows.empty()) {
             const FuseWindow& window = thickest.windows.front();
@@ -155,7 +160,7 @@ private:
                            size_that_fits(), std::string(taken.ampacity->table.source.cite), size);
             case Criterion::part: return;  // said of the part itself
             case Criterion::clearing:
-            case Criterion::withstand: return;  // said of the fuse itself
+            case Criterion::withstand: return shorts(taken, criterion);
             case Criterion::fuse: {
                 const bool has_fuse = !taken.fuses.empty();
                 if (has_fuse) return;  // said of the fuse itself
@@ -171,6 +176,27 @@ private:
                            "the rules of the profile", size);
             }
             case Criterion::charger_input: return starved(taken);
+        }
+    }
+
+    /// A short that burns on, or that burns the cable.
+    void shorts(const Candidate& taken, Criterion criterion) {
+        for (const Protection& one : taken.protection) {
+            const auto fuse = std::find_if(taken.fuses.begin(), taken.fuses.end(),
+                                           [&](const FuseFit& fit) { return fit.at == one.at; });
+            const std::string name = fuse == taken.fuses.end() ? one.at : fuse_name(*fuse);
+            if (criterion == Criterion::clearing && !one.clears_in_time()) {
+                std::optional<Measure> clears;
+                if (one.clears) clears = *one.clears;
+                add(Level::stop, one.clears ? "short-burns-on" : "short-never-cleared",
+                    one.clears ? clears : std::optional<Measure>(one.lowest.current), Protection::longest_clearing,
+                    size_that_fits() + " Or fit a smaller fuse.", "IEC 60364-4-41: 5 s at most", name);
+            }
+            if (criterion == Criterion::withstand && !one.withstands()) {
+                const Withstand& worst = one.at_near && !one.at_near->holds() ? *one.at_near : *one.at_far;
+                add(Level::stop, "withstand", worst.let_through, worst.allowed,
+                    size_that_fits() + " Or fit a smaller fuse.", "IEC 60364-4-43", name);
+            }
         }
     }
 
@@ -252,6 +278,15 @@ private:
                     : Level::note,
             "breaking-capacity", stops ? expected : highest, capacity, stronger_family(fuse),
             std::string(fuse.fault.breaking_capacity.source.cite), fuse_name(fuse));
+    }
+
+    /// A start that an owned fuse may not stand: a fuse that is chosen lets it pass.
+    void starting(const FuseFit& fuse) {
+        const auto& start = run_.task.run.starting;
+        if (!start || rides_through(tables_, fuse.family, fuse.rating, start->current, start->time)) return;
+        add(Level::warn, "blows-on-start", start->current, fuse.rating,
+            "Fit a larger fuse, as far as cable and appliance allow, or one of a slower kind.",
+            "the family's time limits", fuse_name(fuse));
     }
 
     void in_line_holder(const FuseFit& fuse) {
@@ -339,6 +374,52 @@ void starter_assumed(const System& system, Findings& findings) {
                         {}});
 }
 
+/// How near to the battery a fuse has to sit.
+void fuse_distance(const System& system, const Tables& tables, Findings& findings) {
+    const AmpacityBasisRow* basis = find_ampacity_basis(tables, system.rules.ampacity_basis);
+    if (!basis || !basis->fuse_within || !basis->fuse_within_enclosed) return;
+    findings.push_back({Level::note,
+                        "fuse-distance",
+                        "fuses",
+                        *basis->fuse_within,
+                        *basis->fuse_within_enclosed,
+                        "Measure along the cable, from the post.",
+                        std::string(basis->source.cite),
+                        {}});
+}
+
+/// A smart alternator is steered by a sensor on the starter battery's negative post: what returns there goes unseen.
+void battery_sensor(const System& system, Findings& findings) {
+    if (*system.complete.starter.alternator != Alternator::smart) return;
+    findings.push_back({Level::note,
+                        "battery-sensor",
+                        "feed",
+                        {},
+                        {},
+                        "Take the feed's return to the body's earth point, not to the battery's negative post.",
+                        "common practice, no source",
+                        {}});
+}
+
+/// Fuses in series of which both may blow.
+void selectivity(const std::vector<RunPlan>& runs, const Tables& tables, Findings& findings) {
+    for (const RunPlan& behind : runs) {
+        if (!behind.taken() || behind.taken()->fuses.empty()) continue;
+        for (const RunPlan& front : runs) {
+            if (front.task.role != RunRole::trunk || front.task.to != behind.task.from) continue;
+            if (!front.taken() || front.taken()->fuses.empty()) continue;
+            const FuseFit &first = front.taken()->fuses.front(), &second = behind.taken()->fuses.front();
+            const Current fault = second.fault.expected.current;
+            const auto selective =
+                is_selective(tables, {first.family, first.rating}, {second.family, second.rating}, fault);
+            if (!selective || *selective) continue;
+            findings.push_back({Level::note, "selectivity", *behind.task.run.name, fault, first.rating,
+                                "Nothing to do for safety; keep a spare of both.", "the families' time limits",
+                                show(second.rating) + " " + second.family + " fuse"});
+        }
+    }
+}
+
 void unfed_loads(const System& system, Findings& findings) {
     for (const std::string& name : system.unfed)
         findings.push_back({Level::note,
@@ -397,6 +478,9 @@ Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, 
     runs_assumed(runs, findings);
     basis_from_memory(system, tables, findings);
     smart_current(system, runs, findings);
+    battery_sensor(system, findings);
+    selectivity(runs, tables, findings);
+    fuse_distance(system, tables, findings);
     starter_assumed(system, findings);
     unfed_loads(system, findings);
     return findings;

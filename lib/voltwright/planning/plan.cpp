@@ -24,9 +24,7 @@ namespace {
 
 std::vector<std::string> not_judged(const std::vector<RunPlan>& runs) {
     std::vector<std::string> list = {
-        "whether each fuse clears a dead short at the far end within 5 s, and whether the cable withstands it until "
-        "then",
-        "starting currents, and fuses in series",
+        "motors whose starting current is not given",
     };
     if (std::any_of(runs.begin(), runs.end(), [](const RunPlan& run) { return !run.sized(); }))
         list.emplace_back("the cables between panel, regulator and battery");

@@ -23,6 +23,9 @@ constexpr Sentence sentences[] = {
      "more copper."},
     {"assumed-runs", "The profile does not describe these runs: {about}. They were assumed, {found} of cable in all."},
     {"basis-from-memory", "The ampacities of {detail} are from memory, not read from the standard."},
+    {"battery-sensor",
+     "{about}: a smart alternator is steered by a sensor at the negative post of the starter battery."},
+    {"blows-on-start", "{about}: its start draws {found} for a moment; the {detail} may blow."},
     {"body-return",
      "{about}: the vehicle's body is the return. Its resistance is assumed at {found} ({detail}) and may be {allowed} "
      "or more."},
@@ -57,6 +60,9 @@ constexpr Sentence sentences[] = {
     {"fridge-overwhelmed",
      "{about}: at {detail} around it, it would have to run {found} of the time: it cannot stay cold."},
     {"fuse-above-part", "{about}: the {detail} is too large: what sits behind it allows {allowed}."},
+    {"fuse-distance",
+     "Each fuse sits within {found} of the post of its battery, or within {allowed} if the cable is in a sheath or "
+     "enclosure all the way."},
     {"fuse-missing",
      "{about}: there is no fuse where the {detail} can feed it; a short would draw about {found} from there."},
     {"fuse-too-large",
@@ -80,6 +86,12 @@ constexpr Sentence sentences[] = {
     {"no-size-fits", "{about}: no size passes ({detail}). The thickest loses {found}; {allowed} is allowed."},
     {"part-rating",
      "{about}: the {detail} would carry {found}; on this cable and in this heat it is good for {allowed}."},
+    {"selectivity",
+     "{about}: a dead short behind its {detail} draws about {found}: the {allowed} fuse before it may blow too."},
+    {"short-burns-on",
+     "{about}: a short at its far end may burn for {found} before the {detail} clears it; {allowed} is the most."},
+    {"short-never-cleared",
+     "{about}: a short at its far end may draw no more than {found}: the {detail} need not clear that at all."},
     {"smart-current",
      "{about}: the alternator is smart, so its voltage may fall until the charger gives up at {detail}. Less volts "
      "means more amps: {found} at worst instead of {allowed} as usual."},
@@ -95,6 +107,7 @@ constexpr Sentence sentences[] = {
     {"way-drop",
      "{about}: with all on that can be on together, up to {found} would be lost on the way to it; {allowed} is "
      "allowed."},
+    {"withstand", "{about}: the {detail} may let {found} through in a short; its cable stands {allowed}."},
 };
 
 }  // namespace

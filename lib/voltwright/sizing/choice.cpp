@@ -1,5 +1,7 @@
 #include "voltwright/sizing/choice.hpp"
 
+#include "voltwright/circuit/fuse_time.hpp"
+
 #include <algorithm>
 #include <stdexcept>
 
@@ -122,9 +124,9 @@ std::vector<PartRating> parts_of(const Task& task, Area area) {
     return parts;
 }
 
-std::optional<Current> least_of(const std::vector<PartRating>& parts) {
+std::optional<Current> largest_fuse(const std::vector<PartRating>& parts) {
     std::optional<Current> least;
-    for (const PartRating& part : parts) least = least ? std::min(*least, part.rating) : part.rating;
+    for (const PartRating& part : parts) least = std::min(least.value_or(part.largest_fuse()), part.largest_fuse());
     return least;
 }
 
@@ -164,10 +166,11 @@ void judge_fuses(const Task& task, const Conductors& both, Candidate& candidate)
         const FuseWish wish{.end = end,
                             .design = task.design.current,
                             .ampacity = ampacity,
-                            .parts = least_of(candidate.parts),
+                            .parts = largest_fuse(candidate.parts),
                             .appliance = fuse_max(task.load),
                             .largest = starts_hard(task.load),
-                            .lead = lead_to_fuse(task, both.out)};
+                            .lead = lead_to_fuse(task, both.out),
+                            .starting = task.run.starting};
         candidate.windows.push_back(fuse_window(wish, task.rules, task.tables));
         const auto owned = std::find_if(task.run.owned_fuses.begin(), task.run.owned_fuses.end(),
                                         [&](const auto& fuse) { return fuse.first.empty() || fuse.first == end.at; });
@@ -333,6 +336,43 @@ bool carries(const Task& task, const std::optional<Ampacity>& ampacity) {
     return ampacity && ampacity->current >= task.design.current;
 }
 
+/// Age and cold make a battery's resistance higher than any range for a new and warm one.
+constexpr double aged = 1.5;
+
+void judge_shorts(const Task& task, const Conductors& both, Candidate& candidate) {
+    const Temperature start = hottest(task.run);
+    const ShortCircuitLimitRow* limit = find_short_circuit_limit(task.tables, task.run.insulation);
+    const Area thinner = both.thinner().area;
+    for (const FuseFit& fuse : candidate.fuses) {
+        const auto end = std::find_if(task.run.fused_at.begin(), task.run.fused_at.end(),
+                                      [&](const FuseEnd& one) { return one.at == fuse.at; });
+        if (end == task.run.fused_at.end() || !limit) continue;
+        Protection protection{.at = fuse.at,
+                              .lowest = fault_current(end->open_circuit, aged * end->internal.high,
+                                                      task.run.upstream.hot + candidate.hot_loop),
+                              .clears = {},
+                              .known = false,
+                              .at_far = {},
+                              .at_near = {}};
+        const auto far = fuse_time(task.tables, fuse.family, fuse.rating, protection.lowest.current);
+        const auto near = fuse_time(task.tables, fuse.family, fuse.rating, fuse.fault.highest.current);
+        protection.known = far.has_value();
+        if (far && far->at_most) {
+            protection.clears = far->at_most;
+            protection.at_far = withstand(thinner, start, limit->limit, protection.lowest.current, *far->at_most);
+        }
+        if (near && near->at_most)
+            protection.at_near = withstand(thinner, start, limit->limit, fuse.fault.highest.current, *near->at_most);
+        candidate.protection.push_back(std::move(protection));
+    }
+    const auto any = [&](auto fails) {
+        return std::any_of(candidate.protection.begin(), candidate.protection.end(), fails);
+    };
+    if (any([](const Protection& one) { return !one.clears_in_time(); }))
+        candidate.fails.push_back(Criterion::clearing);
+    if (any([](const Protection& one) { return !one.withstands(); })) candidate.fails.push_back(Criterion::withstand);
+}
+
 Candidate judge(const Task& task, Gauge size) {
     const Conductors both = conductors(task, size);
     Candidate candidate;
@@ -346,7 +386,9 @@ Candidate judge(const Task& task, Gauge size) {
     candidate.ampacity = ampacity_of(task, both);
     if (!carries(task, candidate.ampacity)) fail(Criterion::ampacity);
     candidate.parts = parts_of(task, both.out.area);
-    if (const auto least = least_of(candidate.parts); least && *least < task.design.current) fail(Criterion::part);
+    const bool melts = std::any_of(candidate.parts.begin(), candidate.parts.end(),
+                                   [&](const PartRating& part) { return part.rating < task.design.current; });
+    if (melts) fail(Criterion::part);
     judge_fuses(task, both, candidate);
 
     RunResistance cold = resistance_at(task, both, candidate, celsius(20));
@@ -357,6 +399,8 @@ Candidate judge(const Task& task, Gauge size) {
         candidate.far_fault =
             fault_current(end.open_circuit, end.internal.expected, task.run.upstream.cold + cold.loop);
     }
+
+    judge_shorts(task, both, candidate);
 
     const auto* charger = std::get_if<ConverterLoad>(&task.load);
     const auto usual = settle(task, both, candidate, cold, task.supply.normal);

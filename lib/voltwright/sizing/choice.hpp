@@ -2,6 +2,7 @@
 
 #include "voltwright/circuit/converter.hpp"
 #include "voltwright/circuit/run.hpp"
+#include "voltwright/circuit/withstand.hpp"
 #include "voltwright/energy/charger.hpp"
 #include "voltwright/sizing/ampacity.hpp"
 #include "voltwright/sizing/fuse.hpp"
@@ -61,12 +62,6 @@ struct BodyReturn {
 struct Upstream {
     Resistance cold{};  ///< at 20 °C, batteries and parts as they usually are
     Resistance hot{};   ///< conductors at their rated temperature, a body return at its worst
-};
-
-/// A short current beyond the usual one: a compressor that starts, a winch.
-struct ShortCurrent {
-    Current current;
-    Duration time;
 };
 
 /// One cable route to a place, out and back.
@@ -166,6 +161,29 @@ struct LowestInput {
 /// The margin above its cut-off that a charger is left with at the lowest running voltage. Common practice, no source.
 inline constexpr Voltage input_margin = volts(0.2);
 
+/// A dead short at the far end of a run, at its lowest: does its fuse clear it, and does the cable stand that long?
+///
+///     I = V_oc/(1.5·R_i,high + R_before + R_loop)
+///
+/// R_i,high   the high end of the battery's range, half as much again for age and cold
+/// R_before   the runs before this one, hot        R_loop   this run, its conductors as hot as their insulation allows
+///
+/// A short that is not cleared within 5 s burns on. Source: 5 s is the longest disconnection time of IEC 60364-4-41 and the
+/// limit of the adiabatic withstand of IEC 60364-4-43; the 1.5 is common practice, no source.
+struct Protection {
+    std::string at;  ///< where the fuse sits
+    FaultCurrent lowest;
+    std::optional<Duration> clears;    ///< at the latest; empty: it need not clear at all, or nothing is known of it
+    bool known;                        ///< there are time limits for its family
+    std::optional<Withstand> at_far;   ///< the lowest short
+    std::optional<Withstand> at_near;  ///< the highest, just behind the fuse
+
+    [[nodiscard]] bool clears_in_time() const { return !known || (clears && *clears <= longest_clearing); }
+    [[nodiscard]] bool withstands() const { return (!at_far || at_far->holds()) && (!at_near || at_near->holds()); }
+
+    static constexpr Duration longest_clearing = seconds(5);
+};
+
 /// One size, judged.
 struct Candidate {
     Gauge size;
@@ -181,6 +199,7 @@ struct Candidate {
     std::vector<PartRating> parts = {};          ///< of what sits in the run and has a rating of its own
     std::vector<FuseFit> fuses = {};             ///< one an end, where there is one that fits
     std::vector<FuseWindow> windows = {};        ///< one an end, whether or not a fuse fits
+    std::vector<Protection> protection = {};     ///< one a fuse
 
     [[nodiscard]] bool fits() const { return fails.empty(); }
 };
@@ -270,6 +289,21 @@ struct Described<DesignCurrent> {
 };
 
 template <>
+struct Described<Protection> {
+    static constexpr Equation equation{};
+    static constexpr auto result = &Protection::clears;
+    static std::string_view name(const Protection& protection) { return protection.at; }
+    static constexpr auto fields = std::tuple{
+        field(&Protection::at, "", "fuse at"),
+        field(&Protection::lowest, "", "dead short at the far end, at its lowest"),
+        field(&Protection::clears, "", "cleared at the latest after"),
+        field(&Protection::known, "", "its time limits are known"),
+        field(&Protection::at_far, "", "let through then"),
+        field(&Protection::at_near, "", "let through of a short just behind the fuse"),
+    };
+};
+
+template <>
 struct Described<Candidate> {
     static constexpr Equation equation{};
     static constexpr auto result = &Candidate::size;
@@ -283,6 +317,7 @@ struct Described<Candidate> {
         field(&Candidate::far_fault, "", "dead short at the far end, cold copper"),
         field(&Candidate::parts, "", "parts in the run"),
         field(&Candidate::fuses, "", "fuses"),
+        field(&Candidate::protection, "", "a short at the far end"),
     };
 };
 

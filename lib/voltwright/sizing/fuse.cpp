@@ -1,5 +1,7 @@
 #include "voltwright/sizing/fuse.hpp"
 
+#include "voltwright/circuit/fuse_time.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -81,10 +83,14 @@ bool breaks_enough(const FuseFit& fit) {
 
 /// The least rating of a family that there is in a window, or the largest.
 template <class Fuses>
-std::optional<Current> rating_in(const FuseWindow& window, const Fuses& fuses, std::string_view family, bool largest) {
+std::optional<Current> rating_in(const FuseWindow& window, const Fuses& fuses, std::string_view family,
+                                 const FuseWish& wish, const Tables& tables) {
+    const bool largest = wish.largest;
     std::optional<Current> found;
     for (const auto& fuse : fuses) {
         if (fuse.rating < window.at_least || fuse.rating > window.at_most || fuse.family != family) continue;
+        if (wish.starting && !rides_through(tables, family, fuse.rating, wish.starting->current, wish.starting->time))
+            continue;
         if (!found || (largest ? fuse.rating > *found : fuse.rating < *found)) found = fuse.rating;
     }
     return found;
@@ -107,8 +113,8 @@ std::optional<FuseFit> choose_fuse(const FuseWish& wish, const Rules& rules, con
     for (const FuseFamilyRow& family : tables.fuse_families) {
         if (!comes_into_question(family, wish, rules)) continue;
         const FuseWindow window = window_of(wish, rules, family.rerating);
-        const auto rating = rules.shelf ? rating_in(window, *rules.shelf, family.family, wish.largest)
-                                        : rating_in(window, tables.fuses, family.family, wish.largest);
+        const auto rating = rules.shelf ? rating_in(window, *rules.shelf, family.family, wish, tables)
+                                        : rating_in(window, tables.fuses, family.family, wish, tables);
         if (!rating) continue;
         FuseFit fit = fit_of(family, *rating, wish, rules, tables);
         if (breaks_enough(fit)) return fit;

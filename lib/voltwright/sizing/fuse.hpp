@@ -82,17 +82,24 @@ inline constexpr Ratio breaking_tolerance = ratio(1.5);
 /// proportion to the rating.
 Cited<Resistance> fuse_link_resistance(const Tables& tables, std::string_view family, Current rating);
 
+/// A short current beyond the usual one: a compressor that starts, a winch.
+struct ShortCurrent {
+    Current current;
+    Duration time;
+};
+
 struct FuseWish {
     const FuseEnd& end;
     Current design;
-    Current ampacity;                  ///< of the thinnest conductor
-    std::optional<Current> parts;      ///< least rating of what sits behind it
-    std::optional<Current> appliance;  ///< its own largest fuse
-    bool largest = false;              ///< a load that starts hard: take the largest that is allowed
-    Resistance lead;                   ///< from the battery's post to the fuse, cold, with its lug
+    Current ampacity;                           ///< of the thinnest conductor
+    std::optional<Current> parts;               ///< least rating of what sits behind it
+    std::optional<Current> appliance;           ///< its own largest fuse
+    bool largest = false;                       ///< a load that starts hard: take the largest that is allowed
+    Resistance lead;                            ///< from the battery's post to the fuse, cold, with its lug
+    std::optional<ShortCurrent> starting = {};  ///< that the fuse must let pass
 };
 
-/// The smallest standard rating in the window, of the first usual family (or of the shelf) whose breaking capacity is
+/// The smallest standard rating in the window that lets a starting current pass, of the first usual family (or of the shelf) whose breaking capacity is
 /// enough; of the one that breaks most when none is. Empty when no rating lies in the window.
 std::optional<FuseFit> choose_fuse(const FuseWish& wish, const Rules& rules, const Tables& tables);
 

@@ -27,6 +27,10 @@ struct PartRating {
     Temperature around;
     Ratio by_size, by_heat;
     Current rating;
+
+    /// The largest fuse before it: what it may carry with that cable, its surroundings left out, for they lower what the
+    /// fuse holds as well.
+    [[nodiscard]] Current largest_fuse() const { return printed * by_size; }
 };
 
 /// Empty for a part without a rating of its own.

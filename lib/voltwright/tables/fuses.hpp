@@ -41,4 +41,20 @@ struct FuseRow {
     Source source;
 };
 
+/// How long a family takes at a multiple of its rating: between these it has cleared.
+struct TimeLimitRow {
+    std::string_view family;
+    Ratio multiple;
+    Duration at_least;
+    std::optional<Duration> at_most;  ///< empty: it need not clear at all
+    Source source;
+};
+
+/// How hot a cable may become in a short that is cleared within seconds, by the class of its insulation.
+struct ShortCircuitLimitRow {
+    Temperature rated_to;  ///< insulation rated to this or less
+    Temperature limit;
+    Source source;
+};
+
 }  // namespace voltwright

@@ -76,6 +76,12 @@ const BreakingCapacityRow* find_breaking_capacity(const Tables& tables, std::str
     return best;
 }
 
+const ShortCircuitLimitRow* find_short_circuit_limit(const Tables& tables, Temperature rated) {
+    const auto row =
+        find_row(tables.short_circuit_limits, [&](const ShortCircuitLimitRow& one) { return rated <= one.rated_to; });
+    return row || tables.short_circuit_limits.empty() ? row : &tables.short_circuit_limits.back();
+}
+
 const SurroundingsRow* find_surroundings(const Tables& tables, std::string_view place) {
     return find_row(tables.surroundings, [&](const SurroundingsRow& row) { return row.place == place; });
 }

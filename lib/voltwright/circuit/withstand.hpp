@@ -1,0 +1,60 @@
+#pragma once
+
+#include "voltwright/reasons/formula.hpp"
+#include "voltwright/units/quantities.hpp"
+
+namespace voltwright {
+
+/// How much heating effect a copper conductor takes for each area squared. Its root, in A·√s/mm², is the k of the
+/// installation standards.
+using JouleIntegralPerArea2 = units::quantity<units::divide_typeof_helper<
+    units::multiply_typeof_helper<units::multiply_typeof_helper<si::current, si::current>::type, si::time>::type,
+    units::multiply_typeof_helper<si::area, si::area>::type>::type>;
+
+/// k² of copper between two temperatures.
+///
+///     k = 226 A·√s/mm²·√(ln((234.5 °C + T_f)/(234.5 °C + T_i)))
+///
+/// T_i   at the start     T_f   that it may reach. Nothing when it starts at its limit or above.
+///
+/// Source: IEC 60364-5-54 and BS 7671; no heat is given off, which holds for 5 s and only overestimates after that.
+JouleIntegralPerArea2 copper_k_squared(Temperature start, Temperature limit);
+/// k in A·√s/mm², as the standards print it.
+double in_k(JouleIntegralPerArea2 k_squared);
+
+/// Whether a conductor stands what a fuse lets through.
+///
+///     I²·t ≤ k²·S²
+///
+/// S   area of the thinner conductor     I²·t   the most that the fuse lets through
+///
+/// Source: IEC 60364-4-43.
+struct Withstand {
+    Area area;
+    Temperature start, limit;
+    Current fault;
+    Duration time;
+    JouleIntegral let_through;
+    JouleIntegral allowed;
+
+    [[nodiscard]] bool holds() const { return let_through <= allowed; }
+};
+
+Withstand withstand(Area area, Temperature start, Temperature limit, Current fault, Duration time);
+
+template <>
+struct Described<Withstand> {
+    static constexpr Equation equation{"Wl = I·I·t", "IEC 60364-4-43"};
+    static constexpr auto result = &Withstand::let_through;
+    static constexpr auto fields = std::tuple{
+        field(&Withstand::area, "", "area of the thinner conductor"),
+        field(&Withstand::start, "", "temperature at the start of the short"),
+        field(&Withstand::limit, "", "temperature that its insulation stands for seconds"),
+        field(&Withstand::fault, "I", "current of the short"),
+        field(&Withstand::time, "t", "the longest that the fuse lets it flow"),
+        field(&Withstand::let_through, "Wl", "let through"),
+        field(&Withstand::allowed, "", "what the conductor stands"),
+    };
+};
+
+}  // namespace voltwright
