@@ -1,0 +1,222 @@
+// Laws of the whole wiring, over several hundred vehicles drawn at random.
+
+#include "journeys.hpp"
+#include "testing.hpp"
+#include "voltwright/planning/cables.hpp"
+#include "voltwright/sizing/least_copper.hpp"
+
+#include <algorithm>
+#include <random>
+#include <string>
+#include <vector>
+
+using namespace voltwright;
+using namespace voltwright::testing;
+
+namespace {
+
+/// A vehicle with a fuse block, and what hangs on it.
+struct Vehicle {
+    struct Load {
+        std::string name;
+        double watts, metres;
+        bool on_block;
+        int from, to;  // hours
+        double start_amps = 0.0;
+    };
+
+    explicit Vehicle(int number) {
+        std::mt19937 draw(static_cast<unsigned>(number) + 101);
+        const auto whole = [&](int from, int to) {
+            return from + static_cast<int>(draw() % static_cast<unsigned>(to - from + 1));
+        };
+        chemistry = whole(0, 3) == 0 ? "lfp" : "agm";
+        capacity = whole(60, 240);
+        output = whole(10, 50);
+        feed = 0.5 * whole(4, 18);
+        trunk = 0.5 * whole(1, 10);
+        fridge = whole(35, 70);
+        block = whole(0, 3) > 0;
+        const int count = whole(0, 4);
+        for (int i = 0; i < count; ++i) {
+            Load load{"load " + std::to_string(i), 5.0 * whole(1, 30), 0.5 * whole(1, 10), whole(0, 2) > 0, 0, 0};
+            load.from = whole(0, 23);
+            load.to = (load.from + whole(1, 20)) % 24;
+            if (load.from == load.to) load.to = (load.to + 1) % 24;
+            if (whole(0, 3) == 0) load.start_amps = load.watts / 12.0 * whole(2, 4);
+            loads.push_back(load);
+        }
+    }
+
+    [[nodiscard]] std::string text() const {
+        const auto number = [](double x) {
+            std::string text = std::to_string(x);
+            return text.substr(0, text.find('.') + 4);
+        };
+        const auto hour = [](int h) { return (h < 10 ? "0" : "") + std::to_string(h) + ":00"; };
+        std::string all =
+            "[trip]\nlow = \"10 degC\"\nhigh = \"31 degC\"\ndrives = \"08:00-10:00\"\n[battery]\nchemistry = \"" +
+            chemistry + "\"\ncapacity = \"" + number(capacity) + " Ah\"\n[charger]\noutput = \"" + number(output) +
+            " A\"\n[[run]]\nto = \"charger\"\nlength = \"" + number(feed) + " m\"\n" +
+            "[[run]]\nto = \"battery\"\nlength = \"0.8 m\"\n";
+        if (block) all += "[[run]]\nto = \"block\"\nlength = \"" + number(trunk) + " m\"\n";
+        const auto run_to = [&](const std::string& name, double metres, bool on_block) {
+            all += "[[run]]\nto = \"" + name + "\"\nlength = \"" + number(metres) + " m\"\n";
+            if (on_block && block) all += "from = \"block\"\n";
+        };
+        run_to("fridge", 2.0, true);
+        for (const Load& load : loads) run_to(load.name, load.metres, load.on_block);
+        all +=
+            "[[fridge]]\ndraw = \"" + number(fridge) + " W\"\nrated = [{ around = \"25 degC\", a_day = \"22 Ah\" }]\n";
+        for (const Load& load : loads) {
+            all += "[[load]]\nname = \"" + load.name + "\"\ndraw = \"" + number(load.watts) + " W\"\nhours = \"" +
+                   hour(load.from) + "-" + hour(load.to) + "\"\n";
+            if (load.start_amps > 0.0)
+                all += "inrush = { current = \"" + number(load.start_amps) + " A\", time = \"0.3 s\" }\n";
+        }
+        return all;
+    }
+
+    std::string chemistry;
+    double capacity, output, feed, trunk, fridge;
+    bool block;
+    std::vector<Load> loads;
+};
+
+constexpr int vehicles = 300;
+
+std::vector<RunPlan> cables_of(const Vehicle& vehicle, Ladder ladder = Ladder::needed) {
+    static std::vector<System> kept;
+    kept.clear();
+    kept.push_back(system_of_text(vehicle.text()));
+    return choose_cables(kept.back(), built_in_tables(), ladder);
+}
+
+const RunPlan* run_named(const std::vector<RunPlan>& runs, std::string_view name) {
+    for (const RunPlan& run : runs)
+        if (*run.task.run.name == name) return &run;
+    return nullptr;
+}
+
+double copper_of(const std::vector<RunPlan>& runs, bool shared_alone) {
+    double copper = 0.0;
+    for (const RunPlan& run : runs)
+        if (run.taken() && (!shared_alone || run.way))
+            copper += in_square_millimetres(run.taken()->area) * in_metres(*run.task.run.length);
+    return copper;
+}
+
+bool all_fit(const std::vector<RunPlan>& runs) {
+    return std::all_of(runs.begin(), runs.end(), [](const RunPlan& run) { return run.taken() != nullptr; });
+}
+
+}  // namespace
+
+TEST_CASE(
+    "every fuse that is chosen protects the thinnest conductor and every part behind it, and clears a far short") {
+    int fuses = 0;
+    for (int number = 0; number < vehicles; ++number) {
+        CAPTURE(number);
+        for (const RunPlan& run : cables_of(Vehicle(number))) {
+            if (!run.taken()) continue;
+            const Candidate& taken = *run.taken();
+            CAPTURE(*run.task.run.name);
+            CHECK(taken.fits());
+            CHECK(taken.fuses.size() == run.task.run.fused_at.size());
+            for (const FuseFit& fuse : taken.fuses) {
+                ++fuses;
+                CHECK(fuse.rating <= taken.ampacity->current);
+                CHECK(fuse.rating * 0.8 * fuse.window.rerating >= run.choice.design.current * (1.0 - 1e-9));
+                for (const PartRating& part : taken.parts) CHECK(fuse.rating <= part.printed);
+            }
+            for (const Protection& one : taken.protection) {
+                if (!one.known) continue;
+                REQUIRE(one.clears);
+                CHECK(*one.clears <= seconds(5));
+                CHECK(one.withstands());
+            }
+            if (run.way && run.task.role != RunRole::trunk) CHECK(run.way->lost <= run.way->allowed + volts(1e-9));
+        }
+    }
+    CHECK(fuses > 1000);
+}
+
+TEST_CASE("more load on a single run never thins its cable, and more load anywhere never lowers the copper of a tree") {
+    int compared = 0;
+    for (int number = 0; number < vehicles; ++number) {
+        CAPTURE(number);
+        const Vehicle before(number);
+        if (before.loads.empty()) continue;
+        const std::size_t which = static_cast<std::size_t>(number) % before.loads.size();
+        Vehicle after = before;
+        after.loads[which].watts *= 1.4;
+        after.loads[which].start_amps *= 1.4;
+        const auto then = cables_of(before);
+        const auto now = cables_of(after);
+        if (!all_fit(then) || !all_fit(now)) continue;
+        ++compared;
+        const std::string& name = before.loads[which].name;
+        if (before.block && before.loads[which].on_block)
+            CHECK(copper_of(now, true) >= copper_of(then, true) - 1e-9);
+        else
+            CHECK(run_named(now, name)->taken()->area >= run_named(then, name)->taken()->area);
+    }
+    CHECK(compared > 100);
+}
+
+TEST_CASE("one more branch never lowers the current of the trunk") {
+    for (int number = 0; number < vehicles; ++number) {
+        CAPTURE(number);
+        Vehicle vehicle(number);
+        vehicle.block = true;
+        const auto then = cables_of(vehicle);
+        Vehicle::Load more{"one more", 30.0, 1.5, true, (number * 7) % 24, 0};
+        more.to = (more.from + 5) % 24;
+        vehicle.loads.push_back(more);
+        const auto now = cables_of(vehicle);
+        CHECK(run_named(now, "block")->choice.design.current >=
+              run_named(then, "block")->choice.design.current * (1.0 - 1e-12));
+    }
+}
+
+TEST_CASE("no choice with less copper keeps every limit, by trying all sizes of small trees") {
+    int tried = 0;
+    for (int number = 0; number < vehicles && tried < 60; ++number) {
+        CAPTURE(number);
+        Vehicle vehicle(number);
+        vehicle.block = true;
+        if (vehicle.loads.size() > 2) vehicle.loads.resize(2);
+        for (auto& load : vehicle.loads) load.on_block = true;
+        const auto runs = cables_of(vehicle);
+        if (!all_fit(runs)) continue;
+        const RunPlan& trunk = *run_named(runs, "block");
+        std::vector<const RunPlan*> branches = {run_named(runs, "fridge")};
+        for (const auto& load : vehicle.loads) branches.push_back(run_named(runs, load.name));
+        ++tried;
+        // Each size of the trunk, and behind it for each branch the thinnest that keeps its limit: all there is to try.
+        const double chosen = copper_of(runs, true);
+        const auto loop = [](const Candidate& candidate) { return candidate.drop->resistance.loop; };
+        const Current through_trunk = trunk.way->lost / loop(*trunk.taken());
+        const auto copper = [](const RunPlan& run, const Candidate& candidate) {
+            return in_square_millimetres(candidate.area) * in_metres(*run.task.run.length);
+        };
+        double least = 1e9;
+        for (const Candidate& before : trunk.choice.ladder) {
+            if (!before.fits()) continue;
+            double all = copper(trunk, before);
+            for (const RunPlan* branch : branches) {
+                const Current through = (branch->way->lost - trunk.way->lost) / loop(*branch->taken());
+                double thinnest = 1e9;
+                for (const Candidate& one : branch->choice.ladder) {
+                    const Voltage lost = through_trunk * loop(before) + through * loop(one);
+                    if (one.fits() && lost <= branch->way->allowed + volts(1e-9))
+                        thinnest = std::min(thinnest, copper(*branch, one));
+                }
+                all += thinnest;
+            }
+            least = std::min(least, all);
+        }
+        CHECK(chosen == near(least, 1e-9));
+    }
+    CHECK(tried > 20);
+}
