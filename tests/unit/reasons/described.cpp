@@ -143,7 +143,10 @@ constexpr std::tuple described = {
     Of<DropCheck, 0>{"DropCheck"},
     Of<LowestInput, 0>{"LowestInput"},
     Of<DesignCurrent, 0>{"DesignCurrent"},
-    Of<Candidate, 2>{"Candidate"},  // what it fails, and the windows that its fuses repeat
+    Of<PartRating, 0>{"PartRating"},
+    Of<Withstand, 0>{"Withstand"},
+    Of<Protection, 0>{"Protection"},
+    Of<Candidate, 4>{"Candidate"},  // what it fails, its loops, and the windows that its fuses repeat
 };
 
 template <class Check>
