@@ -96,7 +96,7 @@ std::optional<JouleIntegral> let_through(const Tables& tables, std::string_view 
 
 bool rides_through(const Tables& tables, std::string_view family, Current rating, Current current, Duration lasts) {
     const auto time = fuse_time(tables, family, rating, current);
-    return !time || time->at_least >= lasts;
+    return time ? time->at_least >= lasts : current <= rating;
 }
 
 std::optional<bool> is_selective(const Tables& tables, FuseInPlace in_front, FuseInPlace behind, Current fault) {

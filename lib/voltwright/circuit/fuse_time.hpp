@@ -33,7 +33,8 @@ std::optional<Current> surely_clears(const Tables& tables, std::string_view fami
 std::optional<JouleIntegral> let_through(const Tables& tables, std::string_view family, Current rating,
                                          Current current);
 
-/// Whether a fuse lets a short current pass: never sooner than it lasts. Not known: assumed to.
+/// Whether a fuse lets a short current pass: never sooner than it lasts. Of a family of which nothing is known no more is
+/// promised than its rating.
 bool rides_through(const Tables& tables, std::string_view family, Current rating, Current current, Duration lasts);
 
 /// Whether at a fault the fuse behind has cleared before the one in front begins to: its most time is below the other's

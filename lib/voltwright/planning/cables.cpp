@@ -1,5 +1,6 @@
 #include "voltwright/planning/cables.hpp"
 
+#include "voltwright/circuit/network.hpp"
 #include "voltwright/sizing/least_copper.hpp"
 
 #include <algorithm>
@@ -165,8 +166,42 @@ private:
             if (!shares_[i] || !run.taken() || !run.taken()->drop) continue;
             Voltage lost = lost_in(run, *run.taken());
             if (parent_[i] && runs_[*parent_[i]].way) lost += runs_[*parent_[i]].way->lost;
-            run.way = WayDrop{lost, *run.task.supply.drop_limit * nominal_voltage};
+            run.way = WayDrop{lost, *run.task.supply.drop_limit * nominal_voltage, {}};
         }
+        settle_ways();
+    }
+
+    /// All runs that share a way, everything on, solved as one network.
+    void settle_ways() {
+        std::vector<NetworkSection> sections;
+        std::vector<std::size_t> members;
+        std::vector<std::optional<std::size_t>> place(runs_.size());
+        for (const std::size_t i : order_) {
+            const RunPlan& run = runs_[i];
+            if (!run.way) continue;
+            NetworkSection section{{}, run.taken()->drop->resistance.loop, {}};
+            if (parent_[i]) section.from = place[*parent_[i]];
+            if (run.task.role != RunRole::trunk) section.loads.push_back(network_load(run.task.load));
+            place[i] = members.size();
+            members.push_back(i);
+            sections.push_back(std::move(section));
+        }
+        if (members.empty()) return;
+        const auto settled = solve_network(runs_[members.front()].task.supply.normal, sections);
+        if (!settled) return;
+        for (std::size_t m = 0; m < members.size(); ++m) runs_[members[m]].way->far_end = settled->far_end[m];
+    }
+
+    static NetworkLoad network_load(const RunLoad& load) {
+        struct {
+            NetworkLoad operator()(const ConverterLoad& charger) const {
+                return converter_power(charger.output, charger.absorption, charger.efficiency).power;
+            }
+            NetworkLoad operator()(const SteadyLoad& steady) const { return *steady.current; }
+            NetworkLoad operator()(const PowerLoad& appliance) const { return *appliance.power; }
+            NetworkLoad operator()(const ResistiveLoad& heater) const { return *heater.resistance; }
+        } of;
+        return std::visit(of, load);
     }
 
     const System& system_;

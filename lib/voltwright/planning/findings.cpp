@@ -52,8 +52,22 @@ private:
         return hottest;
     }
 
+    /// Whether the return is what is too thin.
+    [[nodiscard]] bool thin_return() const {
+        const auto& back = run_.task.run.return_size;
+        const Candidate* taken = run_.taken();
+        if (!back || !taken) return false;
+        const auto conductor = conductor_of(tables_, *back);
+        return conductor && conductor->area < taken->area;
+    }
+    /// The conductor that is judged: "8 AWG", or "its return of 16 AWG".
+    [[nodiscard]] std::string thinner_of(const Candidate& taken) const {
+        return thin_return() ? "its return of " + show(*run_.task.run.return_size) : show(taken.size);
+    }
+
     /// "6 AWG fits", or what to do when none does.
     [[nodiscard]] std::string size_that_fits() const {
+        if (thin_return()) return "Lay a return as thick as the way out, " + show(run_.taken()->size) + ".";
         if (const Candidate* least = run_.choice.least_that_fits())
             return "A cable of " + show(least->size) + " would do.";
         return "No size of the shop passes: shorten the run, allow more drop, or lower the current.";
@@ -103,6 +117,9 @@ private:
     }
 
     void shared_way() {
+        if (run_.way && !run_.way->far_end && run_.task.role == RunRole::trunk)
+            add(Level::stop, "delivery", {}, {}, "Shorten the way, or take thicker cable for the trunk.",
+                "P = V·I through a resistance", run_.taken() ? show(run_.taken()->size) : "");
         if (!run_.way || run_.task.role == RunRole::trunk || run_.way->lost <= run_.way->allowed) return;
         add(Level::stop, "way-drop", run_.way->lost, run_.way->allowed,
             "Give it a run of its own, thicker cable than the shop has, or allow it more.", "the rules of the profile");
@@ -143,7 +160,7 @@ private:
     }
 
     void owned_fails(const Candidate& taken, Criterion criterion) {
-        const std::string size = show(taken.size);
+        const std::string size = thinner_of(taken);
         const std::string& rules = basis_title();
         switch (criterion) {
             case Criterion::mechanical:
@@ -179,8 +196,11 @@ private:
         }
     }
 
-    /// A short that burns on, or that burns the cable.
+    /// A short that burns on, or that burns the cable; or a start that does.
     void shorts(const Candidate& taken, Criterion criterion) {
+        if (criterion == Criterion::withstand && taken.start && !taken.start->holds())
+            add(Level::stop, "start-too-hot", taken.start->let_through, taken.start->allowed, size_that_fits(),
+                "IEC 60364-4-43", show(taken.size));
         for (const Protection& one : taken.protection) {
             const auto fuse = std::find_if(taken.fuses.begin(), taken.fuses.end(),
                                            [&](const FuseFit& fit) { return fit.at == one.at; });
@@ -228,9 +248,10 @@ private:
         const FuseWindow& window = fuse.window;
         if (fuse.rating > window.at_most) {
             const bool cable = window.at_most == window.ampacity;
+            std::string remedy = "Fit a fuse of at most " + show(window.at_most) + ".";
+            if (cable && thin_return()) remedy = size_that_fits();
             add(Level::stop, cable ? "fuse-too-large" : "fuse-above-part", fuse.rating, window.at_most,
-                "Fit a fuse of at most " + show(window.at_most) + ".",
-                "I_n at most the ampacity of the thinnest conductor", fuse_name(fuse));
+                std::move(remedy), "I_n at most the ampacity of the thinnest conductor", fuse_name(fuse));
         } else {
             const bool blows = fuse.rating < window.design;
             add(blows ? Level::stop : Level::warn, "fuse-too-small", fuse.rating, window.at_least,

@@ -26,6 +26,12 @@ std::vector<std::string> not_judged(const std::vector<RunPlan>& runs) {
     std::vector<std::string> list = {
         "motors whose starting current is not given",
     };
+    const auto unknown = [](const RunPlan& run) {
+        return run.taken() && std::any_of(run.taken()->protection.begin(), run.taken()->protection.end(),
+                                          [](const Protection& one) { return !one.known; });
+    };
+    if (std::any_of(runs.begin(), runs.end(), unknown))
+        list.emplace_back("how soon fuses on battery posts clear: their times are not known");
     if (std::any_of(runs.begin(), runs.end(), [](const RunPlan& run) { return !run.sized(); }))
         list.emplace_back("the cables between panel, regulator and battery");
     return list;

@@ -17,6 +17,7 @@ namespace voltwright {
 struct WayDrop {
     Voltage lost;
     Voltage allowed;
+    std::optional<Voltage> far_end;  ///< as the whole network settles; empty: so much power cannot be brought
 };
 
 /// A run with the cable and the fuses that it gets, or that it has.

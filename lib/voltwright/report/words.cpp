@@ -96,6 +96,8 @@ constexpr Sentence sentences[] = {
      "{about}: the alternator is smart, so its voltage may fall until the charger gives up at {detail}. Less volts "
      "means more amps: {found} at worst instead of {allowed} as usual."},
     {"spare-current", "{about}: the charger draws {found} from the alternator, which has {allowed} to spare."},
+    {"start-too-hot",
+     "{about}: its start heats the cable with {found}; {detail} stands {allowed} before its insulation is too hot."},
     {"starter-assumed",
      "The starter battery's resistance is assumed, {found} to {allowed}; the fault currents rest on it."},
     {"terminal", "{about}: {detail} is {found}; the charger's terminal takes {allowed}."},

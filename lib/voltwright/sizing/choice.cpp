@@ -365,12 +365,15 @@ void judge_shorts(const Task& task, const Conductors& both, Candidate& candidate
             protection.at_near = withstand(thinner, start, limit->limit, fuse.fault.highest.current, *near->at_most);
         candidate.protection.push_back(std::move(protection));
     }
+    if (const auto& starting = task.run.starting)
+        candidate.start = withstand(thinner, start, task.run.insulation, starting->current, starting->time);
     const auto any = [&](auto fails) {
         return std::any_of(candidate.protection.begin(), candidate.protection.end(), fails);
     };
     if (any([](const Protection& one) { return !one.clears_in_time(); }))
         candidate.fails.push_back(Criterion::clearing);
-    if (any([](const Protection& one) { return !one.withstands(); })) candidate.fails.push_back(Criterion::withstand);
+    if (any([](const Protection& one) { return !one.withstands(); }) || (candidate.start && !candidate.start->holds()))
+        candidate.fails.push_back(Criterion::withstand);
 }
 
 Candidate judge(const Task& task, Gauge size) {

@@ -200,6 +200,7 @@ struct Candidate {
     std::vector<FuseFit> fuses = {};             ///< one an end, where there is one that fits
     std::vector<FuseWindow> windows = {};        ///< one an end, whether or not a fuse fits
     std::vector<Protection> protection = {};     ///< one a fuse
+    std::optional<Withstand> start = {};  ///< a starting current against the insulation's rating, no heat given off
 
     [[nodiscard]] bool fits() const { return fails.empty(); }
 };
@@ -318,6 +319,7 @@ struct Described<Candidate> {
         field(&Candidate::parts, "", "parts in the run"),
         field(&Candidate::fuses, "", "fuses"),
         field(&Candidate::protection, "", "a short at the far end"),
+        field(&Candidate::start, "", "heat of a starting current"),
     };
 };
 

@@ -224,6 +224,93 @@ TEST_CASE("a plug of 50 A under a charger of 60 A is a stop") {
     CHECK_FALSE(finding(with_feed("joints = [\"lug\", \"two-pole plug 50 A\", \"lug\"]"), "part-rating", "feed"));
 }
 
+TEST_CASE("a plug on a thin cable in a hot place is a stop with the size that cures it") {
+    const Edits edits = {{"output = \"25 A\"", "output = \"20 A\""},
+                         {feed_run, feed_run + "\nsize = \"10 AWG\"\nwhere = \"75 degC\"\n"
+                                               "joints = [\"lug\", \"two-pole plug 50 A\", \"lug\"]"}};
+    const Plan plan = plan_of(edits);
+    REQUIRE(finding(plan, "part-rating", "feed"));
+    CHECK(found(plan, Level::stop, "part-rating", "feed"));
+    CHECK(finding(plan, "part-rating", "feed")->remedy.find("6 AWG") != std::string::npos);
+}
+
+TEST_CASE("a return thinner than the feed behind a 30 A fuse is a stop that names the return") {
+    const Edits edits = {{"output = \"25 A\"", "output = \"15 A\""},
+                         {feed_run, feed_run + "\nsize = \"8 AWG\"\nreturn_size = \"16 AWG\"\nfuse = \"30 A SF30\""}};
+    const Plan plan = plan_of(edits);
+    CHECK(found(plan, Level::stop, "fuse-too-large", "feed"));
+    REQUIRE(finding(plan, "fuse-too-large", "feed"));
+    CHECK(finding(plan, "fuse-too-large", "feed")->remedy.find("return") != std::string::npos);
+    REQUIRE(finding(plan, "ampacity", "feed"));
+    CHECK(finding(plan, "ampacity", "feed")->detail == "its return of 16 AWG");
+    CHECK_FALSE(plan.holds());
+}
+
+TEST_CASE("a house battery's cable without a fuse is a stop, and a charger's input needs none") {
+    const Plan plan = plan_of({{battery_run, battery_run + "\nfuse = \"none\""}});
+    CHECK(found(plan, Level::stop, "fuse-missing", "battery"));
+    CHECK(run(plan, "feed").task.run.fused_at.size() == 1);
+    CHECK(run(plan, "feed").task.run.fused_at.front().at == "starter");
+    CHECK(run(plan, "battery").task.run.fused_at.front().at == "battery");
+}
+
+TEST_CASE("an owned fuse that a short at the far end of a long thin cable does not blow in time is a stop") {
+    // 20 m of 16 AWG: about 0.6 ohm hot, 20 A of short; a 20 A fuse need not clear that at all.
+    const Plan plan = plan_of({{fridge_run,
+                                "[[run]]\nto     = \"fridge\"\nlength = \"20 m\"\nsize = \"16 AWG\"\n"
+                                "fuse = \"20 A blade\""}});
+    CHECK_FALSE(plan.holds());
+    const bool said = finding(plan, "short-burns-on", "fridge") || finding(plan, "short-never-cleared", "fridge");
+    CHECK(said);
+}
+
+TEST_CASE("a start that the fuse must let pass asks for a larger one, and a winch for a thicker cable") {
+    const auto with_load = [](const std::string& more) {
+        return plan_of(
+            {}, "[[run]]\nto = \"winch\"\nlength = \"4 m\"\n[[load]]\nname = \"winch\"\ndraw = \"10 A\"\n" + more);
+    };
+    const Plan calm = with_load("");
+    const Plan kicks = with_load("inrush = { current = \"60 A\", time = \"0.5 s\" }\n");
+    const Plan pulls = with_load("inrush = { current = \"180 A\", time = \"30 s\" }\n");
+    CHECK(taken(kicks, "winch").fuses.front().rating > taken(calm, "winch").fuses.front().rating);
+    CHECK(taken(pulls, "winch").area > taken(calm, "winch").area);
+    CHECK(taken(pulls, "winch").fuses.front().rating >= amperes(120));
+    REQUIRE(taken(pulls, "winch").start);
+    CHECK(taken(pulls, "winch").start->holds());
+}
+
+TEST_CASE("what cannot be on together is not added, and what can is") {
+    const auto trunk = [](const std::string& first, const std::string& second) {
+        const Plan plan = plan_of({},
+                                  "[[run]]\nto = \"block\"\nlength = \"2 m\"\n"
+                                  "[[run]]\nto = \"a\"\nfrom = \"block\"\nlength = \"1 m\"\n"
+                                  "[[run]]\nto = \"b\"\nfrom = \"block\"\nlength = \"1 m\"\n"
+                                  "[[load]]\nname = \"a\"\ndraw = \"4 A\"\nhours = \"" +
+                                      first +
+                                      "\"\n"
+                                      "[[load]]\nname = \"b\"\ndraw = \"6 A\"\nhours = \"" +
+                                      second + "\"\n");
+        return in_amperes(run(plan, "block").choice.design.current);
+    };
+    CHECK(trunk("08:00-10:00", "10:00-12:00") == near(6.0, 1e-9));
+    CHECK(trunk("08:00-10:00", "09:00-12:00") == near(10.0, 1e-9));
+    CHECK(trunk("22:00-02:00", "01:00-03:00") == near(10.0, 1e-9));
+}
+
+TEST_CASE("fuses in series that both may blow are a note, and none where the one behind is quicker") {
+    const std::string block =
+        "[[run]]\nto = \"block\"\nlength = \"2 m\"\nfuse = \"FRONT\"\n"
+        "[[run]]\nto = \"a\"\nfrom = \"block\"\nlength = \"1 m\"\n"
+        "[[load]]\nname = \"a\"\ndraw = \"4 A\"\n";
+    const auto with_front = [&](const std::string& fuse) {
+        std::string text = block;
+        text.replace(text.find("FRONT"), 5, fuse);
+        return plan_of({}, text);
+    };
+    CHECK(finding(with_front("7.5 A blade"), "selectivity", "a"));
+    CHECK_FALSE(finding(with_front("60 A SF51"), "selectivity", "a"));
+}
+
 TEST_CASE("a shelf of two sizes gives nothing but those two") {
     const Plan plan = plan_of({}, "[rules]\nsizes = [\"4 AWG\", \"10 AWG\"]\n");
     CHECK(taken(plan, "feed").size == awg(4));
