@@ -127,20 +127,20 @@ private:
     void choose_together() {
         std::vector<std::size_t> members;
         std::vector<std::vector<std::size_t>> sizes;
-        std::vector<CopperRun> problem;
+        std::vector<FedRun> problem;
         std::vector<std::optional<std::size_t>> place(runs_.size());
         for (const std::size_t i : order_) {
             const RunPlan& run = runs_[i];
             if (!shares_[i] || !run.sized()) continue;
             sizes.push_back(usable(run));
             if (sizes.back().empty()) return;  // nothing fits there: said of that run
-            CopperRun one;
-            if (parent_[i]) one.parent = place[*parent_[i]];
+            FedRun one{};
+            if (parent_[i]) one.fed_by = place[*parent_[i]];
             for (const std::size_t k : sizes.back()) {
                 const Candidate& candidate = run.choice.ladder[k];
-                one.sizes.push_back({copper_of(run, candidate), lost_in(run, candidate)});
+                one.offers.push_back({copper_of(run, candidate), lost_in(run, candidate)});
             }
-            if (run.task.role != RunRole::trunk) one.limit = *run.task.supply.drop_limit * nominal_voltage;
+            if (run.task.role != RunRole::trunk) one.limit = limit_of(run.task);
             place[i] = members.size();
             members.push_back(i);
             problem.push_back(std::move(one));
@@ -149,6 +149,18 @@ private:
         const auto found = least_copper(problem);
         for (std::size_t m = 0; m < members.size(); ++m)
             take(runs_[members[m]], sizes[m][found ? (*found)[m] : sizes[m].size() - 1]);
+    }
+
+    /// Of what may be lost from the source on. A charger has to keep its input at the lowest running voltage as well; the
+    /// volts lost then are more than those counted here, as its current is.
+    static Voltage limit_of(const SystemRun& task) {
+        const Voltage allowed = *task.supply.drop_limit * nominal_voltage;
+        const auto* charger = std::get_if<ConverterLoad>(&task.load);
+        if (!charger) return allowed;
+        const Voltage required = charger->input_off + input_margin;
+        const Power power = converter_power(charger->output, charger->absorption, charger->efficiency).power;
+        const Ratio counted = most_current(task) / (power / required);
+        return std::min<Voltage>(allowed, std::max<Voltage>(*task.supply.lowest - required, Voltage{}) * counted);
     }
 
     static void take(RunPlan& run, std::size_t size) {
@@ -166,7 +178,7 @@ private:
             if (!shares_[i] || !run.taken() || !run.taken()->drop) continue;
             Voltage lost = lost_in(run, *run.taken());
             if (parent_[i] && runs_[*parent_[i]].way) lost += runs_[*parent_[i]].way->lost;
-            run.way = WayDrop{lost, *run.task.supply.drop_limit * nominal_voltage, {}};
+            run.way = WayDrop{lost, limit_of(run.task), {}};
         }
         settle_ways();
     }

@@ -120,7 +120,7 @@ private:
         if (run_.way && !run_.way->far_end && run_.task.role == RunRole::trunk)
             add(Level::stop, "delivery", {}, {}, "Shorten the way, or take thicker cable for the trunk.",
                 "P = V·I through a resistance", run_.taken() ? show(run_.taken()->size) : "");
-        if (!run_.way || run_.task.role == RunRole::trunk || run_.way->lost <= run_.way->allowed) return;
+        if (!run_.way || run_.task.role == RunRole::trunk || run_.way->lost <= run_.way->allowed + volts(1e-9)) return;
         add(Level::stop, "way-drop", run_.way->lost, run_.way->allowed,
             "Give it a run of its own, thicker cable than the shop has, or allow it more.", "the rules of the profile");
     }

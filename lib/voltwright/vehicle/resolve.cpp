@@ -307,7 +307,7 @@ private:
             most.usual = std::max(most.usual, now.usual);
             most.most = std::max(most.most, now.most);
         }
-        return {.current = most.usual, .most = most.most};
+        return {.current = most.usual, .most = std::max(most.usual, most.most)};
     }
 
     [[nodiscard]] Draws draws_behind(const std::string& place, int minute) const {
@@ -320,7 +320,7 @@ private:
                 sum.most += more.most;
             } else if (is_on(*run.keys.to, minute)) {
                 const RunLoad load = load_of(run.keys);
-                sum.usual += current_at_least(load, drop_limit(run.keys));
+                sum.usual += current_at_least(load, normal_of(run.keys) - drop_limit(run.keys) * nominal_voltage);
                 sum.most += design_current(load).current;
             }
         }
@@ -345,7 +345,7 @@ private:
     }
 
     /// What a load draws at the least voltage that its limit leaves it.
-    static Current current_at_least(const RunLoad& load, Ratio limit) {
+    static Current current_at_least(const RunLoad& load, Voltage left_there) {
         struct {
             Voltage left;
             Current operator()(const ConverterLoad& charger) const {
@@ -354,7 +354,7 @@ private:
             Current operator()(const SteadyLoad& steady) const { return steady.current; }
             Current operator()(const PowerLoad& appliance) const { return *appliance.power / left; }
             Current operator()(const ResistiveLoad& heater) const { return nominal_voltage / *heater.resistance; }
-        } of{(1.0 - limit) * nominal_voltage};
+        } of{left_there};
         return std::visit(of, load);
     }
 
@@ -418,6 +418,11 @@ private:
             least = least ? std::min(*least, limit) : limit;
         }
         return least.value_or(profile_.rules.other_drop->value);
+    }
+
+    /// The voltage at the source at which a drop is judged.
+    [[nodiscard]] Voltage normal_of(const RunKeys& run) const {
+        return source_of(run) == "starter" ? profile_.starter.running->value : nominal_voltage;
     }
 
     [[nodiscard]] Supply supply_of(const RunKeys& run, RunRole role) const {
