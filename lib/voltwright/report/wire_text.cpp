@@ -80,8 +80,11 @@ std::string wire_page(const Plan& plan, std::string_view name, const Style& styl
             page += "  not sized yet\n";
             continue;
         }
-        page += wrap("design current " + show(run.choice.design.current) + ", allowed to lose " +
-                         show(*run.task.supply.drop_limit * nominal_voltage),
+        const std::string allowed = show(*run.task.supply.drop_limit * nominal_voltage);
+        page += wrap("design current " + show(run.choice.design.current) +
+                         (run.way ? "; the whole way from the source may lose " + allowed +
+                                        ", so the sizes on it were chosen together, for the least copper"
+                                  : ", allowed to lose " + allowed),
                      style, "  ", 2);
         page += ladder(run, style) + assumptions(run, style);
     }
