@@ -207,11 +207,11 @@ private:
     static NetworkLoad network_load(const RunLoad& load) {
         struct {
             NetworkLoad operator()(const ConverterLoad& charger) const {
-                return converter_power(charger.output, charger.absorption, charger.efficiency).power;
+                return {converter_power(charger.output, charger.absorption, charger.efficiency).power};
             }
-            NetworkLoad operator()(const SteadyLoad& steady) const { return *steady.current; }
-            NetworkLoad operator()(const PowerLoad& appliance) const { return *appliance.power; }
-            NetworkLoad operator()(const ResistiveLoad& heater) const { return *heater.resistance; }
+            NetworkLoad operator()(const SteadyLoad& steady) const { return {*steady.current}; }
+            NetworkLoad operator()(const PowerLoad& appliance) const { return {*appliance.power}; }
+            NetworkLoad operator()(const ResistiveLoad& heater) const { return {*heater.resistance}; }
         } of;
         return std::visit(of, load);
     }
