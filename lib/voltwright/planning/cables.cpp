@@ -178,30 +178,58 @@ private:
             if (!shares_[i] || !run.taken() || !run.taken()->drop) continue;
             Voltage lost = lost_in(run, *run.taken());
             if (parent_[i] && runs_[*parent_[i]].way) lost += runs_[*parent_[i]].way->lost;
-            run.way = WayDrop{lost, limit_of(run.task), {}};
+            run.way = WayDrop{lost, limit_of(run.task), {}, false};
         }
         settle_ways();
     }
 
-    /// All runs that share a way, everything on, solved as one network.
+    /// All runs that share a way, solved as one network at every minute of the day at which something is switched on: the
+    /// lowest voltage that each sees while it is on.
     void settle_ways() {
+        std::vector<int> minutes = {0};
+        for (const RunPlan& run : runs_)
+            for (const ClockWindow& window : run.task.hours) minutes.push_back(window.from.minutes % (24 * 60));
+        std::sort(minutes.begin(), minutes.end());
+        minutes.erase(std::unique(minutes.begin(), minutes.end()), minutes.end());
+        for (const std::size_t i : order_)
+            if (shares_[i] && !parent_[i])
+                for (const int minute : minutes) settle_at(minute, i);
+    }
+
+    /// The first run of the way to a run.
+    [[nodiscard]] std::size_t root_of(std::size_t run) const {
+        while (parent_[run]) run = *parent_[run];
+        return run;
+    }
+
+    [[nodiscard]] static bool is_on(const SystemRun& task, int minute) {
+        return task.hours.empty() || std::any_of(task.hours.begin(), task.hours.end(),
+                                                 [minute](const ClockWindow& window) { return window.holds(minute); });
+    }
+
+    void settle_at(int minute, std::size_t root) {
         std::vector<NetworkSection> sections;
         std::vector<std::size_t> members;
         std::vector<std::optional<std::size_t>> place(runs_.size());
         for (const std::size_t i : order_) {
             const RunPlan& run = runs_[i];
-            if (!run.way) continue;
+            if (!run.way || root_of(i) != root) continue;
             NetworkSection section{{}, run.taken()->drop->resistance.loop, {}};
             if (parent_[i]) section.from = place[*parent_[i]];
-            if (run.task.role != RunRole::trunk) section.loads.push_back(network_load(run.task.load));
+            if (run.task.role != RunRole::trunk && is_on(run.task, minute))
+                section.loads.push_back(network_load(run.task.load));
             place[i] = members.size();
             members.push_back(i);
             sections.push_back(std::move(section));
         }
         if (members.empty()) return;
         const auto settled = solve_network(runs_[members.front()].task.supply.normal, sections);
-        if (!settled) return;
-        for (std::size_t m = 0; m < members.size(); ++m) runs_[members[m]].way->far_end = settled->far_end[m];
+        for (std::size_t m = 0; m < members.size(); ++m) {
+            WayDrop& way = *runs_[members[m]].way;
+            if (!settled) way.collapses = true;
+            if (!settled || !is_on(runs_[members[m]].task, minute)) continue;
+            way.far_end = std::min(way.far_end.value_or(settled->far_end[m]), settled->far_end[m]);
+        }
     }
 
     static NetworkLoad network_load(const RunLoad& load) {

@@ -117,7 +117,7 @@ private:
     }
 
     void shared_way() {
-        if (run_.way && !run_.way->far_end && run_.task.role == RunRole::trunk)
+        if (run_.way && run_.way->collapses && run_.task.role == RunRole::trunk)
             add(Level::stop, "delivery", {}, {}, "Shorten the way, or take thicker cable for the trunk.",
                 "P = V·I through a resistance", run_.taken() ? show(run_.taken()->size) : "");
         if (!run_.way || run_.task.role == RunRole::trunk || run_.way->lost <= run_.way->allowed + volts(1e-9)) return;

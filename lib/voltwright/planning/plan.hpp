@@ -17,7 +17,8 @@ namespace voltwright {
 struct WayDrop {
     Voltage lost;
     Voltage allowed;
-    std::optional<Voltage> far_end;  ///< as the whole network settles; empty: so much power cannot be brought
+    std::optional<Voltage> far_end;  ///< at its lowest while it is on, as the whole network settles
+    bool collapses;                  ///< at some time so much power cannot be brought at all
 };
 
 /// A run with the cable and the fuses that it gets, or that it has.

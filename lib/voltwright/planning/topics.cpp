@@ -49,6 +49,16 @@ constexpr Subject subjects[] = {
          if (!run.taken() || run.taken()->fuses.empty()) return {};
          return explain(run.taken()->fuses.front().fault, "fault current at the fuse");
      }},
+    {"clearing", "how soon its fuse clears a short at the far end, and what the cable stands",
+     [](const RunPlan& run) -> std::optional<Explanation> {
+         if (!run.taken() || run.taken()->protection.empty()) return {};
+         return explain(run.taken()->protection.front(), "a short at the far end is cleared within");
+     }},
+    {"part", "what a plug, switch or breaker in it may carry",
+     [](const RunPlan& run) -> std::optional<Explanation> {
+         if (!run.taken() || run.taken()->parts.empty()) return {};
+         return explain(run.taken()->parts.front());
+     }},
     {"far-fault", "the current of a dead short at the far end",
      [](const RunPlan& run) {
          return run.taken() ? perhaps(run.taken()->far_fault, "fault current at the far end") : std::nullopt;

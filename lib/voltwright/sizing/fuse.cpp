@@ -96,8 +96,17 @@ std::optional<Current> rating_in(const FuseWindow& window, const Fuses& fuses, s
     return found;
 }
 
+/// Made for the highest voltage of the system? Of a family without a figure nothing is known against it.
+bool made_for(const Tables& tables, const FuseFamilyRow& family, Voltage highest) {
+    std::optional<Voltage> most;
+    for (const BreakingCapacityRow& row : tables.breaking_capacities)
+        if (row.family == family.family) most = std::max(most.value_or(row.voltage), row.voltage);
+    return !most || *most >= highest;
+}
+
 /// Without a shelf the usual families come into question, and no in-line holder beyond its limit.
-bool comes_into_question(const FuseFamilyRow& family, const FuseWish& wish, const Rules& rules) {
+bool comes_into_question(const FuseFamilyRow& family, const FuseWish& wish, const Rules& rules, const Tables& tables) {
+    if (!made_for(tables, family, wish.end.highest)) return false;
     if (rules.shelf) return true;
     return family.usual && !(family.in_line_limit && wish.design > *family.in_line_limit);
 }
@@ -111,7 +120,7 @@ FuseWindow fuse_window(const FuseWish& wish, const Rules& rules, const Tables& t
 std::optional<FuseFit> choose_fuse(const FuseWish& wish, const Rules& rules, const Tables& tables) {
     std::optional<FuseFit> strongest;
     for (const FuseFamilyRow& family : tables.fuse_families) {
-        if (!comes_into_question(family, wish, rules)) continue;
+        if (!comes_into_question(family, wish, rules, tables)) continue;
         const FuseWindow window = window_of(wish, rules, family.rerating);
         const auto rating = rules.shelf ? rating_in(window, *rules.shelf, family.family, wish, tables)
                                         : rating_in(window, tables.fuses, family.family, wish, tables);

@@ -370,6 +370,12 @@ private:
         return SteadyLoad{.current = Current{}};
     }
 
+    [[nodiscard]] std::vector<ClockWindow> hours_of(std::string_view place) const {
+        for (const LoadKeys& load : profile_.loads)
+            if (load.name == place) return *load.hours;
+        return {};
+    }
+
     [[nodiscard]] std::optional<ShortCurrent> starting_of(std::string_view place) const {
         const Given<InrushKeys>* inrush = nullptr;
         for (const LoadKeys& load : profile_.loads)
@@ -469,7 +475,8 @@ private:
                 .supply = supply_of(keys, role),
                 .essential = driving || matters,
                 .feeds = std::move(feeds),
-                .body_name = std::move(body_name)};
+                .body_name = std::move(body_name),
+                .hours = hours_of(*keys.to)};
     }
 
     std::string take_return(CableRun& run, const ReturnPath& path) const {

@@ -2,6 +2,7 @@
 
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/vehicle/profile.hpp"
+#include "voltwright/vehicle/values.hpp"
 
 #include <string>
 #include <vector>
@@ -29,8 +30,9 @@ struct SystemRun {
     RunLoad load;
     Supply supply;
     bool essential = true;
-    std::vector<std::string> feeds;  ///< what it leads to, by name
-    std::string body_name = {};      ///< which body the return is taken for, when it is not measured
+    std::vector<std::string> feeds;       ///< what it leads to, by name
+    std::string body_name = {};           ///< which body the return is taken for, when it is not measured
+    std::vector<ClockWindow> hours = {};  ///< in which a load that it leads to is on; empty: at any time
 };
 
 /// The vehicle with everything found and tied: names looked up, defaults filled in, forgotten runs assumed.
