@@ -212,9 +212,9 @@ TEST_CASE("no choice with less copper keeps every limit, by trying all sizes of 
                 const Current through = (branch->way->lost - trunk.way->lost) / loop(*branch->taken());
                 double thinnest = 1e9;
                 for (const Candidate& one : branch->choice.ladder) {
+                    if (!one.fits()) continue;
                     const Voltage lost = through_trunk * loop(before) + through * loop(one);
-                    if (one.fits() && lost <= branch->way->allowed + volts(1e-9))
-                        thinnest = std::min(thinnest, copper(*branch, one));
+                    if (lost <= branch->way->allowed + volts(1e-9)) thinnest = std::min(thinnest, copper(*branch, one));
                 }
                 all += thinnest;
             }
