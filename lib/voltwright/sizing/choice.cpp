@@ -340,7 +340,13 @@ bool carries(const Task& task, const std::optional<Ampacity>& ampacity) {
 constexpr double aged = 1.5;
 
 void judge_shorts(const Task& task, const Conductors& both, Candidate& candidate) {
-    const Temperature start = hottest(task.run);
+    // As warm as its current has made it.
+    Temperature start = hottest(task.run);
+    if (const auto& limit = candidate.ampacity; limit && limit->current > Current{})
+        start = std::min(conductor_temperature(start, task.design.current, limit->rated, limit->reference,
+                                               limit->table.value, limit->grouping)
+                             .temperature,
+                         task.run.insulation);
     const ShortCircuitLimitRow* limit = find_short_circuit_limit(task.tables, task.run.insulation);
     const Area thinner = both.thinner().area;
     for (const FuseFit& fuse : candidate.fuses) {
