@@ -25,6 +25,7 @@
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace {
@@ -267,12 +268,21 @@ const std::map<std::string_view, Kind> kinds = {
       .ordered = {{"at_least", "at_most"}},
       .refers = "family",
       .refers_to = "fuse_families"}},
+    {"pulse_shares",
+     {.row = "PulseShareRow",
+      .span = "pulse_shares",
+      .members = {column("pulses", Holds::count), column("share", "Ratio"), source},
+      .unique = {"pulses"},
+      .rising = {"pulses"},
+      .falling = {"share"}}},
     {"short_circuit_limits",
      {.row = "ShortCircuitLimitRow",
       .span = "short_circuit_limits",
-      .members = {column("rated_to", "Temperature"), column("limit", "Temperature"), source},
-      .unique = {"rated_to"},
-      .rising = {"rated_to", "limit"}}},
+      .members = {optional(column("material", Holds::text)), column("rated_to", "Temperature"),
+                  column("limit", "Temperature"), source},
+      .unique = {"material", "rated_to"},
+      .rising = {"rated_to", "limit"},
+      .within = "material"}},
     {"surroundings",
      {.row = "SurroundingsRow",
       .span = "surroundings",
@@ -401,6 +411,7 @@ const Names spans = {"conductors",
                      "breaking_capacities",
                      "fuses",
                      "time_limits",
+                     "pulse_shares",
                      "short_circuit_limits",
                      "surroundings",
                      "chemistries",
@@ -513,9 +524,8 @@ private:
     const toml::table* source_ = nullptr;
     const toml::table* constants_ = nullptr;
     std::vector<Column> columns_;
-    std::map<std::string_view, double> last_;  // of rising and falling members
+    std::map<std::pair<std::string, std::string_view>, double> last_;  // of rising and falling members, by group
     std::map<std::string, double> last_in_class_;
-    std::string last_group_;
 
     [[noreturn]] void fail(const toml::node& at, const std::string& what) const { bad(file_, at.source().begin, what); }
 
@@ -712,7 +722,7 @@ private:
             case Holds::quantity: return quantity(node, unit, member);
             case Holds::count: {
                 const auto* value = node.as_integer();
-                if (!value || value->get() < 1 || value->get() > 10000)
+                if (!value || value->get() < 1 || value->get() > 1000000)
                     fail(node, name + " is to be a whole number from 1");
                 return {std::to_string(value->get()), static_cast<double>(value->get())};
             }
@@ -845,17 +855,15 @@ private:
     }
 
     void check_order(const toml::table& row, const std::map<std::string_view, Cell>& cells) {
-        if (!kind_->within.empty() && cells.at(kind_->within).code != last_group_) {
-            last_group_ = cells.at(kind_->within).code;
-            last_.clear();
-        }
+        // Rows of one group need not stand together to be in order.
+        const std::string group = kind_->within.empty() ? "" : cells.at(kind_->within).code;
         const auto step = [&](std::string_view member, bool rises) {
             const auto& order = cells.at(member).order;
             if (!order) return;
-            const auto before = last_.find(member);
+            const auto before = last_.find({group, member});
             if (before != last_.end() && !(rises ? *order > before->second : *order < before->second))
                 fail(*row.get(member), quoted(member) + " is to " + (rises ? "rise" : "fall") + " from row to row");
-            last_[member] = *order;
+            last_[{group, member}] = *order;
         };
         for (const std::string_view member : kind_->rising) step(member, true);
         for (const std::string_view member : kind_->falling) step(member, false);

@@ -374,7 +374,78 @@ efficiency         = 1
 at_battery_voltage = 0.7
 """
 
-SOUND = {"fuses": FUSES, "families": FAMILIES, "wires": WIRES, "bases": BASES, "currents": CURRENTS,
+LIMITS = f"""\
+kind    = "time_limits"
+title   = "Times"
+applies = "a shelf"
+{SOURCE}
+[columns]
+family   = ""
+multiple = "1"
+at_least = "s"
+at_most  = "s"
+
+[[row]]
+family   = "blade"
+multiple = 1.1
+at_least = 360000
+
+[[row]]
+family   = "blade"
+multiple = 2
+at_least = 0.15
+at_most  = 5
+
+[[row]]
+family   = "blade"
+multiple = 3.5
+at_least = 0.04
+at_most  = 0.5
+"""
+
+PULSES = f"""\
+kind    = "pulse_shares"
+title   = "Pulses"
+applies = "far apart"
+{SOURCE}
+[columns]
+pulses = ""
+share  = "%"
+
+[[row]]
+pulses = 100
+share  = 48
+
+[[row]]
+pulses = 100000
+share  = 22
+"""
+
+SHORTS = f"""\
+kind    = "short_circuit_limits"
+title   = "Shorts"
+applies = "copper"
+{SOURCE}
+[columns]
+material = ""
+rated_to = "degC"
+limit    = "degC"
+
+[[row]]
+rated_to = 90
+limit    = 160
+
+[[row]]
+material = "rubber"
+rated_to = 60
+limit    = 200
+
+[[row]]
+rated_to = 125
+limit    = 210
+"""
+
+SOUND = {"fuses": FUSES, "limits": LIMITS, "pulses": PULSES, "shorts": SHORTS, "families": FAMILIES, "wires": WIRES, "bases": BASES, "currents": CURRENTS,
          "bundles": BUNDLES, "joints": JOINTS, "guards": GUARDS, "lags": LAGS, "chemistries": CHEMISTRIES,
          "rests": RESTS, "factors": FACTORS, "shares": SHARES, "panels": PANELS, "regulators": REGULATORS}
 
@@ -408,6 +479,20 @@ CASES = [
      "\"glass\" is no name in a table of the kind 'fuse_families'"),
     ("fuses", "cold   = 7.7", "cold   = 7.7@.1", None,
      "Error while parsing floating-point: expected decimal digit or exponent, saw '.'"),
+    ("limits", "multiple = 3.5", "multiple = @1.9", None, "'multiple' is to rise from row to row"),
+    ("limits", "at_least = 0.04", "at_least = @0.15", None, "'at_least' is to fall from row to row"),
+    ("limits", "at_most  = 0.5", "at_most  = @5", None, "'at_most' is to fall from row to row"),
+    ("limits", "at_most  = 0.5", "at_most  = 0.03", "29:1", "'at_least' is not to be more than 'at_most'"),
+    ("limits", "at_least = 0.04", "at_least = @0", None, "'at_least' is to be more than nothing"),
+    ("limits", "at_least = 0.04\n", "", "29:1", "this row has no 'at_least'"),
+    ("limits", 'at_most  = "s"', 'at_most  = "h"', "15:12", "'at_least' and 'at_most' are to have the same unit"),
+    ("limits", '"blade"\nmultiple = 3.5', '"glass"\nmultiple = 3.5', "29:1",
+     "\"glass\" is no name in a table of the kind 'fuse_families'"),
+    ("pulses", "pulses = 100000", "pulses = @50", None, "'pulses' is to rise from row to row"),
+    ("pulses", "share  = 22", "share  = @48.5", None, "'share' is to fall from row to row"),
+    ("shorts", "limit    = 210", "limit    = @150", None, "'limit' is to rise from row to row"),
+    ("shorts", "rated_to = 125", "rated_to = @80", None, "'rated_to' is to rise from row to row"),
+    ("shorts", "rated_to = 125", "rated_to = 90", "26:1", "this row is there already, at data/shorts.toml:17"),
     ("families", 'form     = "blade"', 'form     = @"bayonet"', None, "'form' is to be one of blade, bolted, post"),
     ("families", "usual    = true", 'usual    = @"yes"', None, "'usual' is to be true or false"),
     ("wires", '"16 mm2"', '@"16"', None,

@@ -24,4 +24,15 @@ Withstand withstand(Area area, Temperature start, Temperature limit, Current fau
     return {area, start, limit, fault, time, fault * fault * time, copper_k_squared(start, limit) * area * area};
 }
 
+std::optional<Duration> time_withstood(Area area, Temperature start, Temperature limit, Current fault) {
+    if (fault == Current{}) return {};
+    return Duration(copper_k_squared(start, limit) * area * area / (fault * fault));
+}
+
+std::optional<Area> smallest_area(Temperature start, Temperature limit, JouleIntegral let_through) {
+    const JouleIntegralPerArea2 k_squared = copper_k_squared(start, limit);
+    if (!(k_squared > JouleIntegralPerArea2{})) return {};
+    return Area(sqrt(let_through / k_squared));
+}
+
 }  // namespace voltwright

@@ -3,6 +3,8 @@
 #include "voltwright/reasons/formula.hpp"
 #include "voltwright/units/quantities.hpp"
 
+#include <optional>
+
 namespace voltwright {
 
 /// How much heating effect a copper conductor takes for each area squared. Its root, in A·√s/mm², is the k of the
@@ -26,7 +28,7 @@ double in_k(JouleIntegralPerArea2 k_squared);
 ///
 ///     I²·t ≤ k²·S²
 ///
-/// S   area of the thinner conductor     I²·t   the most that the fuse lets through
+/// S   area of the thinner conductor     I²·t   the most that the fuse lets through     k   see copper_k_squared()
 ///
 /// Source: IEC 60364-4-43.
 struct Withstand {
@@ -42,18 +44,25 @@ struct Withstand {
 
 Withstand withstand(Area area, Temperature start, Temperature limit, Current fault, Duration time);
 
+/// How long a conductor stands a current: t = k²·S²/I². Empty for no current, which it stands for ever.
+std::optional<Duration> time_withstood(Area area, Temperature start, Temperature limit, Current fault);
+
+/// The smallest area that stands a heating effect: S = √(I²·t)/k. Empty when it starts at its limit or above.
+std::optional<Area> smallest_area(Temperature start, Temperature limit, JouleIntegral let_through);
+
 template <>
 struct Described<Withstand> {
-    static constexpr Equation equation{"Wl = I·I·t", "IEC 60364-4-43"};
+    static constexpr Equation equation{"Wl = I·I·t, at most Wa = (226·S)²·ln((234.5 °C + Tf)/(234.5 °C + Ti))",
+                                       "IEC 60364-4-43; 226 A·√s/mm² for copper: IEC 60364-5-54"};
     static constexpr auto result = &Withstand::let_through;
     static constexpr auto fields = std::tuple{
-        field(&Withstand::area, "", "area of the thinner conductor"),
-        field(&Withstand::start, "", "temperature at the start of the short"),
-        field(&Withstand::limit, "", "temperature that its insulation stands for seconds"),
+        field(&Withstand::area, "S", "area of the thinner conductor"),
+        field(&Withstand::start, "Ti", "temperature at the start of the short"),
+        field(&Withstand::limit, "Tf", "temperature that its insulation stands for seconds"),
         field(&Withstand::fault, "I", "current of the short"),
         field(&Withstand::time, "t", "the longest that the fuse lets it flow"),
         field(&Withstand::let_through, "Wl", "let through"),
-        field(&Withstand::allowed, "", "what the conductor stands"),
+        field(&Withstand::allowed, "Wa", "what the conductor stands"),
     };
 };
 

@@ -50,9 +50,17 @@ struct TimeLimitRow {
     Source source;
 };
 
-/// How hot a cable may become in a short that is cleared within seconds, by the class of its insulation.
+/// The share of its melting I²t that so many pulses may have, each, for a fuse to survive them.
+struct PulseShareRow {
+    int pulses;
+    Ratio share;
+    Source source;
+};
+
+/// How hot a cable may become in a short that is cleared within seconds, by its insulation.
 struct ShortCircuitLimitRow {
-    Temperature rated_to;  ///< insulation rated to this or less
+    std::string_view material;  ///< `pvc`, `xlpe`, `rubber`, `silicone`; empty where only the rating is known
+    Temperature rated_to;       ///< insulation rated to this or less
     Temperature limit;
     Source source;
 };

@@ -76,10 +76,16 @@ const BreakingCapacityRow* find_breaking_capacity(const Tables& tables, std::str
     return best;
 }
 
-const ShortCircuitLimitRow* find_short_circuit_limit(const Tables& tables, Temperature rated) {
-    const auto row =
-        find_row(tables.short_circuit_limits, [&](const ShortCircuitLimitRow& one) { return rated <= one.rated_to; });
-    return row || tables.short_circuit_limits.empty() ? row : &tables.short_circuit_limits.back();
+const PulseShareRow* find_pulse_share(const Tables& tables, int pulses) {
+    return find_row(tables.pulse_shares, [&](const PulseShareRow& row) { return pulses <= row.pulses; });
+}
+
+const ShortCircuitLimitRow* find_short_circuit_limit(const Tables& tables, Temperature rated,
+                                                     std::string_view material) {
+    const ShortCircuitLimitRow* found = nullptr;
+    for (const ShortCircuitLimitRow& row : tables.short_circuit_limits)
+        if (row.material == material && (!found || found->rated_to < rated)) found = &row;
+    return found || material.empty() ? found : find_short_circuit_limit(tables, rated);
 }
 
 const SurroundingsRow* find_surroundings(const Tables& tables, std::string_view place) {

@@ -44,6 +44,7 @@ struct Tables {
     std::span<const BreakingCapacityRow> breaking_capacities;
     std::span<const FuseRow> fuses;
     std::span<const TimeLimitRow> time_limits;
+    std::span<const PulseShareRow> pulse_shares;
     std::span<const ShortCircuitLimitRow> short_circuit_limits;
     std::span<const SurroundingsRow> surroundings;
     std::span<const ChemistryRow> chemistries;
@@ -77,8 +78,12 @@ const JointRow* find_joint(const Tables& tables, std::string_view name, Area are
 const FuseFamilyRow* find_fuse_family(const Tables& tables, std::string_view typed);
 /// The row with the least voltage that is not below `voltage`; nullptr when the family is not made for so much.
 const BreakingCapacityRow* find_breaking_capacity(const Tables& tables, std::string_view family, Voltage voltage);
-/// The first row whose insulation is rated as high or higher; the last beyond it.
-const ShortCircuitLimitRow* find_short_circuit_limit(const Tables& tables, Temperature rated);
+/// The row for this many pulses or the next more; nullptr for more than any.
+const PulseShareRow* find_pulse_share(const Tables& tables, int pulses);
+/// Of the rows of this material, the first whose insulation is rated as high or higher; the last beyond it. Of a material
+/// without rows nothing is known but its rating.
+const ShortCircuitLimitRow* find_short_circuit_limit(const Tables& tables, Temperature rated,
+                                                     std::string_view material = {});
 const SurroundingsRow* find_surroundings(const Tables& tables, std::string_view place);
 const ChemistryRow* find_chemistry(const Tables& tables, std::string_view chemistry);
 const FridgeGuardRow* find_fridge_guard(const Tables& tables, std::string_view setting);

@@ -1,5 +1,6 @@
 #include "testing.hpp"
 
+#include "voltwright/circuit/fuse_time.hpp"
 #include "voltwright/energy/bank.hpp"
 #include "voltwright/energy/sun.hpp"
 #include "voltwright/sizing/choice.hpp"
@@ -61,9 +62,10 @@ static_assert(members<Three>() == 3);
 
 /// The symbols of an equation's form, such as R'out and Trated: what is left without operators, numbers and words.
 std::vector<std::string> symbols_of(std::string_view form) {
-    constexpr std::array<std::string_view, 4> signs = {"°C", "·", "−", "²"};
+    constexpr std::array<std::string_view, 5> signs = {"°C", "·", "−", "²", "^"};
     constexpr std::string_view operators = "=()/+-*,; ";
-    constexpr std::array<std::string_view, 7> words = {"sqrt", "at", "most", "the", "input", "limit", "or"};
+    constexpr std::array<std::string_view, 10> words = {"sqrt",  "ln", "at",     "most", "the",
+                                                        "input", "or", "beyond", "last", "limit"};
 
     std::string spaced(form);
     for (const std::string_view sign : signs)
@@ -144,6 +146,8 @@ constexpr std::tuple described = {
     Of<LowestInput, 0>{"LowestInput"},
     Of<DesignCurrent, 0>{"DesignCurrent"},
     Of<PartRating, 0>{"PartRating"},
+    Of<FuseTime, 1>{"FuseTime"},  // its source is the explanation's own
+    Of<PulseEndurance, 0>{"PulseEndurance"},
     Of<Withstand, 0>{"Withstand"},
     Of<Protection, 0>{"Protection"},
     Of<Candidate, 4>{"Candidate"},  // what it fails, its loops, and the windows that its fuses repeat

@@ -35,6 +35,9 @@ TEST_CASE("no kind of table is empty") {
     CHECK_FALSE(tables.fuse_families.empty());
     CHECK_FALSE(tables.breaking_capacities.empty());
     CHECK_FALSE(tables.fuses.empty());
+    CHECK_FALSE(tables.time_limits.empty());
+    CHECK_FALSE(tables.pulse_shares.empty());
+    CHECK_FALSE(tables.short_circuit_limits.empty());
     CHECK_FALSE(tables.surroundings.empty());
     CHECK_FALSE(tables.chemistries.empty());
     CHECK_FALSE(tables.rest_voltages.empty());
@@ -92,6 +95,9 @@ TEST_CASE("every row says where its figure comes from, by table and line") {
     check(tables.fuse_families);
     check(tables.breaking_capacities);
     check(tables.fuses);
+    check(tables.time_limits);
+    check(tables.pulse_shares);
+    check(tables.short_circuit_limits);
     check(tables.surroundings);
     check(tables.chemistries);
     check(tables.rest_voltages);

@@ -159,8 +159,40 @@ TEST_CASE("a breaking capacity is that of the least voltage that covers the syst
     CHECK_FALSE(find_breaking_capacity(tables, "small", volts(12)));
 }
 
+TEST_CASE("a limit in a short is that of the material, and of the rating where the material has no rows") {
+    const std::array<ShortCircuitLimitRow, 4> rows{{
+        {"", celsius(90), celsius(160), invented},
+        {"", celsius(125), celsius(200), invented},
+        {"rubber", celsius(60), celsius(210), invented},
+        {"rubber", celsius(85), celsius(220), invented},
+    }};
+    Tables own{};
+    own.short_circuit_limits = rows;
+    CHECK(find_short_circuit_limit(own, celsius(60)) == &rows[0]);
+    CHECK(find_short_circuit_limit(own, celsius(90)) == &rows[0]);
+    CHECK(find_short_circuit_limit(own, celsius(91)) == &rows[1]);
+    CHECK(find_short_circuit_limit(own, celsius(300)) == &rows[1]);
+    CHECK(find_short_circuit_limit(own, celsius(60), "rubber") == &rows[2]);
+    CHECK(find_short_circuit_limit(own, celsius(75), "rubber") == &rows[3]);
+    CHECK(find_short_circuit_limit(own, celsius(105), "rubber") == &rows[3]);
+    CHECK(find_short_circuit_limit(own, celsius(105), "hemp") == &rows[1]);
+}
+
+TEST_CASE("a share for pulses is that of as many or the next more") {
+    const std::array<PulseShareRow, 2> rows{{{10, ratio(0.5), invented}, {1000, ratio(0.25), invented}}};
+    Tables own{};
+    own.pulse_shares = rows;
+    CHECK(find_pulse_share(own, 1) == &rows[0]);
+    CHECK(find_pulse_share(own, 10) == &rows[0]);
+    CHECK(find_pulse_share(own, 11) == &rows[1]);
+    CHECK_FALSE(find_pulse_share(own, 1001));
+}
+
 TEST_CASE("empty tables answer that there is no such row") {
     const Tables none{};
+    CHECK_FALSE(find_short_circuit_limit(none, celsius(105)));
+    CHECK_FALSE(find_short_circuit_limit(none, celsius(105), "pvc"));
+    CHECK_FALSE(find_pulse_share(none, 1));
     CHECK_FALSE(find_conductor(none, awg(8)));
     CHECK_FALSE(find_trade_size(none, trade(6)));
     CHECK_FALSE(find_ampacity_basis(none, "us-33-cfr-183"));
