@@ -213,7 +213,7 @@ private:
                     size_that_fits() + " Or fit a smaller fuse.", "IEC 60364-4-41: 5 s at most", name);
             }
             if (criterion == Criterion::withstand && !one.withstands()) {
-                const Withstand& worst = one.at_near && !one.at_near->holds() ? *one.at_near : *one.at_far;
+                const Withstand& worst = one.at_worst && !one.at_worst->holds() ? *one.at_worst : *one.at_far;
                 add(Level::stop, "withstand", worst.let_through, worst.allowed,
                     size_that_fits() + " Or fit a smaller fuse.", "IEC 60364-4-43", name);
             }

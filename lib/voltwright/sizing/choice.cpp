@@ -347,7 +347,8 @@ void judge_shorts(const Task& task, const Conductors& both, Candidate& candidate
                                                limit->table.value, limit->grouping)
                              .temperature,
                          task.run.insulation);
-    const ShortCircuitLimitRow* limit = find_short_circuit_limit(task.tables, task.run.insulation);
+    const ShortCircuitLimitRow* limit =
+        find_short_circuit_limit(task.tables, task.run.insulation, task.run.insulation_material);
     const Area thinner = both.thinner().area;
     for (const FuseFit& fuse : candidate.fuses) {
         const auto end = std::find_if(task.run.fused_at.begin(), task.run.fused_at.end(),
@@ -359,16 +360,17 @@ void judge_shorts(const Task& task, const Conductors& both, Candidate& candidate
                               .clears = {},
                               .known = false,
                               .at_far = {},
-                              .at_near = {}};
+                              .at_worst = {}};
         const auto far = fuse_time(task.tables, fuse.family, fuse.rating, protection.lowest.current);
-        const auto near = fuse_time(task.tables, fuse.family, fuse.rating, fuse.fault.highest.current);
+        const auto worst = most_let_through(task.tables, fuse.family, fuse.rating, protection.lowest.current,
+                                            fuse.fault.highest.current);
         protection.known = far.has_value();
         if (far && far->at_most) {
             protection.clears = far->at_most;
             protection.at_far = withstand(thinner, start, limit->limit, protection.lowest.current, *far->at_most);
         }
-        if (near && near->at_most)
-            protection.at_near = withstand(thinner, start, limit->limit, fuse.fault.highest.current, *near->at_most);
+        if (worst && worst->at_most)
+            protection.at_worst = withstand(thinner, start, limit->limit, worst->current, *worst->at_most);
         candidate.protection.push_back(std::move(protection));
     }
     if (const auto& starting = task.run.starting)

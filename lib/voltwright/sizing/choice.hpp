@@ -71,6 +71,7 @@ struct CableRun {
     std::vector<WayPart> way = {};  ///< empty: all of it at `around`
     Temperature around = celsius(30);
     Temperature insulation = celsius(105);
+    std::string insulation_material = {};  ///< `pvc`, `xlpe` …; empty when only the rating is known
     int loaded_in_bundle = 2;
     std::optional<BodyReturn> body = {};            ///< empty: a cable back
     std::optional<Gauge> return_size = {};          ///< of the cable back; empty: the same as out
@@ -173,13 +174,14 @@ inline constexpr Voltage input_margin = volts(0.2);
 struct Protection {
     std::string at;  ///< where the fuse sits
     FaultCurrent lowest;
-    std::optional<Duration> clears;    ///< at the latest; empty: it need not clear at all, or nothing is known of it
-    bool known;                        ///< there are time limits for its family
-    std::optional<Withstand> at_far;   ///< the lowest short
-    std::optional<Withstand> at_near;  ///< the highest, just behind the fuse
+    std::optional<Duration> clears;   ///< at the latest; empty: it need not clear at all, or nothing is known of it
+    bool known;                       ///< there are time limits for its family
+    std::optional<Withstand> at_far;  ///< the lowest short
+    std::optional<Withstand>
+        at_worst;  ///< of all from there to one just behind the fuse, the one that lets through most
 
     [[nodiscard]] bool clears_in_time() const { return !known || (clears && *clears <= longest_clearing); }
-    [[nodiscard]] bool withstands() const { return (!at_far || at_far->holds()) && (!at_near || at_near->holds()); }
+    [[nodiscard]] bool withstands() const { return (!at_far || at_far->holds()) && (!at_worst || at_worst->holds()); }
 
     static constexpr Duration longest_clearing = seconds(5);
 };
@@ -300,7 +302,7 @@ struct Described<Protection> {
         field(&Protection::clears, "", "cleared at the latest after"),
         field(&Protection::known, "", "its time limits are known"),
         field(&Protection::at_far, "", "let through then"),
-        field(&Protection::at_near, "", "let through of a short just behind the fuse"),
+        field(&Protection::at_worst, "", "let through of the short that lets through most"),
     };
 };
 

@@ -452,6 +452,7 @@ private:
         CableRun run{.name = *keys.name, .length = keys.length->value};
         run.way = way_of(keys, driving);
         run.insulation = keys.insulation->rating;
+        run.insulation_material = keys.insulation->material;
         run.loaded_in_bundle = *keys.loaded_in_bundle;
         run.return_size = keys.return_size;
         run.owned = keys.size;

@@ -15,7 +15,8 @@ namespace {
 const std::vector<Gauge> ladder = {awg(18), awg(16), awg(14), awg(12), awg(10), awg(8),  awg(6),
                                    awg(4),  awg(2),  awg(1),  awg(0),  awg(-1), awg(-2), awg(-3)};
 
-Choice choose(Length length, RunLoad load, Ratio limit = percent(6), Ladder extent = Ladder::whole) {
+Choice choose(Length length, RunLoad load, Ratio limit = percent(6), Ladder extent = Ladder::whole,
+              std::optional<std::vector<FuseOfRating>> shelf = {}) {
     CableRun run{.name = std::string("feed"), .length = length};
     run.fused_at = {{"starter",
                      celsius(61),
@@ -24,6 +25,7 @@ Choice choose(Length length, RunLoad load, Ratio limit = percent(6), Ladder exte
                      {milliohms(3), milliohms(8), milliohms(5.5), {"a test", "given"}, true}}};
     Rules rules;
     rules.sizes = ladder;
+    rules.shelf = std::move(shelf);
     return choose_cable(run, load, {volts(14.2), volts(13.8), limit}, rules, built_in_tables(), extent);
 }
 
@@ -175,6 +177,54 @@ TEST_CASE("the short ladder answers what the whole one answers, and holds no mor
                 REQUIRE((brief.thinner() == nullptr) == (whole.thinner() == nullptr));
                 if (whole.thinner()) CHECK(brief.thinner()->fails == whole.thinner()->fails);
             }
+}
+
+TEST_CASE(
+    "a cable is held against the short that its fuse lets most through, not only against the nearest and the "
+    "farthest") {
+    // Along some metres of the run a short is 3.5 times the rating of an SF51 fuse, where its limits let through most.
+    int between = 0;
+    for (int metres_out = 1; metres_out <= 40; metres_out += 3)
+        for (const Candidate& candidate : choose(metres(metres_out), SteadyLoad{.current = amperes(110)}, percent(20),
+                                                 Ladder::whole, {{{amperes(150), "SF51"}}})
+                                              .ladder)
+            for (const Protection& one : candidate.protection) {
+                if (!one.at_worst) continue;
+                CAPTURE(metres_out);
+                REQUIRE(one.at_far);
+                CHECK(one.at_worst->let_through >= one.at_far->let_through);
+                CHECK(one.at_worst->fault >= one.lowest.current);
+                const FuseFit& fuse = candidate.fuses.front();
+                CHECK(one.at_worst->fault <= fuse.fault.highest.current);
+                if (one.at_worst->fault > one.lowest.current && one.at_worst->fault < fuse.fault.highest.current) {
+                    ++between;
+                    CHECK(one.at_worst->fault / fuse.rating == doctest::Approx(3.5));
+                }
+            }
+    CHECK(between > 0);
+}
+
+TEST_CASE("what insulation is made of counts in a short, where it is known") {
+    const auto limit_of = [](std::string material) {
+        CableRun run{.name = std::string("feed"), .length = metres(4)};
+        run.insulation_material = std::move(material);
+        run.fused_at = {{"starter",
+                         celsius(61),
+                         volts(12.7),
+                         volts(14.4),
+                         {milliohms(3), milliohms(8), milliohms(5.5), {"a test", "given"}, true}}};
+        Rules rules;
+        rules.sizes = {awg(4)};
+        const Choice choice = choose_cable(run, SteadyLoad{.current = amperes(30)},
+                                           {volts(14.2), volts(13.8), percent(6)}, rules, built_in_tables());
+        REQUIRE(choice.ladder.front().protection.size() == 1);
+        REQUIRE(choice.ladder.front().protection.front().at_far);
+        return choice.ladder.front().protection.front().at_far->limit;
+    };
+    // Polyvinyl chloride 160 degC and cross-linked polyethylene 250 degC: IEC 60364-5-54, as reprinted (read, weak).
+    CHECK(limit_of("pvc") == near(celsius(160), kelvins(0.01)));
+    CHECK(limit_of("xlpe") == near(celsius(250), kelvins(0.01)));
+    CHECK(limit_of("") < limit_of("xlpe"));
 }
 
 }  // namespace voltwright
