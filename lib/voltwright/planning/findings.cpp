@@ -303,8 +303,11 @@ private:
 
     /// A start that an owned fuse may not stand: a fuse that is chosen lets it pass.
     void starting(const FuseFit& fuse) {
-        const auto& start = run_.task.run.starting;
-        if (!start || rides_through(tables_, fuse.family, fuse.rating, start->current, start->time)) return;
+        const auto& starting = run_.task.run.starting;
+        const auto start = std::find_if(starting.begin(), starting.end(), [&](const ShortCurrent& one) {
+            return !rides_through(tables_, fuse.family, fuse.rating, one.current, one.time);
+        });
+        if (start == starting.end()) return;
         add(Level::warn, "blows-on-start", start->current, fuse.rating,
             "Fit a larger fuse, as far as cable and appliance allow, or one of a slower kind.",
             "the family's time limits", fuse_name(fuse));

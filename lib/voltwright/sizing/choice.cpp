@@ -373,8 +373,10 @@ void judge_shorts(const Task& task, const Conductors& both, Candidate& candidate
             protection.at_worst = withstand(thinner, start, limit->limit, worst->current, *worst->at_most);
         candidate.protection.push_back(std::move(protection));
     }
-    if (const auto& starting = task.run.starting)
-        candidate.start = withstand(thinner, start, task.run.insulation, starting->current, starting->time);
+    for (const ShortCurrent& starting : task.run.starting) {
+        const Withstand heat = withstand(thinner, start, task.run.insulation, starting.current, starting.time);
+        if (!candidate.start || heat.let_through > candidate.start->let_through) candidate.start = heat;
+    }
     const auto any = [&](auto fails) {
         return std::any_of(candidate.protection.begin(), candidate.protection.end(), fails);
     };

@@ -82,7 +82,7 @@ struct CableRun {
     std::optional<Gauge> owned = {};    ///< the size that is there: judged, not chosen
     std::optional<Area> terminal = {};  ///< the largest conductor that the far end takes
     Upstream upstream = {};
-    std::optional<ShortCurrent> starting = {};  ///< of what it leads to
+    std::vector<ShortCurrent> starting = {};  ///< of each thing that it leads to, all else that is on with it
 };
 
 /// A DC-DC charger at the end of its feed: constant power in.
@@ -202,7 +202,8 @@ struct Candidate {
     std::vector<FuseFit> fuses = {};             ///< one an end, where there is one that fits
     std::vector<FuseWindow> windows = {};        ///< one an end, whether or not a fuse fits
     std::vector<Protection> protection = {};     ///< one a fuse
-    std::optional<Withstand> start = {};  ///< a starting current against the insulation's rating, no heat given off
+    std::optional<Withstand> start =
+        {};  ///< the worst starting current against the insulation's rating, no heat given off
 
     [[nodiscard]] bool fits() const { return fails.empty(); }
 };

@@ -89,7 +89,9 @@ std::optional<Current> rating_in(const FuseWindow& window, const Fuses& fuses, s
     std::optional<Current> found;
     for (const auto& fuse : fuses) {
         if (fuse.rating < window.at_least || fuse.rating > window.at_most || fuse.family != family) continue;
-        if (wish.starting && !rides_through(tables, family, fuse.rating, wish.starting->current, wish.starting->time))
+        if (!std::all_of(wish.starting.begin(), wish.starting.end(), [&](const ShortCurrent& starting) {
+                return rides_through(tables, family, fuse.rating, starting.current, starting.time);
+            }))
             continue;
         if (!found || (largest ? fuse.rating > *found : fuse.rating < *found)) found = fuse.rating;
     }

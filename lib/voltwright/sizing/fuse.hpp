@@ -7,6 +7,7 @@
 #include "voltwright/tables/tables.hpp"
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -91,12 +92,12 @@ struct ShortCurrent {
 struct FuseWish {
     const FuseEnd& end;
     Current design;
-    Current ampacity;                           ///< of the thinnest conductor
-    std::optional<Current> parts;               ///< least rating of what sits behind it
-    std::optional<Current> appliance;           ///< its own largest fuse
-    bool largest = false;                       ///< a load that starts hard: take the largest that is allowed
-    Resistance lead;                            ///< from the battery's post to the fuse, cold, with its lug
-    std::optional<ShortCurrent> starting = {};  ///< that the fuse must let pass
+    Current ampacity;                             ///< of the thinnest conductor
+    std::optional<Current> parts;                 ///< least rating of what sits behind it
+    std::optional<Current> appliance;             ///< its own largest fuse
+    bool largest = false;                         ///< a load that starts hard: take the largest that is allowed
+    Resistance lead;                              ///< from the battery's post to the fuse, cold, with its lug
+    std::span<const ShortCurrent> starting = {};  ///< that the fuse must let pass
 };
 
 /// The smallest standard rating in the window that lets a starting current pass, of the first usual family (or of the shelf) whose breaking capacity is

@@ -376,14 +376,30 @@ private:
         return {};
     }
 
-    [[nodiscard]] std::optional<ShortCurrent> starting_of(std::string_view place) const {
+    [[nodiscard]] std::vector<ShortCurrent> starting_of(std::string_view place) const {
         const Given<InrushKeys>* inrush = nullptr;
         for (const LoadKeys& load : profile_.loads)
             if (load.name == place) inrush = &load.inrush;
         for (const FridgeKeys& fridge : profile_.fridges)
             if (fridge.name == place) inrush = &fridge.inrush;
         if (!inrush || !*inrush) return {};
-        return ShortCurrent{(*inrush)->current->value, (*inrush)->time->value};
+        return {{(*inrush)->current->value, (*inrush)->time->value}};
+    }
+
+    /// Through a trunk: what one thing behind it draws on starting, and what all else draws that can be on then.
+    [[nodiscard]] std::vector<ShortCurrent> starting_behind(const std::string& trunk) const {
+        std::vector<ShortCurrent> all;
+        for (const std::string& place : behind(trunk)) {
+            if (!is_load(place)) continue;
+            for (ShortCurrent start : starting_of(place)) {
+                Current others{};
+                for (const int minute : minutes_of_change())
+                    if (is_on(place, minute)) others = std::max(others, draws_behind(trunk, minute).most);
+                start.current += std::max(others - design_current(load_at(place)).current, Current{});
+                all.push_back(start);
+            }
+        }
+        return all;
     }
 
     [[nodiscard]] bool essential(std::string_view place) const {
@@ -461,7 +477,7 @@ private:
         take_fuses(run, keys, role, source, driving);
         if (role == RunRole::feed && profile_.charger.terminal)
             run.terminal = conductor_of(tables_, *profile_.charger.terminal)->area;
-        run.starting = starting_of(*keys.to);
+        run.starting = role == RunRole::trunk ? starting_behind(*keys.to) : starting_of(*keys.to);
 
         std::vector<std::string> feeds = behind(*keys.to);
         const bool matters =

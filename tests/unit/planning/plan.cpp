@@ -376,4 +376,18 @@ TEST_CASE("every topic of a plan is explained, in finite numbers") {
     CHECK_FALSE(explain_topic(plans[0], "nobody.drop"));
 }
 
+TEST_CASE("what starts behind a trunk starts through the trunk's fuse too, on top of all else that is on") {
+    const std::string block =
+        "[[run]]\nto = \"block\"\nlength = \"1 m\"\n[[run]]\nfrom = \"block\"\nto = \"winch\"\nlength = \"1 m\"\n"
+        "[[run]]\nfrom = \"block\"\nto = \"lamp\"\nlength = \"1 m\"\n"
+        "[[load]]\nname = \"lamp\"\ndraw = \"5 A\"\n"
+        "[[load]]\nname = \"winch\"\ndraw = \"10 A\"\nhours = \"18:00-19:00\"\n";
+    const Plan mild = plan_of({}, block);
+    const Plan hard = plan_of({}, block + "inrush = { current = \"90 A\", time = \"1 s\" }\n");
+    REQUIRE(run(hard, "block").task.run.starting.size() == 1);
+    CHECK(in_amperes(run(hard, "block").task.run.starting[0].current) == doctest::Approx(95.0));
+    CHECK(in_amperes(run(hard, "winch").task.run.starting[0].current) == doctest::Approx(90.0));
+    CHECK(taken(hard, "block").fuses[0].rating > taken(mild, "block").fuses[0].rating);
+}
+
 }  // namespace voltwright
