@@ -8,7 +8,7 @@
 # May run twice. Needs root or sudo, and the network, only when something is missing.
 set -eu
 
-build='ca-certificates g++ cmake ninja-build libboost-dev libcli11-dev libtomlplusplus-dev libfmt-dev nlohmann-json3-dev'
+build='ca-certificates g++ cmake ninja-build libboost-dev libcli11-dev libtomlplusplus-dev libfmt-dev nlohmann-json3-dev libeigen3-dev'
 tests='doctest-dev pkg-config python3 python3-jsonschema ngspice'
 
 fail() {

@@ -24,37 +24,37 @@ enum class MeterRange { volts, millivolts, amperes, ohms };
 
 /// What a reading proves.
 enum class Proves {
-    isolation,      ///< no way from the positive conductor to the body
-    dead,           ///< with its fuse out, the far end has no voltage
-    polarity,       ///< the right way round
-    rest,           ///< the battery's own voltage, as the reference of all others
-    wake,           ///< the charger takes nothing with the engine off for five minutes
-    charging,       ///< the starter battery is charged by its alternator
-    input,          ///< the charger sees enough
-    current,        ///< how much flows
-    plus_side,      ///< volts lost in the way out
-    minus_side,     ///< volts lost in the way back
-    joint,          ///< volts lost in one joint
-    output,         ///< the battery sees what the charger gives
-    load,           ///< an appliance sees enough while it runs
-    off,            ///< and its battery recovers when it stops
+    isolation,   ///< no way from the positive conductor to the body
+    dead,        ///< with its fuse out, the far end has no voltage
+    polarity,    ///< the right way round
+    rest,        ///< the battery's own voltage, as the reference of all others
+    wake,        ///< the charger takes nothing with the engine off for five minutes
+    charging,    ///< the starter battery is charged by its alternator
+    input,       ///< the charger sees enough
+    current,     ///< how much flows
+    plus_side,   ///< volts lost in the way out
+    minus_side,  ///< volts lost in the way back
+    joint,       ///< volts lost in one joint
+    output,      ///< the battery sees what the charger gives
+    load,        ///< an appliance sees enough while it runs
+    off,         ///< and its battery recovers when it stops
 };
 
 /// One thing that is measured.
 struct PlannedReading {
-    std::string id;                    ///< "R7", by its place in the order
+    std::string id;  ///< "R7", by its place in the order
     Stage stage;
     Proves proves;
-    std::string run = {};              ///< that it tells about; empty: a battery's own
+    std::string run = {};                  ///< that it tells about; empty: a battery's own
     std::vector<std::string> across = {};  ///< where the two leads go: points, or one place or joint for its two ends
-    std::string through = {};          ///< the run around which the clamp goes
+    std::string through = {};              ///< the run around which the clamp goes
     std::vector<std::string> with = {};    ///< loads that are on
     MeterRange range;
-    std::optional<Measure> expected = {};  ///< volts or amperes; empty: only a bound, or no number at all
-    std::optional<Measure> tolerance = {}; ///< 19 times in 20, of the meter and the model together
+    std::optional<Measure> expected = {};          ///< volts or amperes; empty: only a bound, or no number at all
+    std::optional<Measure> tolerance = {};         ///< 19 times in 20, of the meter and the model together
     std::optional<Measure> least = {}, most = {};  ///< what is still right
-    std::string next = {};             ///< id of what to measure when it is not; empty: see the words
-    bool in_doubt = false;             ///< only where another reading sent there
+    std::string next = {};                         ///< id of what to measure when it is not; empty: see the words
+    bool in_doubt = false;                         ///< only where another reading sent there
 };
 
 /// All of them, in order.

@@ -1,5 +1,6 @@
 #include "voltwright/sizing/ampacity.hpp"
 #include "voltwright/units/show.hpp"
+#include "voltwright/vehicle/elements.hpp"
 #include "voltwright/vehicle/forms.hpp"
 #include "voltwright/vehicle/keys.hpp"
 #include "voltwright/vehicle/resolve.hpp"
@@ -454,9 +455,16 @@ private:
             const ReadingKeys& reading = profile_.readings[i];
             if (reading.across && reading.through)
                 fault(at("reading", i, "through"), "a meter is put across two places or through a run, not both");
+            // What is no place may still be a pole or a joint: those are known once the runs are.
+            const auto of_a_run = [&](const std::string& name) {
+                const std::string_view place = without_pole(name);
+                return std::find(known.begin(), known.end(), place) != known.end() || place == "charger output" ||
+                       std::any_of(names.begin(), names.end(),
+                                   [&](const std::string& run) { return name.rfind(run + " ", 0) == 0; });
+            };
             if (reading.across)
                 for (const std::string& name : *reading.across)
-                    if (std::find(known.begin(), known.end(), name) == known.end())
+                    if (!of_a_run(name))
                         fault(at("reading", i, "across"), "there is no '" + name + "' to measure at",
                               did_you_mean(name, place_words));
             if (reading.through && !names.count(*reading.through) && !load_names_.count(*reading.through))

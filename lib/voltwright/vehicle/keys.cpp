@@ -159,14 +159,15 @@ Key drives_key(Default fallback, std::string_view sentence) {
 /// One pole pair or two places, never three.
 Key across_key() {
     Key row = key<&ReadingKeys::across>("across", Absent{"through, or a count, is given"}, {},
-                                        "where the meter's two leads are: two places, or one place for its two poles");
+                                        "where the meter's two leads are: two points such as \"charger +\", one place "
+                                        "for its two poles, or one joint for its two ends");
     row.read = [](const Entry& entry, const std::string& path, const Key& self, void* section, Faults& faults) {
         const std::size_t before = faults.size();
         Landing<&ReadingKeys::across>::read(entry, path, self, section, faults);
         const auto& places = static_cast<const ReadingKeys*>(section)->across;
         if (faults.size() == before && places && (places->empty() || places->size() > 2))
             faults.push_back({path, "a meter has two leads; these are " + std::to_string(places->size()) + " places",
-                              "one place for its two poles, or two: [\"starter\", \"charger\"]"});
+                              "one place for its two poles, or two points: [\"starter +\", \"charger +\"]"});
     };
     return row;
 }
@@ -477,7 +478,10 @@ std::span<const Key> meter_keys() {
         key<&MeterKeys::voltage>("voltage", usual("0.5 % + 20 mV"),
                                  {between(ratio(0.0), percent(20.0)), between(volts(0.0), volts(1.0))},
                                  "accuracy of the multimeter at 12 V: a share of the reading and a fixed part"),
-        key<&MeterKeys::current>("current", usual("2 %"),
+        key<&MeterKeys::millivolts>("millivolts", usual("1 % + 0.5 mV"),
+                                    {between(ratio(0.0), percent(20.0)), between(volts(0.0), volts(1.0))},
+                                    "accuracy of its millivolt range, on which drops below 0.4 V are read"),
+        key<&MeterKeys::current>("current", usual("2 % + 0.1 A"),
                                  {between(ratio(0.0), percent(20.0)), between(amperes(0.0), amperes(20.0))},
                                  "accuracy of the current clamp"),
     };

@@ -157,7 +157,7 @@ struct ReadingKeys {
 };
 
 struct MeterKeys {
-    Given<Accuracy<Voltage>> voltage;
+    Given<Accuracy<Voltage>> voltage, millivolts;
     Given<Accuracy<Current>> current;
 };
 

@@ -2,6 +2,7 @@
 
 #include "voltwright/energy/house_battery.hpp"
 #include "voltwright/units/show.hpp"
+#include "voltwright/vehicle/elements.hpp"
 #include "voltwright/vehicle/forms.hpp"
 #include "voltwright/vehicle/keys.hpp"
 
@@ -539,6 +540,22 @@ private:
     Temperature coldest_ = celsius(0), hottest_ = celsius(0);
 };
 
+/// Readings across what the runs do not have.
+Faults readings_at_nowhere(const System& system) {
+    Faults faults;
+    if (system.complete.readings.empty()) return faults;
+    const std::vector<std::string> points = probe_points(system.runs);
+    for (std::size_t i = 0; i < system.complete.readings.size(); ++i)
+        for (const std::string& name : system.complete.readings[i].across.value_or(std::vector<std::string>{})) {
+            if (std::find(points.begin(), points.end(), name) != points.end()) continue;
+            const auto near = nearest_word(name, points);
+            faults.push_back({"reading[" + std::to_string(i) + "].across", "there is no '" + name + "' to measure at",
+                              near ? "did you mean \"" + std::string(*near) + "\"?"
+                                   : "voltwright readings shows what the parts are called"});
+        }
+    return faults;
+}
+
 }  // namespace
 
 std::variant<System, Faults> resolve(const Profile& profile, const Tables& tables) {
@@ -547,7 +564,10 @@ std::variant<System, Faults> resolve(const Profile& profile, const Tables& table
     const Faults contradictions = find_contradictions(profile, completed, tables);
     faults.insert(faults.end(), contradictions.begin(), contradictions.end());
     if (!faults.empty()) return faults;
-    return Builder(profile, completed, tables).system();
+    System system = Builder(profile, completed, tables).system();
+    faults = readings_at_nowhere(system);
+    if (!faults.empty()) return faults;
+    return system;
 }
 
 }  // namespace voltwright

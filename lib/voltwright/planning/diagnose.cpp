@@ -1,0 +1,870 @@
+#include "voltwright/planning/diagnose.hpp"
+
+#include <Eigen/Dense>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace voltwright {
+
+std::string_view show(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::too_little: return "too little measured";
+        case Verdict::nothing_wrong: return "nothing wrong";
+        case Verdict::found: return "found";
+        case Verdict::several: return "several possible";
+        case Verdict::contradiction: return "contradiction";
+    }
+    return "";
+}
+
+namespace {
+
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+/// By how much a fault has to lower χ² to be believed.
+constexpr double believed = 12.0;
+/// By what odds it has to stand out from the next to be accused.
+constexpr double stands_out = 10.0;
+constexpr std::size_t most_faults = 3;
+/// A range of the normal distribution that holds 19 times in 20.
+constexpr double nineteen_in_twenty = 1.96;
+
+/// How wide the bounds are within which batteries, charger and loads may be (common practice, no source): voltages by
+/// 0.6 V; the charger's output by a third, at idle by two; a load by a third; the charger's losses by a twentieth.
+struct Wide {
+    static constexpr double volts = 0.6, driving = 0.3, idling = 0.7, load = 0.35, losses = 0.05;
+};
+
+/// One thing that may be wrong, before it is put into words.
+struct Hypothesis {
+    Suspicion::Kind kind;
+    std::size_t index;  ///< element, section or reading
+
+    friend bool operator==(const Hypothesis&, const Hypothesis&) = default;
+};
+
+/// How much more likely than a bad joint, as a logarithm. Common practice, no source: joints fail most, then fuses and
+/// their holders; a conductor seldom fails along its way.
+double log_odds(const Rig& rig, const Hypothesis& hypothesis) {
+    switch (hypothesis.kind) {
+        case Suspicion::Kind::joint:
+            return rig.elements[hypothesis.index].element.kind == Element::Kind::fuse ? -0.5 : 0.0;
+        case Suspicion::Kind::body: return 0.5;
+        case Suspicion::Kind::gauge: return -1.5;
+        case Suspicion::Kind::cable: return -3.0;
+        case Suspicion::Kind::slip: return -2.5;
+    }
+    return 0.0;
+}
+
+/// A state of affairs of the model: every bounded unknown in standard deviations, and the extra of each fault.
+struct Guess {
+    VectorXd bounded;
+    VectorXd extra;  ///< milliohms; for a gauge the share added; for a slip volts or amperes
+};
+
+/// The model fitted to readings with some faults.
+struct Fit {
+    std::vector<Hypothesis> faults;
+    Guess guess;
+    double chi_squared = 0.0;
+    MatrixXd covariance;  ///< of the extras
+};
+
+/// Readings, and all that may be true of the vehicle.
+class Model {
+public:
+    Model(const Rig& rig, const std::vector<Shown>& readings, const std::vector<bool>& idle, const System& system)
+        : rig_(rig), readings_(readings) {
+        for (const Shown& reading : readings)
+            if (std::find(states_.begin(), states_.end(), reading.state) == states_.end())
+                states_.push_back(reading.state);
+        idle_.resize(states_.size());
+        for (std::size_t i = 0; i < readings.size(); ++i)
+            if (idle[i]) idle_[state_of(readings[i])] = true;
+        starter_running_ = in_volts(system.complete.starter.running->value);
+        // The cables of a run share a temperature, so they are off together; all else is off by itself.
+        unknown_of_.resize(rig.elements.size());
+        std::vector<std::optional<std::size_t>> cable(rig.sections.size());
+        std::size_t count = 0;
+        for (std::size_t i = 0; i < rig.elements.size(); ++i) {
+            auto& own = cable[rig.elements[i].section];
+            if (rig.elements[i].element.kind != Element::Kind::cable) {
+                unknown_of_[i] = count++;
+            } else {
+                if (!own) own = count++;
+                unknown_of_[i] = *own;
+            }
+        }
+        losses_ = count++;
+        loads_ = count;
+        count += rig.loads.size();
+        supplies_ = count;
+        count += 3 * states_.size();
+        unknowns_ = count;
+    }
+
+    [[nodiscard]] Guess first() const { return {VectorXd::Zero(static_cast<Eigen::Index>(unknowns_)), VectorXd()}; }
+    [[nodiscard]] Eigen::Index size() const { return static_cast<Eigen::Index>(readings_.size()); }
+
+    /// All that may be wrong with what was measured.
+    [[nodiscard]] std::vector<Hypothesis> hypotheses() const {
+        std::vector<Hypothesis> all;
+        for (std::size_t i = 0; i < rig_.elements.size(); ++i) {
+            const Element::Kind kind = rig_.elements[i].element.kind;
+            all.push_back({kind == Element::Kind::cable  ? Suspicion::Kind::cable
+                           : kind == Element::Kind::body ? Suspicion::Kind::body
+                                                         : Suspicion::Kind::joint,
+                           i});
+        }
+        for (std::size_t i = 0; i < rig_.sections.size(); ++i)
+            if (std::any_of(rig_.sections[i].elements.begin(), rig_.sections[i].elements.end(),
+                            [&](std::size_t e) { return rig_.elements[e].element.kind == Element::Kind::cable; }))
+                all.push_back({Suspicion::Kind::gauge, i});
+        for (std::size_t i = 0; i < readings_.size(); ++i) all.push_back({Suspicion::Kind::slip, i});
+        return all;
+    }
+
+    [[nodiscard]] std::vector<Resistance> resistances(const Guess& guess, const std::vector<Hypothesis>& faults) const {
+        std::vector<Resistance> all(rig_.elements.size());
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            const RigElement& one = rig_.elements[i];
+            const double off = guess.bounded[static_cast<Eigen::Index>(unknown_of_[i])];
+            // Never below a tenth: no joint is that good.
+            all[i] = std::max<Resistance>(one.expected + off * one.deviation, 0.1 * one.expected);
+        }
+        for (std::size_t f = 0; f < faults.size(); ++f) {
+            const double extra = guess.extra[static_cast<Eigen::Index>(f)];
+            const Hypothesis& fault = faults[f];
+            if (fault.kind == Suspicion::Kind::slip) continue;
+            if (fault.kind == Suspicion::Kind::gauge) {
+                for (const std::size_t element : rig_.sections[fault.index].elements)
+                    if (rig_.elements[element].element.kind == Element::Kind::cable)
+                        all[element] *= std::max(1.0 + extra, 0.1);
+            } else {
+                all[fault.index] = std::max<Resistance>(all[fault.index] + milliohms(extra), Resistance{});
+            }
+        }
+        return all;
+    }
+
+    [[nodiscard]] RigSupply supply(const Guess& guess, std::size_t state) const {
+        const auto unknown = [&](std::size_t index) { return guess.bounded[static_cast<Eigen::Index>(index)]; };
+        const bool charging = states_[state].charging();
+        const double width = states_[state].engine == Engine::idling ? Wide::idling : Wide::driving;
+        const std::size_t at = supplies_ + 3 * state;
+        RigSupply supply{.starter = volts((charging ? starter_running_ : 12.6) + Wide::volts * unknown(at)),
+                         .house = volts((charging ? 13.6 : 12.5) + Wide::volts * unknown(at + 1)),
+                         .charge = idle_[state] ? Current{} : rig_.charger_output * std::exp(width * unknown(at + 2)),
+                         .draws = std::vector<double>(rig_.loads.size()),
+                         .losses = std::exp(Wide::losses * unknown(losses_))};
+        for (std::size_t i = 0; i < supply.draws.size(); ++i)
+            supply.draws[i] = std::exp(Wide::load * unknown(loads_ + i));
+        return supply;
+    }
+
+    [[nodiscard]] std::size_t state_of(const Shown& reading) const {
+        return static_cast<std::size_t>(std::find(states_.begin(), states_.end(), reading.state) - states_.begin());
+    }
+
+    /// What each reading would show; empty where the loads cannot be fed.
+    [[nodiscard]] std::optional<VectorXd> predict(const Guess& guess, const std::vector<Hypothesis>& faults) const {
+        const std::vector<Resistance> all = resistances(guess, faults);
+        VectorXd answer(size());
+        for (std::size_t state = 0; state < states_.size(); ++state) {
+            const auto flows = flow(rig_, states_[state], supply(guess, state), all);
+            if (!flows) return {};
+            put(state, *flows, all, answer);
+        }
+        for (std::size_t f = 0; f < faults.size(); ++f)
+            if (faults[f].kind == Suspicion::Kind::slip)
+                answer[static_cast<Eigen::Index>(faults[f].index)] += guess.extra[static_cast<Eigen::Index>(f)];
+        return answer;
+    }
+
+    /// How each reading follows each unknown, divided by the reading's uncertainty: the bounded ones first, then all of
+    /// `hypotheses`.
+    [[nodiscard]] std::optional<MatrixXd> slopes(const Guess& guess, const std::vector<Hypothesis>& faults,
+                                                 const std::vector<Hypothesis>& wanted) const {
+        const std::vector<Resistance> all = resistances(guess, faults);
+        const auto columns = static_cast<Eigen::Index>(unknowns_ + wanted.size());
+        MatrixXd slopes = MatrixXd::Zero(size(), columns);
+        // By element, in volts or amperes for each milliohm.
+        MatrixXd by_element = MatrixXd::Zero(size(), static_cast<Eigen::Index>(all.size()));
+        for (std::size_t state = 0; state < states_.size(); ++state)
+            if (!slopes_of_state(guess, state, all, slopes, by_element)) return {};
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            const auto element = static_cast<Eigen::Index>(i);
+            slopes.col(static_cast<Eigen::Index>(unknown_of_[i])) +=
+                in_milliohms(rig_.elements[i].deviation) * by_element.col(element);
+        }
+        for (std::size_t h = 0; h < wanted.size(); ++h) {
+            auto column = slopes.col(static_cast<Eigen::Index>(unknowns_ + h));
+            if (wanted[h].kind == Suspicion::Kind::slip) {
+                column[static_cast<Eigen::Index>(wanted[h].index)] = 1.0;
+            } else if (wanted[h].kind == Suspicion::Kind::gauge) {
+                for (const std::size_t element : rig_.sections[wanted[h].index].elements)
+                    if (rig_.elements[element].element.kind == Element::Kind::cable)
+                        column += in_milliohms(rig_.elements[element].expected) *
+                                  by_element.col(static_cast<Eigen::Index>(element));
+            } else {
+                column = by_element.col(static_cast<Eigen::Index>(wanted[h].index));
+            }
+        }
+        for (Eigen::Index i = 0; i < size(); ++i) slopes.row(i) /= uncertainty(i);
+        return slopes;
+    }
+
+    [[nodiscard]] double uncertainty(Eigen::Index reading) const {
+        return readings_[static_cast<std::size_t>(reading)].uncertainty;
+    }
+
+    /// What was shown less what would be, in uncertainties.
+    [[nodiscard]] VectorXd misses(const VectorXd& predicted) const {
+        VectorXd misses(size());
+        for (Eigen::Index i = 0; i < size(); ++i)
+            misses[i] = (readings_[static_cast<std::size_t>(i)].value - predicted[i]) / uncertainty(i);
+        return misses;
+    }
+
+    [[nodiscard]] const Rig& rig() const { return rig_; }
+    [[nodiscard]] const std::vector<Shown>& readings() const { return readings_; }
+    [[nodiscard]] const std::vector<RigState>& states() const { return states_; }
+    [[nodiscard]] Eigen::Index unknowns() const { return static_cast<Eigen::Index>(unknowns_); }
+
+    /// The flows of one state.
+    [[nodiscard]] std::optional<RigFlow> flows(const Guess& guess, const std::vector<Hypothesis>& faults,
+                                               std::size_t state) const {
+        return flow(rig_, states_[state], supply(guess, state), resistances(guess, faults));
+    }
+
+private:
+    void put(std::size_t state, const RigFlow& flows, const std::vector<Resistance>& all, VectorXd& answer) const {
+        for (std::size_t i = 0; i < readings_.size(); ++i) {
+            if (!(readings_[i].state == states_[state])) continue;
+            const double value = shown(rig_, readings_[i].probe, flows, all);
+            answer[static_cast<Eigen::Index>(i)] = readings_[i].probe.drop() ? std::abs(value) : value;
+        }
+    }
+
+    /// One state's part of the slopes, by small steps. All elements of one side of a section act alike on everything but
+    /// what is measured across themselves.
+    bool slopes_of_state(const Guess& guess, std::size_t state, const std::vector<Resistance>& all, MatrixXd& slopes,
+                         MatrixXd& by_element) const {
+        const RigSupply at = supply(guess, state);
+        const auto flows = flow(rig_, states_[state], at, all);
+        if (!flows) return false;
+        VectorXd base = VectorXd::Zero(size());
+        put(state, *flows, all, base);
+        const auto difference = [&](const RigSupply& other, const std::vector<Resistance>& resistances,
+                                    double step) -> std::optional<VectorXd> {
+            const auto moved = flow(rig_, states_[state], other, resistances);
+            if (!moved) return {};
+            VectorXd now = VectorXd::Zero(size());
+            put(state, *moved, resistances, now);
+            return VectorXd((now - base) / step);
+        };
+        constexpr double milliohm = 1e-3;  // a step of a thousandth of one
+        std::vector<Resistance> moved = all;
+        for (std::size_t section = 0; section < rig_.sections.size(); ++section)
+            for (const Side side : {Side::out, Side::back}) {
+                const auto& elements = rig_.sections[section].elements;
+                const auto first = std::find_if(elements.begin(), elements.end(), [&](std::size_t element) {
+                    return rig_.elements[element].element.side == side;
+                });
+                if (first == elements.end()) continue;
+                moved[*first] += milliohms(milliohm);
+                auto slope = difference(at, moved, milliohm);
+                moved[*first] = all[*first];
+                if (!slope) return false;
+                // Without what the first one shows of itself.
+                add_across(*first, *flows, state, -1.0, *slope);
+                for (const std::size_t element : elements)
+                    if (rig_.elements[element].element.side == side) {
+                        auto column = by_element.col(static_cast<Eigen::Index>(element));
+                        column += *slope;
+                        VectorXd own = VectorXd::Zero(size());
+                        add_across(element, *flows, state, 1.0, own);
+                        column += own;
+                    }
+            }
+        constexpr double step = 1e-5;
+        Guess other = guess;
+        const std::size_t own = supplies_ + 3 * state;
+        std::vector<std::size_t> unknowns = {losses_, own, own + 1, own + 2};
+        for (std::size_t i = 0; i < rig_.loads.size(); ++i)
+            if (std::find(states_[state].with.begin(), states_[state].with.end(), rig_.loads[i].name) !=
+                states_[state].with.end())
+                unknowns.push_back(loads_ + i);
+        for (const std::size_t unknown : unknowns) {
+            const auto index = static_cast<Eigen::Index>(unknown);
+            other.bounded[index] += step;
+            const auto slope = difference(supply(other, state), all, step);
+            other.bounded[index] = guess.bounded[index];
+            if (!slope) return false;
+            slopes.col(index) += *slope;
+        }
+        return true;
+    }
+
+    /// What a milliohm of an element adds to the readings across it alone.
+    void add_across(std::size_t element, const RigFlow& flows, std::size_t state, double sign, VectorXd& slope) const {
+        for (std::size_t i = 0; i < readings_.size(); ++i) {
+            const auto* over = std::get_if<Probe::Over>(&readings_[i].probe.what);
+            if (over && over->element == element && readings_[i].state == states_[state])
+                slope[static_cast<Eigen::Index>(i)] +=
+                    sign * in_amperes(flows.current[rig_.elements[element].section]) * 1e-3;
+        }
+    }
+
+    const Rig& rig_;
+    const std::vector<Shown>& readings_;
+    std::vector<RigState> states_;
+    std::vector<bool> idle_;  ///< by state
+    double starter_running_ = 0.0;
+    std::vector<std::size_t> unknown_of_;  ///< by element
+    std::size_t losses_ = 0, loads_ = 0, supplies_ = 0, unknowns_ = 0;
+};
+
+double chi_squared(const VectorXd& misses, const Guess& guess) {
+    return misses.squaredNorm() + guess.bounded.squaredNorm();
+}
+
+/// The guess with these faults that lowers χ² most, from a guess at hand. Empty when it leads nowhere.
+std::optional<Fit> fit(const Model& model, std::vector<Hypothesis> faults, Guess guess) {
+    auto predicted = model.predict(guess, faults);
+    if (!predicted) return {};
+    Fit answer{.faults = faults,
+               .guess = guess,
+               .chi_squared = chi_squared(model.misses(*predicted), guess),
+               .covariance = {}};
+    const auto unknowns = model.unknowns();
+    const auto extras = static_cast<Eigen::Index>(faults.size());
+    for (int iteration = 0; iteration < 12; ++iteration) {
+        const auto slopes = model.slopes(answer.guess, faults, faults);
+        if (!slopes) return {};
+        MatrixXd curvature = slopes->transpose() * *slopes;
+        curvature.topLeftCorner(unknowns, unknowns).diagonal().array() += 1.0;
+        // An extra that nothing shows stays where it is.
+        curvature.bottomRightCorner(extras, extras).diagonal().array() += 1e-12;
+        VectorXd downhill = slopes->transpose() * model.misses(*predicted);
+        downhill.head(unknowns) -= answer.guess.bounded;
+        const Eigen::LDLT<MatrixXd> solved(curvature);
+        const VectorXd step = solved.solve(downhill);
+        if (extras > 0)
+            answer.covariance = solved.solve(MatrixXd::Identity(unknowns + extras, unknowns + extras))
+                                    .bottomRightCorner(extras, extras);
+        double length = 1.0;
+        bool better = false;
+        for (; length > 1e-3; length /= 2.0) {
+            Guess next{answer.guess.bounded + length * step.head(unknowns),
+                       answer.guess.extra + length * step.tail(extras)};
+            auto there = model.predict(next, faults);
+            if (!there) continue;
+            const double chi = chi_squared(model.misses(*there), next);
+            if (!(chi <= answer.chi_squared)) continue;
+            better = answer.chi_squared - chi > 1e-4;
+            answer.guess = std::move(next);
+            answer.chi_squared = chi;
+            predicted = std::move(there);
+            break;
+        }
+        if (!better) break;
+    }
+    return answer;
+}
+
+/// A hypothesis, and by how much χ² would fall with it as the slopes have it here.
+struct Score {
+    Hypothesis hypothesis;
+    double extra;
+    double gain;
+    double weight;
+};
+
+/// All hypotheses beside a fit, the best first. Score test of generalised least squares: the bounded unknowns are
+/// marginalised, the faults at hand projected out.
+std::vector<Score> scores(const Model& model, const Fit& fit) {
+    const std::vector<Hypothesis> all = model.hypotheses();
+    std::vector<Hypothesis> wanted = fit.faults;
+    wanted.insert(wanted.end(), all.begin(), all.end());
+    const auto slopes = model.slopes(fit.guess, fit.faults, wanted);
+    const auto predicted = model.predict(fit.guess, fit.faults);
+    if (!slopes || !predicted) return {};
+    const auto bounded = slopes->leftCols(model.unknowns());
+    const auto faults = slopes->middleCols(model.unknowns(), static_cast<Eigen::Index>(fit.faults.size()));
+    const MatrixXd spread = MatrixXd::Identity(model.size(), model.size()) + bounded * bounded.transpose();
+    const Eigen::LDLT<MatrixXd> inverse(spread);
+    const VectorXd misses = model.misses(*predicted) + bounded * fit.guess.bounded;
+    const MatrixXd weighted_faults = inverse.solve(MatrixXd(faults));
+    const MatrixXd between = faults.transpose() * weighted_faults;
+    const Eigen::LDLT<MatrixXd> inverse_faults(between);
+    std::vector<Score> scored;
+    for (std::size_t h = 0; h < all.size(); ++h) {
+        if (std::find(fit.faults.begin(), fit.faults.end(), all[h]) != fit.faults.end()) continue;
+        const VectorXd column = slopes->col(model.unknowns() + static_cast<Eigen::Index>(fit.faults.size() + h));
+        if (!(column.squaredNorm() > 1e-12)) continue;
+        VectorXd weighted = inverse.solve(column);
+        if (!fit.faults.empty()) weighted -= weighted_faults * inverse_faults.solve(faults.transpose() * weighted);
+        const double sharpness = weighted.dot(column);
+        if (!(sharpness > 1e-9)) continue;
+        const double extra = weighted.dot(misses) / sharpness;
+        if (!(extra > 0.0) && all[h].kind != Suspicion::Kind::slip) continue;
+        const double gain = extra * extra * sharpness;
+        scored.push_back({all[h], extra, gain, gain / 2.0 + log_odds(model.rig(), all[h])});
+    }
+    std::stable_sort(scored.begin(), scored.end(), [](const Score& a, const Score& b) { return a.weight > b.weight; });
+    return scored;
+}
+
+/// One step of the search: the best next fault, and its rivals.
+struct Round {
+    std::vector<Fit> fits;        ///< best first, each with one fault more
+    std::vector<double> weights;  ///< of each
+};
+
+Round look_for_one_more(const Model& model, const Fit& before) {
+    constexpr std::size_t looked_at = 6;
+    Round round;
+    std::vector<std::pair<double, Fit>> tried;
+    for (const Score& score : scores(model, before)) {
+        if (tried.size() >= looked_at || score.gain < believed / 2.0) break;
+        std::vector<Hypothesis> faults = before.faults;
+        faults.push_back(score.hypothesis);
+        Guess guess = before.guess;
+        guess.extra.conservativeResize(static_cast<Eigen::Index>(faults.size()));
+        guess.extra[static_cast<Eigen::Index>(faults.size()) - 1] = 0.0;
+        auto one = fit(model, std::move(faults), std::move(guess));
+        if (!one) continue;
+        const double extra = one->guess.extra[one->guess.extra.size() - 1];
+        if (!(extra > 0.0) && score.hypothesis.kind != Suspicion::Kind::slip) continue;
+        tried.emplace_back((before.chi_squared - one->chi_squared) / 2.0 + log_odds(model.rig(), score.hypothesis),
+                           std::move(*one));
+    }
+    std::stable_sort(tried.begin(), tried.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+    for (auto& [weight, one] : tried) {
+        round.weights.push_back(weight);
+        round.fits.push_back(std::move(one));
+    }
+    return round;
+}
+
+/// What is measured stands for nothing: no current flows through what it is across.
+bool shows_nothing(const Shown& reading, const Model& model) {
+    if (!reading.probe.drop()) return false;
+    const auto flows = model.flows(model.first(), {}, model.state_of(reading));
+    if (!flows) return false;
+    const std::vector<Resistance> all = model.resistances(model.first(), {});
+    return std::abs(shown(model.rig(), reading.probe, *flows, all)) < 1e-9;
+}
+
+}  // namespace
+
+std::vector<Shown> readings_of(const Rig& rig, const System& system, std::vector<Remark>& remarks) {
+    const Meter meter = meter_of(system.complete);
+    std::vector<Shown> readings;
+    for (std::size_t i = 0; i < system.complete.readings.size(); ++i) {
+        const ReadingKeys& keys = system.complete.readings[i];
+        if (!keys.across && !keys.through) continue;
+        const auto probe = keys.across ? probe_across(rig, *keys.across) : probe_through(rig, *keys.through);
+        const bool has_value = keys.across ? keys.voltage.has_value() : keys.current.has_value();
+        if (!probe || !has_value) {
+            remarks.push_back({Remark::Kind::not_understood, i});
+            continue;
+        }
+        Shown reading{.number = i,
+                      .probe = *probe,
+                      .state = {keys.engine.value_or(Engine::off), keys.with.value_or(std::vector<std::string>{})},
+                      .value = keys.across ? in_volts(keys.voltage->value) : in_amperes(keys.current->value),
+                      .uncertainty = 0.0};
+        std::sort(reading.state.with.begin(), reading.state.with.end());
+        if (reading.probe.drop() && reading.value < 0.0) {
+            if (-reading.value > 2.0 * meter.uncertainty(reading.probe, reading.value))
+                remarks.push_back({Remark::Kind::leads_swapped, i, {}, Measure{volts(reading.value)}});
+            reading.value = -reading.value;
+        }
+        // A clamp may be put on either way round.
+        if (reading.probe.clamp()) reading.value = std::abs(reading.value);
+        reading.uncertainty = meter.uncertainty(reading.probe, reading.value);
+        const double own = keys.across ? in_volts(keys.voltage->half_width) : in_amperes(keys.current->half_width);
+        if (own > 0.0) reading.uncertainty = own / nineteen_in_twenty;
+        // Nothing is read better than this.
+        reading.uncertainty = std::max(reading.uncertainty, keys.across ? 1e-5 : 1e-3);
+        readings.push_back(std::move(reading));
+    }
+    return readings;
+}
+
+namespace {
+
+/// Turns fits into an answer.
+class Answering {
+public:
+    Answering(const Model& model, const System& system, const Plan& plan, const Tables& tables)
+        : model_(model), rig_(model.rig()), system_(system), plan_(plan), tables_(tables) {}
+
+    Diagnosis answer() {
+        auto sound = fit(model_, {}, model_.first());
+        if (!sound) {
+            diagnosis_.verdict = Verdict::contradiction;
+            return diagnosis_;
+        }
+        Fit best = *sound;
+        std::vector<std::pair<double, Suspicion>> others;
+        bool open = false;
+        for (std::size_t count = 0; count < most_faults; ++count) {
+            Round round = look_for_one_more(model_, best);
+            const bool enough = !round.fits.empty() && best.chi_squared - round.fits.front().chi_squared > believed &&
+                                // What no joint is behind must show more clearly than that.
+                                round.weights.front() > believed / 2.0 - 1.5;
+            if (!enough) {
+                if (count == 0)
+                    for (std::size_t i = 0; i < round.fits.size(); ++i)
+                        others.emplace_back(std::exp(round.weights[i] - round.weights[0]),
+                                            in_words(round.fits[i], round.fits[i].faults.size() - 1));
+                break;
+            }
+            const double margin =
+                round.fits.size() > 1 ? round.weights[0] - round.weights[1] : std::log(stands_out) + 1.0;
+            const bool alone = margin >= std::log(stands_out);
+            accused_.push_back(alone);
+            if (!alone) {
+                if (!open) ask(round);
+                open = true;
+            }
+            for (std::size_t i = 1; i < round.fits.size(); ++i)
+                if (round.weights[i] > round.weights[0] - 7.0)
+                    others.emplace_back(std::exp(round.weights[i] - round.weights[0]),
+                                        in_words(round.fits[i], round.fits[i].faults.size() - 1));
+            best = std::move(round.fits.front());
+        }
+        for (std::size_t f = 0; f < best.faults.size(); ++f) {
+            Suspicion suspicion = in_words(best, f);
+            suspicion.accused = accused_[f];
+            diagnosis_.suspects.push_back(std::move(suspicion));
+        }
+        std::stable_sort(others.begin(), others.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+        for (auto& [odds, suspicion] : others) {
+            const auto known =
+                std::any_of(diagnosis_.suspects.begin(), diagnosis_.suspects.end(), [&](const auto& one) {
+                    return one.element == suspicion.element && one.run == suspicion.run && one.kind == suspicion.kind &&
+                           one.reading == suspicion.reading;
+                });
+            if (known) continue;
+            suspicion.odds = odds;
+            diagnosis_.suspects.push_back(std::move(suspicion));
+        }
+        const bool slip = std::any_of(best.faults.begin(), best.faults.end(),
+                                      [](const Hypothesis& one) { return one.kind == Suspicion::Kind::slip; });
+        diagnosis_.verdict = !fits(best)           ? Verdict::contradiction
+                             : best.faults.empty() ? Verdict::nothing_wrong
+                             : open                ? Verdict::several
+                             : slip                ? Verdict::contradiction
+                                                   : Verdict::found;
+        if (best.faults.empty() && diagnosis_.verdict == Verdict::nothing_wrong) diagnosis_.suspects.clear();
+        compare(best);
+        return diagnosis_;
+    }
+
+private:
+    /// Is what is left within what chance leaves? χ² of as many readings, less those that the faults use up, some four
+    /// standard deviations above its mean.
+    [[nodiscard]] bool fits(const Fit& best) const {
+        const double left = std::max(1.0, static_cast<double>(model_.size()) - static_cast<double>(best.faults.size()));
+        return best.chi_squared < left + 4.0 * std::sqrt(2.0 * left) + 4.0;
+    }
+
+    [[nodiscard]] Suspicion in_words(const Fit& fit, std::size_t which) const {
+        const Hypothesis& fault = fit.faults[which];
+        const auto index = static_cast<Eigen::Index>(which);
+        const double extra = fit.guess.extra[index];
+        const double spread = nineteen_in_twenty * std::sqrt(std::max(fit.covariance(index, index), 0.0));
+        Suspicion suspicion{.kind = fault.kind, .run = {}, .element = {}};
+        if (fault.kind == Suspicion::Kind::slip) {
+            suspicion.reading = model_.readings()[fault.index].number;
+            return suspicion;
+        }
+        const bool gauge = fault.kind == Suspicion::Kind::gauge;
+        const std::size_t section = gauge ? fault.index : rig_.elements[fault.index].section;
+        suspicion.run = rig_.sections[section].run;
+        if (!gauge) suspicion.element = rig_.elements[fault.index].element.name;
+        Resistance each = milliohms(1.0);
+        if (gauge) {
+            each = {};
+            for (const std::size_t element : rig_.sections[section].elements)
+                if (rig_.elements[element].element.kind == Element::Kind::cable)
+                    each += rig_.elements[element].expected;
+            suspicion.looks_like = nearest_size(section, 1.0 + extra);
+        }
+        suspicion.extra = extra * each;
+        suspicion.uncertainty = spread * each;
+        Current most{};
+        for (std::size_t state = 0; state < model_.states().size(); ++state)
+            if (const auto flows = model_.flows(fit.guess, fit.faults, state))
+                most = std::max(most, flows->current[section]);
+        suspicion.at = most;
+        suspicion.heat = most * most * *suspicion.extra;
+        return suspicion;
+    }
+
+    /// The size whose resistance is nearest to so many times that of the run's own.
+    [[nodiscard]] std::optional<Gauge> nearest_size(std::size_t section, double times) const {
+        const Candidate* taken = plan_.runs[rig_.sections[section].plan_run].taken();
+        if (!taken) return {};
+        const auto own = conductor_of(tables_, taken->size);
+        if (!own) return {};
+        const auto resistance = [](const ConductorRow& row) {
+            return resistance_per_length(row, Coating::plain, celsius(20));
+        };
+        std::optional<Gauge> nearest;
+        double least = 0.0;
+        for (const ConductorRow& row : tables_.conductors) {
+            if (row.gauge.system != taken->size.system) continue;
+            const double off = std::abs(std::log(in_ratio(resistance(row) / resistance(*own)) / times));
+            if (!nearest || off < least) {
+                nearest = row.gauge;
+                least = off;
+            }
+        }
+        return nearest == taken->size ? std::nullopt : nearest;
+    }
+
+    /// What a sound vehicle would show from the same batteries and loads, beside what was shown.
+    void compare(const Fit& best) {
+        Guess sound = best.guess;
+        sound.extra.setZero();
+        // Joints and cables as they should be; batteries, charger and loads as they are.
+        for (const auto& [from, to] : model_parts()) sound.bounded.segment(from, to - from).setZero();
+        const auto expected = model_.predict(sound, best.faults);
+        const auto explained = model_.predict(best.guess, best.faults);
+        const auto slopes = model_.slopes(sound, {}, {});
+        if (!expected || !explained || !slopes) return;
+        for (Eigen::Index i = 0; i < model_.size(); ++i) {
+            const Shown& reading = model_.readings()[static_cast<std::size_t>(i)];
+            double spread = 1.0;
+            for (const auto& [from, to] : model_parts())
+                spread += slopes->row(i).segment(from, to - from).squaredNorm();
+            diagnosis_.compared.push_back({.number = reading.number,
+                                           .clamp = reading.probe.clamp(),
+                                           .shown = reading.value,
+                                           .expected = (*expected)[i],
+                                           .tolerance = nineteen_in_twenty * reading.uncertainty * std::sqrt(spread),
+                                           .explained = (*explained)[i]});
+        }
+    }
+
+    /// Where the unknowns of joints and cables stand.
+    [[nodiscard]] std::array<std::pair<Eigen::Index, Eigen::Index>, 1> model_parts() const {
+        return {
+            {{0, model_.unknowns() - static_cast<Eigen::Index>(1 + rig_.loads.size() + 3 * model_.states().size())}}};
+    }
+
+    /// What to measure next: the probe at which the best explanation and its rivals differ most.
+    void ask(const Round& round) {
+        const Fit& best = round.fits.front();
+        std::vector<std::size_t> sections;
+        for (const Fit& one : round.fits) {
+            const Hypothesis& fault = one.faults.back();
+            if (fault.kind == Suspicion::Kind::slip) {
+                const auto* through = std::get_if<Probe::Through>(&model_.readings()[fault.index].probe.what);
+                if (through) sections.push_back(through->section);
+                continue;
+            }
+            sections.push_back(fault.kind == Suspicion::Kind::gauge ? fault.index : rig_.elements[fault.index].section);
+        }
+        std::sort(sections.begin(), sections.end());
+        sections.erase(std::unique(sections.begin(), sections.end()), sections.end());
+        const Meter meter = meter_of(system_.complete);
+        double most = 0.5;
+        for (const std::size_t section : sections) {
+            const auto state = busiest(best, section);
+            if (!state) continue;
+            for (PlannedReading& candidate : candidates(section, *state)) {
+                const auto probe = candidate.through.empty() ? probe_across(rig_, candidate.across)
+                                                             : probe_through(rig_, candidate.through);
+                if (!probe || measured(*probe, model_.states()[*state])) continue;
+                std::vector<double> values;
+                for (const Fit& one : round.fits)
+                    if (const auto flows = model_.flows(one.guess, one.faults, *state)) {
+                        const double value = shown(rig_, *probe, *flows, model_.resistances(one.guess, one.faults));
+                        values.push_back(probe->drop() ? std::abs(value) : value);
+                    } else {
+                        values.push_back(0.0);
+                    }
+                double apart = 0.0;
+                for (std::size_t i = 1; i < values.size(); ++i) {
+                    const double off = (values[i] - values[0]) / meter.uncertainty(*probe, values[0]);
+                    apart += std::exp(round.weights[i] - round.weights[0]) * std::min(off * off, 50.0);
+                }
+                if (apart <= most) continue;
+                most = apart;
+                Guess sound = best.guess;
+                sound.extra.setZero();
+                if (const auto flows = model_.flows(sound, best.faults, *state)) {
+                    const double value = std::abs(shown(rig_, *probe, *flows, model_.resistances(sound, best.faults)));
+                    if (probe->clamp())
+                        candidate.expected = Measure{amperes(value)};
+                    else
+                        candidate.expected = Measure{volts(value)};
+                    candidate.range = probe->clamp()                           ? MeterRange::amperes
+                                      : volts(value) <= Meter::millivolt_range ? MeterRange::millivolts
+                                                                               : MeterRange::volts;
+                }
+                diagnosis_.next = std::move(candidate);
+            }
+        }
+    }
+
+    /// The state in which most flows through a section.
+    [[nodiscard]] std::optional<std::size_t> busiest(const Fit& best, std::size_t section) const {
+        std::optional<std::size_t> found;
+        Current most{};
+        for (std::size_t state = 0; state < model_.states().size(); ++state) {
+            const auto flows = model_.flows(best.guess, best.faults, state);
+            if (!flows || !(flows->current[section] > most)) continue;
+            most = flows->current[section];
+            found = state;
+        }
+        return found;
+    }
+
+    [[nodiscard]] std::vector<PlannedReading> candidates(std::size_t section, std::size_t state) const {
+        const RigSection& run = rig_.sections[section];
+        const RigState& now = model_.states()[state];
+        PlannedReading reading{.id = "next",
+                               .stage = now.engine == Engine::off      ? Stage::engine_off
+                                        : now.engine == Engine::idling ? Stage::idling
+                                                                       : Stage::driving,
+                               .proves = Proves::current,
+                               .run = run.run,
+                               .with = now.with,
+                               .range = MeterRange::millivolts};
+        std::vector<PlannedReading> all;
+        reading.through = run.run;
+        all.push_back(reading);
+        reading.through.clear();
+        reading.proves = Proves::plus_side;
+        reading.across = {run.near + " +", run.far + " +"};
+        all.push_back(reading);
+        reading.proves = Proves::minus_side;
+        reading.across = {run.near + " -", run.far + " -"};
+        all.push_back(reading);
+        reading.proves = Proves::joint;
+        for (const std::size_t element : run.elements) {
+            if (rig_.elements[element].element.kind == Element::Kind::cable ||
+                rig_.elements[element].element.kind == Element::Kind::body)
+                continue;
+            reading.across = {rig_.elements[element].element.name};
+            all.push_back(reading);
+        }
+        return all;
+    }
+
+    [[nodiscard]] bool measured(const Probe& probe, const RigState& state) const {
+        return std::any_of(model_.readings().begin(), model_.readings().end(), [&](const Shown& reading) {
+            if (!(reading.state == state) || reading.probe.what.index() != probe.what.index()) return false;
+            if (const auto* over = std::get_if<Probe::Over>(&probe.what))
+                return std::get<Probe::Over>(reading.probe.what).element == over->element;
+            if (const auto* through = std::get_if<Probe::Through>(&probe.what))
+                return std::get<Probe::Through>(reading.probe.what).section == through->section;
+            const auto same = [](const Probe::Point& a, const Probe::Point& b) {
+                return a.at == b.at && a.section == b.section && a.plus == b.plus;
+            };
+            const auto& a = std::get<Probe::Between>(probe.what);
+            const auto& b = std::get<Probe::Between>(reading.probe.what);
+            return (same(a.red, b.red) && same(a.black, b.black)) || (same(a.red, b.black) && same(a.black, b.red));
+        });
+    }
+
+    const Model& model_;
+    const Rig& rig_;
+    const System& system_;
+    const Plan& plan_;
+    const Tables& tables_;
+    std::vector<bool> accused_;
+    Diagnosis diagnosis_;
+};
+
+/// Both poles of one place.
+bool at_one_place(const Probe& probe) {
+    const auto* between = std::get_if<Probe::Between>(&probe.what);
+    return between && between->red.at == between->black.at && between->red.section == between->black.section &&
+           between->red.plus != between->black.plus;
+}
+
+}  // namespace
+
+Diagnosis diagnose(const Rig& rig, const std::vector<Shown>& readings, const System& system, const Plan& plan,
+                   const Tables& tables) {
+    std::vector<Remark> remarks;
+    // What needs no sum.
+    std::vector<Shown> used;
+    std::vector<bool> idle;
+    const auto idle_state = [&](const Shown& reading) {
+        return std::any_of(readings.begin(), readings.end(), [&](const Shown& other) {
+            const auto* through = std::get_if<Probe::Through>(&other.probe.what);
+            return through && other.state == reading.state && other.state.charging() &&
+                   (through->section == rig.feed || through->section == rig.output) &&
+                   other.value < 0.05 * in_amperes(rig.charger_output);
+        });
+    };
+    for (const Shown& reading : readings) {
+        const auto* through = std::get_if<Probe::Through>(&reading.probe.what);
+        const bool feed = through && (through->section == rig.feed || through->section == rig.output);
+        if (feed && idle_state(reading)) {
+            remarks.push_back({Remark::Kind::charger_idle, reading.number, rig.sections[through->section].run,
+                               Measure{amperes(reading.value)}});
+        } else if (feed && !reading.state.charging() && reading.value > 3.0 * reading.uncertainty + 0.2) {
+            remarks.push_back({Remark::Kind::charger_awake, reading.number, rig.sections[through->section].run,
+                               Measure{amperes(reading.value)}});
+            continue;
+        }
+        if (at_one_place(reading.probe) && reading.value < 6.0) {
+            const auto& point = std::get<Probe::Between>(reading.probe.what).red;
+            const std::string place = point.at == Probe::Point::At::starter  ? "starter"
+                                      : point.at == Probe::Point::At::house  ? "battery"
+                                      : point.at == Probe::Point::At::output ? "charger output"
+                                                                             : rig.sections[point.section].far;
+            remarks.push_back({Remark::Kind::nothing_arrives, reading.number, place, Measure{volts(reading.value)}});
+            continue;
+        }
+        used.push_back(reading);
+        idle.push_back(idle_state(reading));
+    }
+    const auto drop_unused = [&](const Model& model) {
+        std::vector<Shown> kept;
+        std::vector<bool> kept_idle;
+        for (std::size_t i = 0; i < used.size(); ++i) {
+            if (shows_nothing(used[i], model)) {
+                remarks.push_back({Remark::Kind::no_current, used[i].number});
+                continue;
+            }
+            kept.push_back(used[i]);
+            kept_idle.push_back(idle[i]);
+        }
+        used = std::move(kept);
+        idle = std::move(kept_idle);
+    };
+    drop_unused(Model(rig, std::vector<Shown>(used), idle, system));
+    Diagnosis diagnosis;
+    const bool enough = std::any_of(used.begin(), used.end(), [&](const Shown& reading) {
+        return !reading.probe.clamp() && (reading.state.charging() || !reading.state.with.empty());
+    });
+    if (enough) diagnosis = Answering(Model(rig, used, idle, system), system, plan, tables).answer();
+    diagnosis.remarks.insert(diagnosis.remarks.begin(), remarks.begin(), remarks.end());
+    return diagnosis;
+}
+
+Diagnosis diagnose(const System& system, const Plan& plan, const Tables& tables) {
+    const Rig rig = rig_of(system, plan, tables);
+    std::vector<Remark> remarks;
+    const std::vector<Shown> readings = readings_of(rig, system, remarks);
+    Diagnosis diagnosis = diagnose(rig, readings, system, plan, tables);
+    diagnosis.remarks.insert(diagnosis.remarks.begin(), remarks.begin(), remarks.end());
+    return diagnosis;
+}
+
+}  // namespace voltwright

@@ -1,0 +1,114 @@
+#pragma once
+
+#include "voltwright/planning/meter.hpp"
+#include "voltwright/planning/readings.hpp"
+#include "voltwright/planning/rig.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+/// Which joint or cable is at fault, from what a meter showed.
+namespace voltwright {
+
+/// What a meter showed at one place, while something was going on.
+struct Shown {
+    std::size_t number;  ///< of the `[[reading]]`, from 0
+    Probe probe;
+    RigState state;
+    double value;        ///< volts or amperes
+    double uncertainty;  ///< one standard uncertainty, in the same
+};
+
+/// What may be wrong.
+struct Suspicion {
+    enum class Kind {
+        joint,  ///< a lug, plug, switch, fuse or holder has more resistance than it should
+        cable,  ///< one conductor has: strands broken, corroded, or far longer than planned
+        gauge,  ///< both conductors of a run have, in proportion: a thinner cable than planned
+        body,   ///< the return through the body has
+        slip,   ///< a reading fits no other: read, noted or probed wrongly
+    };
+    Kind kind;
+    std::string run;                             ///< empty for a slip
+    std::string element;                         ///< "feed lug at charger +"; empty for gauge and slip
+    std::optional<std::size_t> reading = {};     ///< of a slip
+    std::optional<Resistance> extra = {};        ///< more than it should have
+    std::optional<Resistance> uncertainty = {};  ///< the truth is within it 19 times in 20
+    std::optional<Power> heat = {};              ///< that the extra resistance makes at `at`
+    std::optional<Current> at = {};              ///< the most that flowed while it was measured
+    std::optional<Gauge> looks_like = {};        ///< of a gauge: the size that is nearest
+    bool accused = false;                        ///< it stands out from the others
+    double odds = 1.0;                           ///< against the first of its kind, 1 for that
+};
+
+/// What needs no sum to be seen.
+struct Remark {
+    enum class Kind {
+        leads_swapped,    ///< a drop below zero: taken without its sign
+        no_current,       ///< nothing flows there in this state, so the reading tells nothing of joints
+        nothing_arrives,  ///< a place is dead: a fuse out, a plug open, a break
+        charger_idle,     ///< the engine runs and the charger does nothing
+        charger_awake,    ///< the engine is off and the charger takes current
+        not_understood,   ///< no voltage or current stands beside it, or its leads are on circuits of two batteries
+    };
+    Kind kind;
+    std::size_t reading;
+    std::string about = {};  ///< the place or run
+    std::optional<Measure> found = {};
+};
+
+/// One reading beside what a vehicle without faults would show.
+struct Compared {
+    std::size_t number;
+    bool clamp;
+    double shown, expected, tolerance;  ///< volts or amperes; the tolerance 19 times in 20
+    double explained;                   ///< with the accused at fault
+
+    [[nodiscard]] bool as_it_should() const { return shown >= expected - tolerance && shown <= expected + tolerance; }
+};
+
+enum class Verdict {
+    too_little,     ///< nothing was read that a joint could show in
+    nothing_wrong,  ///< all is within what meter and parts may be off
+    found,          ///< the accused explain it
+    several,        ///< something is wrong, and more than one thing explains it
+    contradiction,  ///< no fault of these explains it
+};
+std::string_view show(Verdict verdict);
+
+struct Diagnosis {
+    Verdict verdict = Verdict::too_little;
+    std::vector<Suspicion> suspects;  ///< most likely first
+    std::vector<Remark> remarks;
+    std::vector<Compared> compared;
+    std::optional<PlannedReading> next = {};  ///< what would tell the first two apart
+};
+
+/// The extra resistance that explains the readings best.
+///
+///     y = f(r, s) + e
+///     χ² = Σ ((y_i − f_i)/u_i)² + Σ ((r_k − r_k0)/σ_k)² + Σ ((s_j − s_j0)/σ_j)²
+///
+/// y, u     what was shown, and its standard uncertainty        f   what the network would show
+/// r, σ     resistances of joints and cables, near what they should have
+/// s        voltages of the batteries, the charger's output, the loads: within wide bounds
+///
+/// χ² is made least by Gauss-Newton steps through the solved network. A fault is one more unknown without a bound: the
+/// extra resistance of one joint, a whole run in proportion, or the error of one reading. That one is taken which lowers χ²
+/// most (the odds of a joint are higher than those of a cable or a slip), if by more than 12 (some 3.5 standard deviations, so that among
+/// some tens of joints hardly one is accused for nothing) and if it is above zero; then again, up to three. The
+/// uncertainty comes from the curvature of χ².
+///
+/// Source: weighted least squares with prior knowledge and forward selection, of statistics textbooks (from memory).
+Diagnosis diagnose(const System& system, const Plan& plan, const Tables& tables = built_in_tables());
+
+/// The same for a rig and readings at hand.
+Diagnosis diagnose(const Rig& rig, const std::vector<Shown>& readings, const System& system, const Plan& plan,
+                   const Tables& tables = built_in_tables());
+
+/// What is noted of a reading's state and probe; with a remark when it cannot be used.
+std::vector<Shown> readings_of(const Rig& rig, const System& system, std::vector<Remark>& remarks);
+
+}  // namespace voltwright

@@ -1,0 +1,25 @@
+#include "voltwright/planning/meter.hpp"
+
+#include <cmath>
+
+namespace voltwright {
+
+Voltage Meter::error(Voltage reading) const {
+    const Voltage size = reading < Voltage{} ? -reading : reading;
+    const Accuracy<Voltage>& range = size <= millivolt_range ? millivolts : voltage;
+    return range.share * size + range.fixed;
+}
+
+Current Meter::error(Current reading) const {
+    return current.share * (reading < Current{} ? -reading : reading) + current.fixed;
+}
+
+double Meter::uncertainty(const Probe& probe, double reading) const {
+    return (probe.clamp() ? in_amperes(error(amperes(reading))) : in_volts(error(volts(reading)))) / std::sqrt(3.0);
+}
+
+Meter meter_of(const Profile& complete) {
+    return {*complete.meter.voltage, *complete.meter.millivolts, *complete.meter.current};
+}
+
+}  // namespace voltwright

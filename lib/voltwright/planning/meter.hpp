@@ -1,0 +1,33 @@
+#pragma once
+
+#include "voltwright/planning/rig.hpp"
+#include "voltwright/vehicle/profile.hpp"
+
+namespace voltwright {
+
+/// The user's multimeter and clamp.
+///
+///     a = s·|x| + d        u = a/√3
+///
+/// a   the most that it is off, by its maker     s, d   share of the reading and fixed part
+/// u   standard uncertainty: nothing is known of where within ±a the truth lies
+///
+/// Source: the form is the makers' own; u by the Guide to the expression of uncertainty in measurement, JCGM 100:2008,
+/// 4.3.7 (from memory).
+struct Meter {
+    Accuracy<Voltage> voltage, millivolts;
+    Accuracy<Current> current;
+
+    /// Up to here a drop is read on the millivolt range.
+    static constexpr Voltage millivolt_range = volts(0.4);
+
+    /// The most that a voltage may be read wrong.
+    [[nodiscard]] Voltage error(Voltage reading) const;
+    [[nodiscard]] Current error(Current reading) const;
+    /// One standard uncertainty of what a probe shows, in its unit.
+    [[nodiscard]] double uncertainty(const Probe& probe, double reading) const;
+};
+
+Meter meter_of(const Profile& complete);
+
+}  // namespace voltwright

@@ -1,0 +1,311 @@
+#include "voltwright/planning/rig.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace voltwright {
+
+namespace {
+
+/// A cable is measured somewhere between cold and as warm as its current makes it: halfway, with the standard deviation
+/// of an even spread, and two hundredths for its maker's tolerance (common practice, no source).
+RigElement cable_of(Element element, std::size_t section, const ConductorRow& row, const ConductorResistance& warm,
+                    Length length) {
+    const Resistance cold = resistance_per_length(row, Coating::plain, celsius(20)) * length;
+    const Resistance hot = std::max<Resistance>(warm.per_length * length, cold);
+    const Resistance spread = (hot - cold) / (2.0 * std::sqrt(3.0));
+    const Resistance middle = (hot + cold) / 2.0;
+    const Resistance maker = 0.02 * middle;
+    return {std::move(element), section, middle, sqrt(spread * spread + maker * maker)};
+}
+
+/// A range that holds 19 times in 20.
+Resistance deviation(Resistance low, Resistance high) { return (high - low) / 4.0; }
+
+/// The whole of one run's elements.
+std::vector<RigElement> elements_with(const RunPlan& run, std::size_t section, const Tables& tables) {
+    const Candidate& taken = *run.taken();
+    const RunResistance& resistance = taken.drop->resistance;
+    std::vector<RigElement> all;
+    for (Element& element : elements_of(run.task)) {
+        switch (element.kind) {
+            case Element::Kind::cable: {
+                const bool out = element.side == Side::out;
+                const Gauge size = out ? taken.size : run.task.run.return_size.value_or(taken.size);
+                all.push_back(cable_of(std::move(element), section, *conductor_of(tables, size),
+                                       out ? resistance.out : *resistance.back, run.task.run.length));
+                break;
+            }
+            case Element::Kind::body: {
+                const auto row = std::find_if(tables.body_returns.begin(), tables.body_returns.end(),
+                                              [&](const BodyReturnRow& one) { return one.body == run.task.body_name; });
+                const Resistance body = resistance.body->value;
+                all.push_back({std::move(element), section, body,
+                               row == tables.body_returns.end() ? 0.1 * body : deviation(row->low, row->high)});
+                break;
+            }
+            case Element::Kind::fuse: {
+                const std::string_view at = element.name;
+                for (const FuseFit& fuse : taken.fuses)
+                    if (at.size() > fuse.at.size() && at.substr(at.size() - fuse.at.size()) == fuse.at) {
+                        const Resistance both = fuse.link.value + fuse.holder.value;
+                        all.push_back({std::move(element), section, both, 0.15 * both});
+                        break;
+                    }
+                break;
+            }
+            case Element::Kind::lug:
+            case Element::Kind::joint: {
+                if (element.measured) {
+                    const Resistance own = *element.measured;
+                    all.push_back({std::move(element), section, own, 0.1 * own});
+                    break;
+                }
+                const Area area = conductor_of(tables, taken.size)->area;
+                const JointRow* row = find_joint(tables, element.joint, area);
+                if (!row) break;
+                const double share = element.share;
+                all.push_back(
+                    {std::move(element), section, share * row->usual, share * deviation(row->low, row->high)});
+                break;
+            }
+        }
+    }
+    return all;
+}
+
+/// What draws at the end of a run to one load.
+std::optional<NetworkLoad> draw_of(const RunLoad& load) {
+    struct {
+        std::optional<NetworkLoad> operator()(const ConverterLoad&) const { return {}; }
+        std::optional<NetworkLoad> operator()(const SteadyLoad& steady) const { return NetworkLoad{*steady.current}; }
+        std::optional<NetworkLoad> operator()(const PowerLoad& appliance) const {
+            return NetworkLoad{*appliance.power};
+        }
+        std::optional<NetworkLoad> operator()(const ResistiveLoad& heater) const {
+            return NetworkLoad{*heater.resistance};
+        }
+    } of;
+    return std::visit(of, load);
+}
+
+NetworkLoad share_of(const NetworkLoad& load, double share) {
+    if (const auto* resistance = std::get_if<Resistance>(&load.draw)) return {*resistance / share};
+    if (const auto* power = std::get_if<Power>(&load.draw)) return {*power * share};
+    return {std::get<Current>(load.draw) * share};
+}
+
+/// One battery's tree: its sections in order, and the network that they are.
+struct Tree {
+    std::vector<std::size_t> sections;
+    std::vector<NetworkSection> network;
+};
+
+}  // namespace
+
+std::optional<std::size_t> Rig::section_of(std::string_view run) const {
+    for (std::size_t i = 0; i < sections.size(); ++i)
+        if (sections[i].run == run) return i;
+    return {};
+}
+
+std::optional<std::size_t> Rig::element_of(std::string_view name) const {
+    for (std::size_t i = 0; i < elements.size(); ++i)
+        if (elements[i].element.name == name) return i;
+    return {};
+}
+
+Rig rig_of(const System& system, const Plan& plan, const Tables& tables) {
+    Rig rig;
+    const Profile& profile = system.complete;
+    rig.charger_output = profile.charger.output->value;
+    rig.charger_efficiency = profile.charger.efficiency->value;
+    if (profile.charger.input_limit) rig.charger_input_limit = profile.charger.input_limit->value;
+    // A run comes in once the one that it begins at is there.
+    std::vector<bool> done(plan.runs.size());
+    for (bool more = true; more;) {
+        more = false;
+        for (std::size_t i = 0; i < plan.runs.size(); ++i) {
+            const RunPlan& run = plan.runs[i];
+            const Candidate* taken = run.taken();
+            if (done[i] || !run.sized() || !taken || !taken->drop) continue;
+            RigSection section{.run = *run.task.run.name,
+                               .plan_run = i,
+                               .role = run.task.role,
+                               .near = near_point(run.task),
+                               .far = far_point(run.task),
+                               .by_starter = run.task.from == "starter",
+                               .from = {},
+                               .elements = {}};
+            if (run.task.role != RunRole::output && run.task.from != "starter" && run.task.from != "battery") {
+                const auto before = std::find_if(rig.sections.begin(), rig.sections.end(), [&](const RigSection& one) {
+                    return one.far == run.task.from && one.role != RunRole::feed;
+                });
+                if (before == rig.sections.end()) continue;
+                section.from = static_cast<std::size_t>(before - rig.sections.begin());
+                section.by_starter = before->by_starter;
+            }
+            const std::size_t index = rig.sections.size();
+            for (RigElement& element : elements_with(run, index, tables)) {
+                section.elements.push_back(rig.elements.size());
+                rig.elements.push_back(std::move(element));
+            }
+            if (run.task.role == RunRole::feed) rig.feed = index;
+            if (run.task.role == RunRole::output) rig.output = index;
+            if (run.task.role == RunRole::appliance)
+                if (const auto draw = draw_of(run.task.load)) rig.loads.push_back({run.task.to, index, *draw});
+            rig.sections.push_back(std::move(section));
+            done[i] = more = true;
+        }
+    }
+    if (profile.inverter)
+        for (std::size_t i = 0; i < rig.sections.size(); ++i) {
+            if (rig.sections[i].role != RunRole::inverter) continue;
+            rig.inverter = {i, profile.inverter->standby ? profile.inverter->standby->value : Power{}};
+            for (const LoadKeys& load : profile.loads)
+                if (load.through) {
+                    const auto* power = std::get_if<Spread<Power>>(&*load.draw);
+                    if (power)
+                        rig.loads.push_back({*load.name, i, {power->value / profile.inverter->efficiency->value}});
+                }
+        }
+    return rig;
+}
+
+std::optional<RigFlow> flow(const Rig& rig, const RigState& state, const RigSupply& supply,
+                            std::span<const Resistance> resistances) {
+    RigFlow answer;
+    answer.starter = supply.starter;
+    answer.house = supply.house;
+    answer.plus.resize(rig.sections.size());
+    answer.minus.resize(rig.sections.size());
+    answer.current.resize(rig.sections.size());
+    const auto side = [&](std::size_t section, Side wanted) {
+        Resistance sum{};
+        for (const std::size_t element : rig.sections[section].elements)
+            if (rig.elements[element].element.side == wanted) sum += resistances[element];
+        return sum;
+    };
+    const Current charge = state.charging() ? supply.charge : Current{};
+    if (rig.output) {
+        answer.current[*rig.output] = charge;
+        answer.output_plus = supply.house + charge * side(*rig.output, Side::out);
+        answer.output_minus = -charge * side(*rig.output, Side::back);
+        answer.plus[*rig.output] = supply.house;
+    }
+    for (const bool by_starter : {true, false}) {
+        Tree tree;
+        std::vector<std::size_t> place(rig.sections.size());
+        for (std::size_t i = 0; i < rig.sections.size(); ++i) {
+            const RigSection& section = rig.sections[i];
+            if (section.by_starter != by_starter || section.role == RunRole::output) continue;
+            NetworkSection one{.from = {}, .loop = side(i, Side::out) + side(i, Side::back), .loads = {}};
+            if (section.from) one.from = place[*section.from];
+            place[i] = tree.network.size();
+            tree.sections.push_back(i);
+            tree.network.push_back(std::move(one));
+        }
+        if (tree.sections.empty()) continue;
+        const auto add = [&](std::size_t section, NetworkLoad load) {
+            if (rig.sections[section].by_starter == by_starter) tree.network[place[section]].loads.push_back(load);
+        };
+        bool inverting = false;
+        for (std::size_t i = 0; i < rig.loads.size(); ++i) {
+            if (std::find(state.with.begin(), state.with.end(), rig.loads[i].name) == state.with.end()) continue;
+            add(rig.loads[i].section, share_of(rig.loads[i].draw, supply.draws[i]));
+            if (rig.inverter && rig.loads[i].section == rig.inverter->first) inverting = true;
+        }
+        if (inverting) add(rig.inverter->first, {rig.inverter->second});
+        std::optional<std::size_t> charger;
+        if (rig.feed && by_starter && charge > Current{}) {
+            const Voltage output = answer.output_plus - answer.output_minus;
+            const Power taken = supply.losses * converter_power(charge, output, rig.charger_efficiency).power;
+            charger = place[*rig.feed];
+            tree.network[*charger].loads.push_back({taken});
+        }
+        const Voltage source = by_starter ? supply.starter : supply.house;
+        auto solved = solve_network(source, tree.network);
+        // At its input limit the charger is a constant current.
+        if (charger && rig.charger_input_limit && (!solved || solved->current[*charger] > *rig.charger_input_limit)) {
+            tree.network[*charger].loads.back() = {*rig.charger_input_limit};
+            solved = solve_network(source, tree.network);
+        }
+        if (!solved) return {};
+        for (std::size_t k = 0; k < tree.sections.size(); ++k) {
+            const std::size_t i = tree.sections[k];
+            const auto& from = rig.sections[i].from;
+            answer.current[i] = solved->current[k];
+            answer.plus[i] = (from ? answer.plus[*from] : source) - solved->current[k] * side(i, Side::out);
+            answer.minus[i] = (from ? answer.minus[*from] : Voltage{}) + solved->current[k] * side(i, Side::back);
+        }
+    }
+    return answer;
+}
+
+bool Probe::drop() const {
+    if (std::holds_alternative<Over>(what)) return true;
+    const auto* between = std::get_if<Between>(&what);
+    return between && between->red.plus == between->black.plus;
+}
+
+namespace {
+
+std::optional<Probe::Point> point_of(const Rig& rig, std::string_view place, bool plus) {
+    using At = Probe::Point::At;
+    if (place == "starter") return Probe::Point{At::starter, 0, plus};
+    if (place == "battery") return Probe::Point{At::house, 0, plus};
+    if (place == "charger output" && rig.output) return Probe::Point{At::output, 0, plus};
+    for (std::size_t i = 0; i < rig.sections.size(); ++i)
+        if (rig.sections[i].far == place && rig.sections[i].role != RunRole::output)
+            return Probe::Point{At::section, i, plus};
+    return {};
+}
+
+bool by_starter(const Rig& rig, const Probe::Point& point) {
+    return point.at == Probe::Point::At::starter ||
+           (point.at == Probe::Point::At::section && rig.sections[point.section].by_starter);
+}
+
+}  // namespace
+
+std::optional<Probe> probe_across(const Rig& rig, const std::vector<std::string>& across) {
+    if (across.empty() || across.size() > 2) return {};
+    std::vector<std::pair<std::string_view, bool>> leads;
+    for (const std::string& name : across) leads.emplace_back(without_pole(name), name.back() != '-');
+    if (across.size() == 1) {
+        if (const auto element = rig.element_of(across[0])) return Probe{Probe::Over{*element}};
+        if (without_pole(across[0]) != across[0]) return {};
+        leads.emplace_back(leads[0].first, false);
+    }
+    const auto red = point_of(rig, leads[0].first, leads[0].second);
+    const auto black = point_of(rig, leads[1].first, leads[1].second);
+    if (!red || !black || by_starter(rig, *red) != by_starter(rig, *black)) return {};
+    return Probe{Probe::Between{*red, *black}};
+}
+
+std::optional<Probe> probe_through(const Rig& rig, std::string_view run) {
+    if (const auto section = rig.section_of(run)) return Probe{Probe::Through{*section}};
+    for (std::size_t i = 0; i < rig.sections.size(); ++i)
+        if (rig.sections[i].far == run) return Probe{Probe::Through{i}};
+    return {};
+}
+
+double shown(const Rig& rig, const Probe& probe, const RigFlow& flow, std::span<const Resistance> resistances) {
+    if (const auto* through = std::get_if<Probe::Through>(&probe.what))
+        return in_amperes(flow.current[through->section]);
+    if (const auto* over = std::get_if<Probe::Over>(&probe.what))
+        return in_volts(flow.current[rig.elements[over->element].section] * resistances[over->element]);
+    const auto potential = [&](const Probe::Point& point) -> Voltage {
+        switch (point.at) {
+            case Probe::Point::At::starter: return point.plus ? flow.starter : Voltage{};
+            case Probe::Point::At::house: return point.plus ? flow.house : Voltage{};
+            case Probe::Point::At::output: return point.plus ? flow.output_plus : flow.output_minus;
+            case Probe::Point::At::section: return point.plus ? flow.plus[point.section] : flow.minus[point.section];
+        }
+        return {};
+    };
+    const auto& between = std::get<Probe::Between>(probe.what);
+    return in_volts(potential(between.red) - potential(between.black));
+}
+
+}  // namespace voltwright
