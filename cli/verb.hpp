@@ -41,6 +41,7 @@ struct Argument {
     std::string_view name;  ///< `PROFILE`
     std::string_view help;
     bool required = true;
+    std::vector<std::string> (*words)() = nullptr;  ///< all that it may be, where that can be listed
 };
 
 class Call;

@@ -6,16 +6,20 @@
 namespace voltwright::cli {
 
 extern const Verb new_verb, plan_verb, wire_verb, autonomy_verb, trip_verb, replan_verb, explain_verb, show_verb,
-    tables_verb;
+    tables_verb, completions_verb, manual_verb;
 
 namespace {
 
-constinit const std::array<const Verb*, 9> all = {&new_verb,    &plan_verb,    &wire_verb, &autonomy_verb, &trip_verb,
-                                                  &replan_verb, &explain_verb, &show_verb, &tables_verb};
+constinit const std::array<const Verb*, 11> all = {&new_verb,    &plan_verb,        &wire_verb,    &autonomy_verb,
+                                                   &trip_verb,   &replan_verb,      &explain_verb, &show_verb,
+                                                   &tables_verb, &completions_verb, &manual_verb};
 
 constexpr std::string_view colours[] = {"auto", "always", "never"};
 
-/// "--run NAME", "-o, --output FILE"
+constexpr Style page{.colour = false, .unicode = false, .width = 100};
+
+}  // namespace
+
 std::string usage_of(const Option& option) {
     std::string text;
     if (option.letter != '\0') text += std::string("-") + option.letter + (option.name.empty() ? "" : ", ");
@@ -36,10 +40,6 @@ std::string usage_of(const Verb& verb) {
         text += argument.required ? " " + std::string(argument.name) : " [" + std::string(argument.name) + "]";
     return text;
 }
-
-constexpr Style page{.colour = false, .unicode = false, .width = 100};
-
-}  // namespace
 
 std::span<const Verb* const> verbs() { return all; }
 
@@ -89,12 +89,11 @@ std::vector<Option> common_options(const Verb& verb) {
 }
 
 std::string help() {
-    std::string text =
-        "Plans the second 12 V system of a vehicle: cable, fuse, drop, night.\n\n"
-        "voltwright VERB ... [OPTIONS]\n";
+    std::string text(purpose);
+    text += "\n\nvoltwright VERB ... [OPTIONS]\n";
     std::size_t longest = 0;
     for (const Verb* verb : all) longest = std::max(longest, usage_of(*verb).size());
-    for (const Group group : {Group::plan, Group::change, Group::fit, Group::look}) {
+    for (const Group group : groups) {
         bool begun = false;
         for (const Verb* verb : all) {
             if (verb->group != group) continue;
@@ -103,14 +102,14 @@ std::string help() {
             text += "  " + padded(usage_of(*verb), longest) + "   " + std::string(verb->line) + "\n";
         }
     }
-    text +=
-        "\nThe options of a verb: voltwright VERB --help. The version: voltwright --version\n"
-        "\nExamples\n"
-        "  voltwright new -o camp.toml             a profile to begin with; change it in any editor\n"
-        "  voltwright plan camp.toml --set run.feed.length=\"9 m\"\n"
-        "                                          the plan, had the feed to go the long way round\n"
-        "  voltwright replan camp.toml --set trip.days=12 --set trip.high=\"38 degC\"\n"
-        "                                          a longer and hotter trip beside the one in the file\n";
+    text += "\nThe options of a verb: voltwright VERB --help. The version: voltwright --version\n\nExamples\n";
+    constexpr std::size_t column = 42;
+    for (const Example& example : examples) {
+        const std::string command = "  " + std::string(example.command);
+        const bool fits = command.size() + 3 <= column;
+        text +=
+            (fits ? padded(command, column) : command + "\n" + std::string(column, ' ')).append(example.what) + "\n";
+    }
     return text;
 }
 

@@ -27,7 +27,13 @@ int run(const Call& call) {
         (nearest ? "; did you mean " + std::string(*nearest) + "?" : " (voltwright tables lists them)"));
 }
 
-constexpr Argument arguments[] = {{"NAME", "one table; keys is the reference of the profile's keys", false}};
+std::vector<std::string> names() {
+    std::vector<std::string> names = {"keys"};
+    for (const PrintedTable& table : built_in_tables().printed) names.emplace_back(table.name);
+    return names;
+}
+
+constexpr Argument arguments[] = {{"NAME", "one table; keys is the reference of the profile's keys", false, names}};
 
 }  // namespace
 
