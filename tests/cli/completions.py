@@ -251,15 +251,9 @@ def questions(shell, program, verbs):
     whole = shell == "fish"
     with_equals = {key if shell == "zsh" else key + "=" for key in keys}
     for verb in verbs:
-        if shell == "zsh":
-            # An option that has a short form and a long one is two of them here.
+        asked.append((f"voltwright {verb.name} -", verb.spellings()))
+        if shell != "bash":
             asked.append((f"voltwright {verb.name} --", {one for one in verb.spellings() if one.startswith("--")}))
-            asked.append((f"voltwright {verb.name} -", verb.spellings()))
-        elif shell == "fish":
-            asked.append((f"voltwright {verb.name} --", {one for one in verb.spellings() if one.startswith("--")}))
-            asked.append((f"voltwright {verb.name} -", verb.spellings()))
-        else:
-            asked.append((f"voltwright {verb.name} -", verb.spellings()))
         for option in verb.options:
             for spelling in option.spellings:
                 at = f"voltwright {verb.name} {spelling}"
@@ -418,7 +412,8 @@ def try_manual(program):
         path = pathlib.Path(name) / "voltwright.1"
         path.write_text(page, encoding="utf-8")
         faults = faults_of_page(str(path), verbs)
-        print("\n".join(faults))
+        for fault in faults:
+            print(fault)
         for what, spoilt in (("a lost option", page.replace("\\-\\-ascii", "\\-\\-asci")),
                              ("an unknown macro", page.replace(".SH NAME", ".SH NAME\n.XX 1")),
                              ("a lost verb", page.replace("replan", "plan")),

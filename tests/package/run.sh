@@ -54,6 +54,22 @@ use "$work/second" >"$work/said-second"
 cat "$work/said-first"
 [ -s "$work/said-first" ] || fail "the outsider said nothing"
 [ "$(sort -u "$work/said-first" "$work/said-second" | wc -l)" -eq 1 ] || fail "it did not say the same every time"
-if [ -x "$work/second/bin/voltwright" ]; then
-    "$work/second/bin/voltwright" --version || fail "the installed program does not run"
+
+program=$work/second/bin/voltwright
+if [ -x "$program" ]; then
+    "$program" --version || fail "the installed program does not run"
+    # Where man and each shell look, and as this program writes them.
+    same() {
+        file=$work/second/share/$1
+        [ -f "$file" ] || fail "share/$1 is not installed"
+        shift
+        "$program" "$@" | cmp -s - "$file" || fail "$file is not what voltwright $* writes"
+    }
+    same man/man1/voltwright.1 manual
+    same bash-completion/completions/voltwright completions bash
+    same zsh/site-functions/_voltwright completions zsh
+    same fish/vendor_completions.d/voltwright.fish completions fish
+    if command -v man >/dev/null; then
+        man -M "$work/second/share/man" -w voltwright >/dev/null || fail "man does not find the manual page"
+    fi
 fi
