@@ -88,12 +88,12 @@ std::string completions_for_bash() {
             for (const std::string& spelling : spellings_of(option)) {
                 own.push_back(spelling);
                 if (option.takes == Takes::nothing) continue;
-                add(values, name + " " + spelling, making(offer_for(option)));
+                add(values, place_of(*verb, spelling), making(offer_for(option)));
             }
         add(options, name, "_voltwright_offer" + list(own));
         int number = 0;
         for (const Argument& argument : verb->arguments)
-            add(arguments, name + " " + std::to_string(++number), making(offer_for(argument)));
+            add(arguments, place_of(*verb, std::to_string(++number)), making(offer_for(argument)));
     }
     std::vector<Branch> valued;
     for (const Branch& branch : values)

@@ -60,7 +60,7 @@ std::string completions_for_fish() {
             lines += "complete -c voltwright -n '__voltwright_verb " + name + "'";
             for (const std::string& spelling : spellings_of(option)) {
                 lines += spelling.starts_with("--") ? " -l " + spelling.substr(2) : " -s " + spelling.substr(1);
-                if (takes) valued += " " + word(name + " " + spelling);
+                if (takes) valued += " " + word(place_of(*verb, spelling));
             }
             const std::string offered = takes ? making(offer_for(option)) : "";
             lines +=
@@ -71,8 +71,9 @@ std::string completions_for_fish() {
             const std::string offered = making(offer_for(argument));
             ++number;
             if (offered.empty()) continue;
-            lines += "complete -c voltwright -n '__voltwright_argument " + name + " " + std::to_string(number) + "'" +
-                     offered + " -d " + word(argument.help) + "\n";
+            lines.append("complete -c voltwright -n '__voltwright_argument ")
+                .append(place_of(*verb, std::to_string(number)))
+                .append("'" + offered + " -d " + word(argument.help) + "\n");
         }
     }
     return R"(# Completion of voltwright in fish. Written by: voltwright completions fish

@@ -52,6 +52,10 @@ std::vector<std::string> spellings_of(const Option& option) {
     return spellings;
 }
 
+std::string place_of(const Verb& verb, std::string_view what) {
+    return std::string(verb.name) + " " + std::string(what);
+}
+
 std::string quoted(std::string_view text, std::string_view escaped, std::string_view quote) {
     std::string result = "'";
     for (const char c : text) {

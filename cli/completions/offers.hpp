@@ -30,6 +30,9 @@ std::vector<Option> options_of(const Verb& verb);
 /// How an option can be written: `--run`, `-o`.
 std::vector<std::string> spellings_of(const Option& option);
 
+/// `plan --format`, `plan 1`: a verb with an option or with the number of an argument.
+std::string place_of(const Verb& verb, std::string_view what);
+
 /// Text of ours within single quotes: each character of `escaped` gets a backslash before it, and a quote is written as
 /// `quote`.
 std::string quoted(std::string_view text, std::string_view escaped, std::string_view quote);

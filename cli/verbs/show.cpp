@@ -14,7 +14,7 @@ int run(const Call& call) {
     if (!profile) return unusable;
     if (call.quiet()) return holds;
     const std::string listing = list_profile(profile->given, built_in_tables());
-    if (!call.json()) return call.answer(listing);
+    if (!call.json()) return call.answer(call.style.unicode ? listing : toml_in_ascii(listing));
     const auto reread = read_toml(listing);
     const auto* root = std::get_if<Entry>(&reread);
     if (!root) throw std::logic_error("the listing of a profile does not read back");

@@ -164,7 +164,8 @@ bindkey '^X' ask
 ZSH = r"""
 zmodload zsh/zpty || exit 9
 zpty inner "TERM=xterm zsh -f -i"
-zpty -w inner "cd ${(q)FOLDER}; OUT=${(q)OUT} LINES_OF=${(q)LINES_OF}; source ${(q)INSIDE} ${(q)SCRIPT}; print ready >>\$OUT"
+zpty -w inner "cd ${(q)FOLDER}; OUT=${(q)OUT} LINES_OF=${(q)LINES_OF}"
+zpty -w inner "source ${(q)INSIDE} ${(q)SCRIPT}; print ready >>\$OUT"
 integer i
 wait_for() {
     for ((i = 0; i < 600; ++i)); do
@@ -214,7 +215,8 @@ def type_into_bash(script, typed, folder):
         os.environ.update(PS1="$ ", TERM="dumb", HOME=str(folder), INPUTRC="/dev/null")
         os.execvp("bash", ["bash", "--norc", "--noprofile", "-i"])
     try:
-        os.write(terminal, f"bind 'set enable-bracketed-paste off'; source {shlex.quote(script)}; stty -echo\n".encode())
+        begin = f"bind 'set enable-bracketed-paste off'; source {shlex.quote(script)}; stty -echo\n"
+        os.write(terminal, begin.encode())
         os.write(terminal, b"voltwright() { printf '<%s>' \"$@\"; echo =end=; }; echo =ready'='\n")
         seen = b""
         sent = False
@@ -332,6 +334,7 @@ def try_shell(program, shell):
         lines = [line for line, _ in asked]
         wrong += compare(shell, asked, ASK[shell](str(path), lines, folder))
         if shell == "bash":
+            no_equals = "COMP_WORDBREAKS=${COMP_WORDBREAKS//=}; "
             for typed, expected in [("voltwright pl", ["plan"]), ("voltwright plan ca", ["plan", "camp.toml"]),
                                     ("voltwright plan with", ["plan", "with blank.toml"]),
                                     ("voltwright plan -o ca", ["plan", "-o", "camp.toml"]),
@@ -341,13 +344,19 @@ def try_shell(program, shell):
                                     ("voltwright plan --format=js", ["plan", "--format=json"]),
                                     ("voltwright plan --set trip.drives=08:30-10:00 ca",
                                      ["plan", "--set", "trip.drives=08:30-10:00", "camp.toml"]),
-                                    ("COMP_WORDBREAKS=${COMP_WORDBREAKS//=}; voltwright plan --set=battery.chemistry=fl",
+                                    (no_equals + "voltwright plan --set=battery.chemistry=fl",
                                      ["plan", "--set=battery.chemistry=flooded"]),
                                     ("voltwright wire --run ca", ["wire", "--run", "ca"])]:
                 found = type_into_bash(str(path), typed, folder)
                 if found != expected:
                     print(f"bash at a terminal: {typed!r} and a tab make {found}, not {expected}")
                     wrong += 1
+        if shell == "zsh":
+            made_known = "autoload -Uz compinit; compinit -u -D; source $1; print -r - $_comps[voltwright]"
+            done = run(["zsh", "-f", "-c", made_known, "zsh", str(path)], env=dict(os.environ, HOME=str(folder)))
+            if done.stdout != "_voltwright\n" or done.stderr:
+                print(f"zsh: read by source the script is not made known: {done.stdout}{done.stderr}")
+                wrong += 1
         # A script that has lost an option, a verb and a key has to be noticed.
         for spoilt in ("--ascii", "ascii", "replan", "trip.days"):
             if shell == "fish" and spoilt == "--ascii":
@@ -378,7 +387,8 @@ def faults_of_page(path, verbs):
                   ["mandoc", "-T", "lint", path]):
         done = run(words, env=dict(os.environ, MANWIDTH="80", LC_ALL="C.UTF-8"))
         if done.returncode or done.stderr or (words[0] == "mandoc" and done.stdout):
-            faults.append(f"{words[0]}: {done.returncode} {done.stderr} {done.stdout[:500] if words[0] == 'mandoc' else ''}")
+            said = done.stdout[:500] if words[0] == "mandoc" else ""
+            faults.append(f"{words[0]}: {done.returncode} {done.stderr} {said}")
         if words[0] == "man":
             faults += [f"wider than 80 columns: {line}" for line in done.stdout.splitlines() if len(line) > 80]
     faults += [f"the page has a line of more than 80 characters: {line}"

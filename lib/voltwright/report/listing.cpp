@@ -1,5 +1,6 @@
 #include "voltwright/report/listing.hpp"
 
+#include "voltwright/files/characters.hpp"
 #include "voltwright/report/terminal.hpp"
 #include "voltwright/vehicle/keys.hpp"
 
@@ -172,6 +173,24 @@ std::string list_profile(const Profile& given, const Tables& tables) {
                 result += "\n";
             }
         }
+    }
+    return result;
+}
+
+std::string toml_in_ascii(std::string_view toml) {
+    constexpr std::string_view digits = "0123456789ABCDEF";
+    std::string result;
+    result.reserve(toml.size());
+    for (std::size_t at = 0; at < toml.size();) {
+        const Character next = character_at(toml, at);
+        if (next.code < 0x80) {
+            result += toml[at];
+        } else {
+            result += next.code > 0xffff ? "\\U" : "\\u";
+            for (int shift = next.code > 0xffff ? 28 : 12; shift >= 0; shift -= 4)
+                result += digits[next.code >> shift & 0xf];
+        }
+        at += std::max<std::size_t>(next.bytes, 1);
     }
     return result;
 }

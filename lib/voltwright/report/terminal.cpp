@@ -42,10 +42,19 @@ bool stands_in(char32_t code, const std::array<Block, N>& blocks) {
     return std::any_of(blocks.begin(), blocks.end(), [&](Block b) { return code >= b.first && code <= b.last; });
 }
 
-/// Controls, and the marks that turn the direction of writing: they would let a file rewrite the page around it.
+/// Controls, and the marks that turn the direction of writing or cannot be seen: they would let a file rewrite the page
+/// around it, or say one thing and show another. Joiners stay, for the scripts that need them.
 bool steers_the_terminal(char32_t code) {
-    return (code < 0x20 && code != '\t') || (code >= 0x7f && code < 0xa0) || code == 0x061c || code == 0x200e ||
-           code == 0x200f || (code >= 0x2028 && code <= 0x202e) || (code >= 0x2066 && code <= 0x2069) || code == 0xfeff;
+    constexpr std::array<Block, 9> steering = {{{0x7f, 0x9f},
+                                                {0xad, 0xad},
+                                                {0x61c, 0x61c},
+                                                {0x200b, 0x200b},
+                                                {0x200e, 0x200f},
+                                                {0x2028, 0x202e},
+                                                {0x2060, 0x206f},
+                                                {0xfeff, 0xfeff},
+                                                {0xe0000, 0xe007f}}};
+    return (code < 0x20 && code != '\t') || stands_in(code, steering);
 }
 
 /// Nothing but visible ASCII and blanks: a column a byte.

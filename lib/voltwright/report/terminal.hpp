@@ -23,8 +23,8 @@ std::size_t columns_of(char32_t code);
 /// The same for a text, escape sequences of the functions above left out.
 std::size_t columns_of(std::string_view text);
 
-/// Text of somebody else's, safe to print: control characters and what is no UTF-8 become `?`, and so does all that is
-/// not ASCII when the style has no Unicode. Tabs stay.
+/// Text of somebody else's, safe to print: control characters, marks that turn the direction of writing or cannot be
+/// seen, and what is no UTF-8 become `?`, and so does all that is not ASCII when the style has no Unicode. Tabs stay.
 std::string printable(std::string_view text, const Style& style);
 
 /// The same words for a page without Unicode: `+-`, `deg`, `Ohm`, `u`, `2` for ±, °, Ω, µ, ². What `parse` reads as ± and

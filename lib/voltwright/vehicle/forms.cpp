@@ -373,11 +373,15 @@ bool Form<std::string>::read(const Entry& entry, const std::string& path, std::s
         if ((byte(i) & 0xC0U) != 0x80U) ++characters;
         const bool control =
             byte(i) < 0x20U || byte(i) == 0x7FU || (byte(i) == 0xC2U && byte(i + 1) >= 0x80U && byte(i + 1) < 0xA0U);
-        // Marks that turn or hide what is beside them: U+200B … U+200F, U+2028 … U+202E, U+2066 … U+2069.
+        // Marks that turn or hide what is beside them: U+00AD, U+061C, U+200B … U+200F, U+2028 … U+202E, U+2060 …
+        // U+206F, U+FEFF, U+E0000 … U+E007F.
         const bool hidden =
-            byte(i) == 0xE2U && ((byte(i + 1) == 0x80U && ((byte(i + 2) >= 0x8BU && byte(i + 2) <= 0x8FU) ||
-                                                           (byte(i + 2) >= 0xA8U && byte(i + 2) <= 0xAEU))) ||
-                                 (byte(i + 1) == 0x81U && byte(i + 2) >= 0xA6U && byte(i + 2) <= 0xA9U));
+            (byte(i) == 0xC2U && byte(i + 1) == 0xADU) || (byte(i) == 0xD8U && byte(i + 1) == 0x9CU) ||
+            (byte(i) == 0xE2U && byte(i + 1) == 0x80U && byte(i + 2) >= 0x8BU && byte(i + 2) <= 0x8FU) ||
+            (byte(i) == 0xE2U && byte(i + 1) == 0x80U && byte(i + 2) >= 0xA8U && byte(i + 2) <= 0xAEU) ||
+            (byte(i) == 0xE2U && byte(i + 1) == 0x81U && byte(i + 2) >= 0xA0U && byte(i + 2) <= 0xAFU) ||
+            (byte(i) == 0xEFU && byte(i + 1) == 0xBBU && byte(i + 2) == 0xBFU) ||
+            (byte(i) == 0xF3U && byte(i + 1) == 0xA0U && (byte(i + 2) == 0x80U || byte(i + 2) == 0x81U));
         if (control || hidden)
             return fail(faults, path, "this text has a character that cannot be seen",
                         "type it anew: letters, digits and blanks");

@@ -159,6 +159,13 @@ TEST_CASE("the listing of a profile reads back to the completed one") {
     }
 }
 
+// The escapes are TOML v1.0.0's for a basic string (from memory): \uXXXX, \UXXXXXXXX.
+TEST_CASE("a listing in ASCII holds what else there is as escapes") {
+    CHECK(toml_in_ascii("title = \"B\xc3\xbcrste\" # 6 m\n") == "title = \"B\\u00FCrste\" # 6 m\n");
+    CHECK(toml_in_ascii("\xf0\x9f\x9a\x90") == "\\U0001F690");
+    CHECK(toml_in_ascii("days = 3\n") == "days = 3\n");
+}
+
 TEST_CASE("a listing marks what was not given, and says what an absence means") {
     const std::string listing = list_profile(sound(full), built_in_tables());
     CHECK(listing.find("days      = 3\n") != std::string::npos);

@@ -27,6 +27,9 @@ TEST_CASE("somebody else's text cannot steer the terminal") {
     CHECK(printable("\xc2\x9b"
                     "1m",
                     {}) == "?1m");  // the one-character control sequence introducer, U+009B
+    // Bidirectional isolate, Arabic letter mark, soft hyphen, word joiner, a tag: U+2066, U+061C, U+00AD, U+2060, U+E0041.
+    CHECK(printable("\u2066a\u061cb\u00adc\u2060d\U000e0041", {}) == "?a?b?c?d?");
+    CHECK(printable("\u200d \u05e9", {}) == "\u200d \u05e9");  // a joiner and a Hebrew letter stay
     CHECK(printable("31 °C", {.unicode = false}) == "31 ?C");
     CHECK(printable("a\xff", {}) == "a?");
 }

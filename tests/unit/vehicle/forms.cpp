@@ -227,8 +227,21 @@ TEST_CASE("names") {
          "it: this text has a character that cannot be seen | type it anew: letters, digits and blanks"},
         {R"("a\u202Eb")",
          "it: this text has a character that cannot be seen | type it anew: letters, digits and blanks"},
+        // Soft hyphen, Arabic letter mark, word joiner, byte order mark, a tag.
+        {R"("a\u00ADb")",
+         "it: this text has a character that cannot be seen | type it anew: letters, digits and blanks"},
+        {R"("a\u061Cb")",
+         "it: this text has a character that cannot be seen | type it anew: letters, digits and blanks"},
+        {R"("a\u2060b")",
+         "it: this text has a character that cannot be seen | type it anew: letters, digits and blanks"},
+        {R"("a\uFEFFb")",
+         "it: this text has a character that cannot be seen | type it anew: letters, digits and blanks"},
+        {R"("a\U000E0041b")",
+         "it: this text has a character that cannot be seen | type it anew: letters, digits and blanks"},
         {"\"" + std::string(81, 'x') + "\"", "it: this text has 81 characters; 80 are allowed"},
     });
+    // What stands beside those in Unicode is seen: Arabic, a fraction, a symbol, an emoji.
+    CHECK(reread<std::string>("\"\u061b \u00ac \u2070 \U0001f690\"") == "\"\u061b \u00ac \u2070 \U0001f690\"");
     // Counted in characters, not in bytes.
     std::string eighty;
     for (int i = 0; i < 80; ++i) eighty += "é";
