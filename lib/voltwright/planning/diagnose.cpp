@@ -343,7 +343,7 @@ std::optional<Fit> fit(const Model& model, std::vector<Hypothesis> faults, Guess
                .covariance = {}};
     const auto unknowns = model.unknowns();
     const auto extras = static_cast<Eigen::Index>(faults.size());
-    for (int iteration = 0; iteration < 12; ++iteration) {
+    for (int iteration = 0; iteration < 30; ++iteration) {
         const auto slopes = model.slopes(answer.guess, faults, faults);
         if (!slopes) return {};
         MatrixXd curvature = slopes->transpose() * *slopes;
@@ -352,20 +352,21 @@ std::optional<Fit> fit(const Model& model, std::vector<Hypothesis> faults, Guess
         curvature.bottomRightCorner(extras, extras).diagonal().array() += 1e-12;
         VectorXd downhill = slopes->transpose() * model.misses(*predicted);
         downhill.head(unknowns) -= answer.guess.bounded;
-        const Eigen::LDLT<MatrixXd> solved(curvature);
-        const VectorXd step = solved.solve(downhill);
         if (extras > 0)
-            answer.covariance = solved.solve(MatrixXd::Identity(unknowns + extras, unknowns + extras))
+            answer.covariance = Eigen::LDLT<MatrixXd>(curvature)
+                                    .solve(MatrixXd::Identity(unknowns + extras, unknowns + extras))
                                     .bottomRightCorner(extras, extras);
-        double length = 1.0;
+        // Where a whole step leads nowhere, shorter ones that turn towards steepest descent.
         bool better = false;
-        for (; length > 1e-3; length /= 2.0) {
-            Guess next{answer.guess.bounded + length * step.head(unknowns),
-                       answer.guess.extra + length * step.tail(extras)};
+        for (double damping = 0.0; damping < 1e7; damping = std::max(1e-3, 10.0 * damping)) {
+            MatrixXd damped = curvature;
+            damped.diagonal() *= 1.0 + damping;
+            const VectorXd step = Eigen::LDLT<MatrixXd>(damped).solve(downhill);
+            Guess next{answer.guess.bounded + step.head(unknowns), answer.guess.extra + step.tail(extras)};
             auto there = model.predict(next, faults);
             if (!there) continue;
             const double chi = chi_squared(model.misses(*there), next);
-            if (!(chi <= answer.chi_squared)) continue;
+            if (!(chi < answer.chi_squared)) continue;
             better = answer.chi_squared - chi > 1e-4;
             answer.guess = std::move(next);
             answer.chi_squared = chi;
@@ -434,10 +435,16 @@ Round look_for_one_more(const Model& model, const Fit& before) {
         if (tried.size() >= looked_at || score.gain < believed / 2.0) break;
         std::vector<Hypothesis> faults = before.faults;
         faults.push_back(score.hypothesis);
-        Guess guess = before.guess;
-        guess.extra.conservativeResize(static_cast<Eigen::Index>(faults.size()));
-        guess.extra[static_cast<Eigen::Index>(faults.size()) - 1] = 0.0;
-        auto one = fit(model, std::move(faults), std::move(guess));
+        // From where the faults so far have led, and from what should be: the one may have been led astray by this fault.
+        std::optional<Fit> one;
+        for (const bool afresh : {false, true}) {
+            Guess guess = before.guess;
+            if (afresh) guess.bounded.setZero();
+            guess.extra.conservativeResize(static_cast<Eigen::Index>(faults.size()));
+            guess.extra[static_cast<Eigen::Index>(faults.size()) - 1] = 0.0;
+            auto tried_fit = fit(model, faults, std::move(guess));
+            if (tried_fit && (!one || tried_fit->chi_squared < one->chi_squared)) one = std::move(tried_fit);
+        }
         if (!one) continue;
         const double extra = one->guess.extra[one->guess.extra.size() - 1];
         if (!(extra > 0.0) && score.hypothesis.kind != Suspicion::Kind::slip) continue;
@@ -750,7 +757,7 @@ private:
         reading.across = {run.near + " +", run.far + " +"};
         all.push_back(reading);
         reading.proves = Proves::minus_side;
-        reading.across = {run.near + " -", run.far + " -"};
+        reading.across = {run.far + " -", run.near + " -"};
         all.push_back(reading);
         reading.proves = Proves::joint;
         for (const std::size_t element : run.elements) {

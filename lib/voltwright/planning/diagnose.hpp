@@ -95,7 +95,7 @@ struct Diagnosis {
 /// r, σ     resistances of joints and cables, near what they should have
 /// s        voltages of the batteries, the charger's output, the loads: within wide bounds
 ///
-/// χ² is made least by Gauss-Newton steps through the solved network. A fault is one more unknown without a bound: the
+/// χ² is made least by damped Gauss-Newton steps (Levenberg and Marquardt) through the solved network. A fault is one more unknown without a bound: the
 /// extra resistance of one joint, a whole run in proportion, or the error of one reading. That one is taken which lowers χ²
 /// most (the odds of a joint are higher than those of a cable or a slip), if by more than 12 (some 3.5 standard deviations, so that among
 /// some tens of joints hardly one is accused for nothing) and if it is above zero; then again, up to three. The

@@ -189,8 +189,10 @@ private:
         for (const auto& [side, pole] : {std::pair(Side::out, " +"), std::pair(Side::back, " -")}) {
             PlannedReading drop = base;
             drop.proves = side == Side::out ? Proves::plus_side : Proves::minus_side;
+            // The red lead where the potential is higher: the current goes from there to the black one.
             drop.across = {run.near + pole, run.far + pole};
-            if (side == Side::out && run.role == RunRole::output) drop.across = {"charger output +", "battery +"};
+            if (side == Side::back) std::swap(drop.across[0], drop.across[1]);
+            drop.at = std::get<Current>(*current.expected);
             if (!complete(drop, state)) continue;
             add(drop);
             for (const std::size_t element : run.elements) {
@@ -200,6 +202,7 @@ private:
                 joint.proves = Proves::joint;
                 joint.across = {one.name};
                 joint.in_doubt = true;
+                joint.at = drop.at;
                 if (complete(joint, state)) add(joint);
             }
         }
@@ -236,10 +239,8 @@ private:
         return system_.complete.starter.running->value + volts(0.6);
     }
 
-    void driving() {
-        if (!rig_.feed) return;
+    void feed_under_load(const RigState& state) {
         const Profile& profile = system_.complete;
-        const RigState state{Engine::driving, {}};
         const Voltage running = profile.starter.running->value;
         add({.id = {},
              .stage = Stage::driving,
@@ -260,6 +261,11 @@ private:
                  .expected = Measure{volts(*input.first)},
                  .least = Measure{profile.charger.input_off->value + input_margin}});
         under_load(*rig_.feed, state, Stage::driving);
+    }
+
+    void driving() {
+        const RigState state{Engine::driving, {}};
+        if (rig_.feed) feed_under_load(state);
         if (!rig_.output) return;
         add({.id = {},
              .stage = Stage::driving,

@@ -187,6 +187,8 @@ std::optional<RigFlow> flow(const Rig& rig, const RigState& state, const RigSupp
         return sum;
     };
     const Current charge = state.charging() ? supply.charge : Current{};
+    // A search may ask for what no vehicle does.
+    if (!(supply.starter > Voltage{}) || !(supply.house > Voltage{}) || !(charge < amperes(1e5))) return {};
     if (rig.output) {
         answer.current[*rig.output] = charge;
         answer.output_plus = supply.house + charge * side(*rig.output, Side::out);

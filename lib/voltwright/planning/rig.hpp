@@ -83,7 +83,8 @@ struct RigFlow {
     Voltage starter{}, house{};
 };
 
-/// Resistances are those of `rig.elements`, in their order. Empty when the loads cannot be fed.
+/// Resistances are those of `rig.elements`, in their order. Empty when the loads cannot be fed, and for batteries without a
+/// voltage.
 std::optional<RigFlow> flow(const Rig& rig, const RigState& state, const RigSupply& supply,
                             std::span<const Resistance> resistances);
 

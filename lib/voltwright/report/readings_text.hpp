@@ -11,10 +11,10 @@ namespace voltwright {
 /// One reading in words, the same on the page, in the sheet and for a screen reader.
 struct ReadingWords {
     std::string id;
-    std::string where;     ///< "red on charger +, black on charger -", "clamp around the feed's positive cable"
-    std::string with;      ///< "fridge on, everything else off"; empty: nothing on
-    std::string expected;  ///< "13.6 V, at least 13.4 V", "0.27 V ± 0.05 V", "nothing: under 0.1 V"
-    std::string otherwise; ///< what it means when it is not so, and what to measure next
+    std::string where;      ///< "red on charger +, black on charger -", "clamp around the feed's positive cable"
+    std::string with;       ///< "fridge on, everything else off"; empty: nothing on
+    std::string expected;   ///< "13.6 V, at least 13.4 V", "0.27 V ± 0.05 V", "nothing: under 0.1 V"
+    std::string otherwise;  ///< what it means when it is not so, and what to measure next
     bool in_doubt;
 };
 
@@ -25,6 +25,7 @@ struct ReadingStage {
     std::vector<ReadingWords> readings;
 };
 
+ReadingWords words_of(const PlannedReading& reading);
 std::vector<ReadingStage> readings_in_words(const TestPlan& plan);
 
 /// The page of `readings`.

@@ -1,0 +1,33 @@
+#include "voltwright/planning/readings.hpp"
+#include "cli/planned.hpp"
+#include "voltwright/report/readings_text.hpp"
+
+namespace voltwright::cli {
+
+namespace {
+
+int run(const Call& call) {
+    const auto profile = open_profile(call);
+    if (!profile) return unusable;
+    const Plan plan = make_plan(profile->system, built_in_tables(), {.ladders = Ladder::needed});
+    const TestPlan readings = test_plan(profile->system, plan);
+    if (call.quiet()) return call.answer(readings_line(readings) + "\n");
+    return call.answer(call.json() ? readings_json(readings) : readings_page(readings, call.style));
+}
+
+constexpr Argument arguments[] = {profile_argument};
+
+}  // namespace
+
+extern const Verb readings_verb;
+constinit const Verb readings_verb = {
+    .name = "readings",
+    .group = Group::fit,
+    .line = "what the meter should show, from the first check to the last load",
+    .arguments = arguments,
+    .formats = text_or_json,
+    .profile = true,
+    .run = run,
+};
+
+}  // namespace voltwright::cli
