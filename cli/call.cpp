@@ -51,6 +51,11 @@ int Call::answer(std::string_view page, int code) const {
     return error == 0 ? code : complain(std::string("the answer cannot be written: ") + std::strerror(error));
 }
 
+int Call::say(std::string_view words, int code) const {
+    const int error = write_all(STDOUT_FILENO, printable(spelled(words, style), style) + "\n");
+    return error == 0 ? code : complain(std::string("the answer cannot be written: ") + std::strerror(error));
+}
+
 int Call::complain(std::string_view words, int code) const {
     write_all(STDERR_FILENO, "voltwright: " + printable(spelled(words, error_style), error_style) + "\n");
     return code;

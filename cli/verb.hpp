@@ -85,6 +85,8 @@ public:
     /// Writes the whole answer to standard output, or to the file of `-o`. Answers `code`, or `wrong_usage` when it
     /// cannot be written.
     [[nodiscard]] int answer(std::string_view page, int code = holds) const;
+    /// One line on standard output, beside an answer that went to a file. Answers `code`.
+    [[nodiscard]] int say(std::string_view words, int code = holds) const;
     /// One line on standard error. Answers `code`.
     int complain(std::string_view words, int code = wrong_usage) const;
 };

@@ -6,13 +6,13 @@
 namespace voltwright::cli {
 
 extern const Verb new_verb, plan_verb, wire_verb, autonomy_verb, trip_verb, replan_verb, readings_verb, diagnose_verb,
-    explain_verb, show_verb, tables_verb, completions_verb, manual_verb;
+    sheet_verb, explain_verb, show_verb, tables_verb, completions_verb, manual_verb;
 
 namespace {
 
-constinit const std::array<const Verb*, 13> all = {
-    &new_verb,      &plan_verb,    &wire_verb, &autonomy_verb, &trip_verb,        &replan_verb, &readings_verb,
-    &diagnose_verb, &explain_verb, &show_verb, &tables_verb,   &completions_verb, &manual_verb};
+constinit const std::array<const Verb*, 14> all = {
+    &new_verb,      &plan_verb,  &wire_verb,    &autonomy_verb, &trip_verb,   &replan_verb,      &readings_verb,
+    &diagnose_verb, &sheet_verb, &explain_verb, &show_verb,     &tables_verb, &completions_verb, &manual_verb};
 
 constexpr std::string_view colours[] = {"auto", "always", "never"};
 

@@ -115,6 +115,20 @@ std::vector<SettingWords> settings_in_words(const Night& night) {
     return words;
 }
 
+std::vector<NightWords> night_in_words(const Plan& plan) {
+    const Night& night = plan.night;
+    std::vector<NightWords> lines = {
+        {"from full, on the hottest day", autonomy_words(night.autonomy, night.depth_limit)}};
+    if (night.other_autonomy)
+        lines.push_back(
+            {"guard at its standard setting", autonomy_words(*night.other_autonomy, night.depth_limit), true});
+    lines.push_back({drives_words(plan), trip_words(night.trip)});
+    lines.push_back({{}, night_words(night)});
+    for (const FridgeNeed& fridge : night.fridges)
+        lines.push_back({{}, "the " + fridge.name + " " + fridge_words(fridge)});
+    return lines;
+}
+
 std::string night_sections(const Plan& plan, const Style& style) {
     const Night& night = plan.night;
     std::string text = title("Set these", style);
@@ -123,15 +137,9 @@ std::string night_sections(const Plan& plan, const Style& style) {
                      "  ", 4);
     text += title(night.fridges.empty() ? "With the engine off" : "Fridge and loads with the engine off", style);
     constexpr std::size_t column = 33;
-    text += row("from full, on the hottest day", autonomy_words(night.autonomy, night.depth_limit), column, style);
-    if (night.other_autonomy)
-        text += row("  guard at its standard setting", autonomy_words(*night.other_autonomy, night.depth_limit), column,
-                    style);
-    text += row(drives_words(plan), trip_words(night.trip), column, style);
-    text += wrap(printable(spelled(night_words(night), style), style), style, "  ", 4);
-    for (const FridgeNeed& fridge : night.fridges)
-        text +=
-            wrap(printable(spelled("the " + fridge.name + " " + fridge_words(fridge), style), style), style, "  ", 4);
+    for (const NightWords& line : night_in_words(plan))
+        text += line.what.empty() ? wrap(printable(spelled(line.words, style), style), style, "  ", 4)
+                                  : row((line.beneath ? "  " : "") + line.what, line.words, column, style);
     return text;
 }
 

@@ -17,6 +17,13 @@ struct SettingWords {
 };
 std::vector<SettingWords> settings_in_words(const Night& night);
 
+/// One figure of the night and the trip: what it is of, and what it says. Without a name it is a sentence by itself.
+struct NightWords {
+    std::string what, words;
+    bool beneath = false;  ///< belongs to the line before it
+};
+std::vector<NightWords> night_in_words(const Plan& plan);
+
 /// The part of the plan's page on the night, the trip and the settings.
 std::string night_sections(const Plan& plan, const Style& style);
 

@@ -152,7 +152,7 @@ std::string findings(const Plan& plan, Level level, std::string_view heading, co
 
 }  // namespace
 
-std::string cautions(const Style& style) {
+std::span<const std::string_view> caution_words() {
     static constexpr std::string_view lines[] = {
         "Pull every fuse first and put it in last. Take the battery's negative off first and put it on last.",
         "Check the polarity with the meter before the first connection.",
@@ -162,8 +162,12 @@ std::string cautions(const Style& style) {
         "charge it frozen.",
         "No mains work by these pages. Local codes and a licensed person decide.",
     };
+    return lines;
+}
+
+std::string cautions(const Style& style) {
     std::string text = title("Before you begin", style);
-    for (const std::string_view line : lines) text += paragraph(line, style, 2);
+    for (const std::string_view line : caution_words()) text += paragraph(line, style, 2);
     return text;
 }
 

@@ -3,7 +3,9 @@
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/report/terminal.hpp"
 
+#include <span>
 #include <string>
+#include <string_view>
 
 namespace voltwright {
 
@@ -13,5 +15,6 @@ std::string plan_page(const Plan& plan, const Style& style);
 
 /// The cautions that every plan carries.
 std::string cautions(const Style& style);
+std::span<const std::string_view> caution_words();
 
 }  // namespace voltwright

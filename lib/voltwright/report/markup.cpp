@@ -1,0 +1,155 @@
+#include "voltwright/report/markup.hpp"
+
+#include "voltwright/files/characters.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <utility>
+
+namespace voltwright {
+
+namespace {
+
+constexpr std::string_view replacement = "\ufffd";
+constexpr std::string_view ellipsis = "\u2026";
+
+bool unfit(char32_t code) {
+    return code < 0x20 || (code >= 0x7f && code < 0xa0) || code == 0x061c || code == 0x200e || code == 0x200f ||
+           (code >= 0x2028 && code <= 0x202e) || (code >= 0x2060 && code <= 0x206f) || code == 0xfeff ||
+           (code >= 0xfff9 && code <= 0xfffb) || (code & 0xfffe) == 0xfffe || (code >= 0xfdd0 && code <= 0xfdef);
+}
+
+/// Hundredths of the size that each character from the blank to the tilde takes: the measured advances of a wide
+/// sans-serif face, so that narrower ones fit as well.
+constexpr std::array<unsigned char, 95> advances = {
+    32, 41, 46, 84, 64, 96, 78, 28, 40,  40, 50, 84, 32, 37, 32, 34, 64, 64, 64, 64, 64, 64, 64, 64,
+    64, 64, 34, 34, 84, 84, 84, 54, 100, 69, 69, 70, 78, 64, 58, 78, 76, 30, 30, 66, 56, 87, 75, 79,
+    61, 79, 70, 64, 62, 74, 69, 99, 69,  62, 69, 40, 34, 40, 84, 50, 50, 62, 64, 55, 64, 62, 36, 64,
+    64, 28, 28, 58, 28, 98, 64, 62, 64,  64, 42, 53, 40, 64, 60, 82, 60, 60, 53, 64, 34, 64, 84};
+
+double ems_of(char32_t code) {
+    if (code >= 0x20 && code < 0x7f) return advances[code - 0x20] / 100.0;
+    if (code < 0x20) return 1.0;
+    if (code == 0xa0) return advances[0] / 100.0;
+    if (code == 0x2026) return 1.0;
+    return code < 0x250 ? 0.8 : 1.05;  // accented letters; anything else
+}
+
+/// The next character and how many bytes it takes, one for what is no UTF-8.
+std::pair<char32_t, std::size_t> next_of(std::string_view text, std::size_t at) {
+    const Character next = character_at(text, at);
+    return {next.bytes == 0 ? 0xfffd : next.code, std::max<std::size_t>(next.bytes, 1)};
+}
+
+}  // namespace
+
+std::string escaped(std::string_view text) {
+    std::string result;
+    result.reserve(text.size() + 16);
+    for (std::size_t at = 0; at < text.size();) {
+        const Character next = character_at(text, at);
+        const std::size_t bytes = std::max<std::size_t>(next.bytes, 1);
+        switch (next.code) {
+            case '&': result += "&amp;"; break;
+            case '<': result += "&lt;"; break;
+            case '>': result += "&gt;"; break;
+            case '"': result += "&quot;"; break;
+            case '\'': result += "&#39;"; break;
+            case '\n':
+            case '\r':
+            case '\t': result += ' '; break;
+            default:
+                if (next.bytes == 0 || unfit(next.code))
+                    result += replacement;
+                else
+                    result.append(text.substr(at, bytes));
+        }
+        at += bytes;
+    }
+    return result;
+}
+
+std::string in_signs(std::string_view text) {
+    constexpr std::pair<std::string_view, std::string_view> units[] = {
+        {" degC", " °C"}, {" mOhm", " mΩ"}, {" mm2", " mm²"}, {" degF", " °F"}};
+    std::string result;
+    result.reserve(text.size() + 8);
+    for (std::size_t at = 0; at < text.size();) {
+        const bool after_digit = at > 0 && std::isdigit(static_cast<unsigned char>(text[at - 1])) != 0;
+        const auto unit = std::find_if(std::begin(units), std::end(units), [&](const auto& one) {
+            const std::size_t end = at + one.first.size();
+            return after_digit && text.substr(at, one.first.size()) == one.first &&
+                   (end >= text.size() || std::isalnum(static_cast<unsigned char>(text[end])) == 0);
+        });
+        if (unit != std::end(units)) {
+            result += unit->second;
+            at += unit->first.size();
+        } else {
+            result += text[at++];
+        }
+    }
+    return result;
+}
+
+std::string cut(std::string_view text, std::size_t characters) {
+    std::size_t at = 0;
+    for (std::size_t count = 0; at < text.size(); ++count) {
+        if (count + 1 > characters) return std::string(text.substr(0, at)) + std::string(ellipsis);
+        at += next_of(text, at).second;
+    }
+    return std::string(text);
+}
+
+double ems_of(std::string_view text, bool bold) {
+    double sum = 0.0;
+    for (std::size_t at = 0; at < text.size();) {
+        const auto [code, bytes] = next_of(text, at);
+        sum += ems_of(code);
+        at += bytes;
+    }
+    return bold ? sum * 1.16 : sum;
+}
+
+std::vector<std::string> in_lines(std::string_view text, double ems, std::size_t most, bool bold) {
+    const double wide = bold ? ems / 1.16 : ems;
+    std::vector<std::string> lines;
+    std::size_t at = 0;
+    while (at < text.size()) {
+        while (at < text.size() && text[at] == ' ') ++at;
+        if (at >= text.size()) break;
+        // As far as it fits, and the last blank before that.
+        double taken = 0.0;
+        std::size_t end = at, blank = std::string_view::npos;
+        while (end < text.size()) {
+            const auto [code, bytes] = next_of(text, end);
+            if (code == ' ') blank = end;
+            if (taken + ems_of(code) > wide && end > at) break;
+            taken += ems_of(code);
+            end += bytes;
+        }
+        const bool all = end >= text.size();
+        if (!all && lines.size() + 1 == most) {
+            // The last line: take characters away until the ellipsis fits.
+            std::string last(text.substr(at, end - at));
+            while (!last.empty() && ems_of(last) + 1.0 > wide) {
+                do {
+                    const bool inner = (static_cast<unsigned char>(last.back()) & 0xc0u) == 0x80u;
+                    last.pop_back();
+                    if (!inner) break;
+                } while (!last.empty());
+            }
+            while (!last.empty() && last.back() == ' ') last.pop_back();
+            lines.push_back(last + std::string(ellipsis));
+            return lines;
+        }
+        if (!all && blank != std::string_view::npos && blank > at) end = blank;
+        std::string line(text.substr(at, end - at));
+        while (!line.empty() && line.back() == ' ') line.pop_back();
+        lines.push_back(std::move(line));
+        at = end;
+    }
+    return lines;
+}
+
+}  // namespace voltwright
