@@ -8,7 +8,8 @@ PROGRAM is voltwright; FOLDER is where sheets, and the axe-core script that is f
 checked that
 
   - the browser reports no error and the page asks for nothing beside itself;
-  - on a phone (360 px), a desk (1000 px) and on paper nothing is wider than its place, no text in a drawing leaves the
+  - on a phone (360 px), a desk (1000 px) and on paper nothing is wider than its place, no short word in a table is
+    broken, no text in a drawing leaves the
     drawing or its box, covers another, or is lower than 9 px;
   - printed on A4 and Letter it has no more pages than promised, and every word of it is there;
   - axe-core finds nothing against accessibility, in light and in dark.
@@ -80,6 +81,18 @@ if (drawings === 0) out.push('no drawing is shown');
 for (const e of document.querySelectorAll('td, th, caption, li, p, h1, h2, h3, dd, dt, figcaption'))
   if (e.clientWidth > 0 && e.scrollWidth > e.clientWidth + 1)
     out.push('overflows: ' + e.tagName.toLowerCase() + ' ' + short(e.textContent));
+for (const cell of document.querySelectorAll('td, th')) {
+  const texts = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT);
+  while (texts.nextNode()) {
+    const data = texts.currentNode.data;
+    for (const word of data.matchAll(/(?<!\S)[!-,.-~\u00c0-\u024f]{2,14}(?!\S)/g)) {
+      const range = document.createRange();
+      range.setStart(texts.currentNode, word.index);
+      range.setEnd(texts.currentNode, word.index + word[0].length);
+      if (new Set([...range.getClientRects()].map(r => Math.round(r.top))).size > 1) out.push('broken word: ' + word[0]);
+    }
+  }
+}
 return out;
 """
 
@@ -272,6 +285,9 @@ SPOILT = (  # what is done to a sheet, and the beginning of what has to be said 
      "page wider than the window"),
     ("a word too long for its cell", "</main>",
      '<p style="width:50px;overflow-wrap:normal">immeasurably-long-for-its-place</p></main>', "overflows: p"),
+    ("a cell too narrow for its words", "</main>",
+     '<table style="width:2rem"><tr><td>resistance</td></tr></table></main>',
+     "broken word: resistance"),
     ("an error of a script", "</main>", "<script>nothing()</script></main>", "console: "),
     ("words that do not reach the paper", "</style>", "@media print{footer{position:absolute;left:5000px}}</style>",
      "not on paper"),

@@ -166,8 +166,9 @@ std::string parts_table(const SheetParts& parts) {
     for (const PartWords& part : parts.lines) {
         rows +=
             "<tr><td><input type=\"checkbox\" aria-label=\"have it: " + words(part.amount + " " + cut(part.what, 80)) +
-            "\"></td><td><b>" + words(part.amount) + "</b></td><th scope=\"row\">" + words(part.what) + "</th><td>" +
-            words(part.note) + "</td>";
+            "\"></td><td><b>" + words(part.amount) + "</b></td><th scope=\"row\">" + words(part.what);
+        if (!part.note.empty()) rows += " <span class=\"for\">(" + words(part.note) + ")</span>";
+        rows += "</th>";
         if (priced) rows += "<td class=\"money\">" + words(part.cost) + "</td>";
         rows += "</tr>\n";
     }
@@ -175,7 +176,7 @@ std::string parts_table(const SheetParts& parts) {
     if (!parts.allowance.empty()) html += " Every length has " + words(parts.allowance) + " to spare in it.";
     html +=
         "</caption>\n<thead><tr><th scope=\"col\" class=\"w1\">Have</th><th scope=\"col\" class=\"wf\">How "
-        "much</th><th scope=\"col\">What</th><th scope=\"col\" class=\"w3\">For</th>";
+        "much</th><th scope=\"col\">What, and what for</th>";
     if (priced) html += "<th scope=\"col\" class=\"wf money\">Cost</th>";
     html += "</tr></thead>\n<tbody>\n" + rows + "</tbody>\n</table>\n";
     if (!parts.total.empty()) html += "<p><b>In all:</b> " + words(parts.total) + "</p>\n";

@@ -50,8 +50,9 @@ th,td{text-align:left;vertical-align:top;padding:.32rem .35rem;border-bottom:1px
 thead th{border-bottom:2.5px solid var(--ink)}
 tbody th{font-weight:normal}
 th b,td b{font-weight:bold}
-.w1{width:2.9rem}.w2{width:22%}.w3{width:30%}.wf{width:6.2rem}
+.w1{width:3.6rem}.w2{width:22%}.w3{width:30%}.wf{width:6.2rem}
 .money{text-align:right}
+.for{color:var(--soft)}
 input{width:1.25rem;height:1.25rem;margin:0 .55rem 0 0;vertical-align:-.2rem;accent-color:var(--mark)}
 td input{margin:0}
 .checks{list-style:none;padding:0}
@@ -62,7 +63,7 @@ td input{margin:0}
 .fill{white-space:nowrap;font-size:1.25em}
 .doubt{border-left:5px dotted;padding-left:.5rem}
 footer{border-top:1px solid var(--rule);margin-top:2rem;padding-top:.6rem;padding-bottom:2rem;color:var(--soft);font-size:.92rem}
-@media screen and (max-width:640px){.page{display:none}.phone{display:block}body{font-size:1rem}table{font-size:.88rem}th,td{padding:.3rem .2rem}.wf{width:4.6rem}.w1{width:2.3rem}}
+@media screen and (max-width:640px){.page{display:none}.phone{display:block}body{font-size:1rem}table{font-size:.88rem}th,td{padding:.3rem .2rem}.wf{width:4.6rem}.w1{width:3.1rem}}
 @media screen and (min-width:641px){body{padding-bottom:2rem}}
 @page{margin:12mm}
 @media print{
