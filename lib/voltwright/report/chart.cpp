@@ -109,12 +109,14 @@ std::optional<Chart> soc_line(const Plan& plan, Room room, const std::string& na
     drawing.free_text({left_margin + 6.0, y_at(limit) + 15.0}, "limit " + show(Ratio{ratio(limit)}), Anchor::start, top,
                       bottom - 2.0);
 
-    const std::string words = "State of charge over " + counted(trip.days.size(), "day", "days") + ": begins at " +
-                              show(trip.start) + ", lowest " + show(trip.lowest) + " on " + show(trip.lowest_at) +
-                              ", ends at " + show(trip.end) + ". The limit is " + show(Ratio{ratio(limit)}) +
-                              (in_ratio(trip.deepest_allowed) > limit + 0.005
-                                   ? ", and higher in the cold: " + show(trip.deepest_allowed) + " when it counted."
-                                   : ".");
+    const std::string words =
+        std::string(days <= most_days_with_nights ? "Shaded: night, 18:00 to 06:00. " : "") +
+        (trip.driven > Duration{} ? "Blocks below: driving. " : "") + "Dashed: the limit. State of charge over " +
+        counted(trip.days.size(), "day", "days") + ": begins at " + show(trip.start) + ", lowest " + show(trip.lowest) +
+        " on " + show(trip.lowest_at) + ", ends at " + show(trip.end) + ". The limit is " + show(Ratio{ratio(limit)}) +
+        (in_ratio(trip.deepest_allowed) > limit + 0.005
+             ? ", and higher in the cold: " + show(trip.deepest_allowed) + " when it counted."
+             : ".");
     return Chart{std::move(drawing), words};
 }
 
@@ -182,8 +184,11 @@ std::optional<Chart> feed_line(const Plan& plan, Room room, const std::string& n
     drawing.text({right, bottom + 16.0}, "house", Anchor::end);
     drawing.text({right, bottom + 32.0}, "battery", Anchor::end);
 
-    std::string words = "With the engine running as usual " + show(usual.source) + " at the starter battery become " +
-                        show(usual.far_end) + " at the charger";
+    std::string words = "Solid: engine running as usual. ";
+    if (low) words += "Dashed: at its lowest. ";
+    if (charger) words += "Dotted: where the charger gives up. ";
+    words += "With the engine running as usual " + show(usual.source) + " at the starter battery become " +
+             show(usual.far_end) + " at the charger";
     if (low) words += "; at the lowest running voltage " + show(low->input.source) + " become " + show(low->far_end);
     if (charger) words += ". The charger gives up below " + show(charger->input_off);
     if (out)

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <iterator>
 #include <utility>
 
 namespace voltwright {
@@ -71,23 +72,29 @@ std::string escaped(std::string_view text) {
 }
 
 std::string in_signs(std::string_view text) {
-    constexpr std::pair<std::string_view, std::string_view> units[] = {
-        {" degC", " °C"}, {" mOhm", " mΩ"}, {" mm2", " mm²"}, {" degF", " °F"}};
+    struct Unit {
+        std::string_view plain, sign;
+    };
+    constexpr Unit units[] = {{"degC", "°C"}, {"degF", "°F"}, {"mOhm", "mΩ"}, {"mm2", "mm²"}, {"AWG", "AWG"},
+                              {"V", "V"},     {"mV", "mV"},   {"A", "A"},     {"mA", "mA"},   {"W", "W"},
+                              {"Ah", "Ah"},   {"Wh", "Wh"},   {"m", "m"},     {"mm", "mm"},   {"h", "h"},
+                              {"min", "min"}, {"kg", "kg"},   {"%", "%"}};
+    const auto is_word = [](char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0; };
     std::string result;
-    result.reserve(text.size() + 8);
+    result.reserve(text.size() + 16);
     for (std::size_t at = 0; at < text.size();) {
-        const bool after_digit = at > 0 && std::isdigit(static_cast<unsigned char>(text[at - 1])) != 0;
-        const auto unit = std::find_if(std::begin(units), std::end(units), [&](const auto& one) {
-            const std::size_t end = at + one.first.size();
-            return after_digit && text.substr(at, one.first.size()) == one.first &&
-                   (end >= text.size() || std::isalnum(static_cast<unsigned char>(text[end])) == 0);
+        const bool between = text[at] == ' ' && at > 0 && std::isdigit(static_cast<unsigned char>(text[at - 1])) != 0;
+        const auto unit = std::find_if(std::begin(units), std::end(units), [&](const Unit& one) {
+            const std::size_t end = at + 1 + one.plain.size();
+            return between && text.substr(at + 1, one.plain.size()) == one.plain &&
+                   (end >= text.size() || !is_word(text[end]));
         });
-        if (unit != std::end(units)) {
-            result += unit->second;
-            at += unit->first.size();
-        } else {
+        if (unit == std::end(units)) {
             result += text[at++];
+            continue;
         }
+        result.append("\u00a0").append(unit->sign);
+        at += 1 + unit->plain.size();
     }
     return result;
 }

@@ -12,7 +12,7 @@ namespace voltwright {
 /// what is no UTF-8 become the replacement sign; line ends and tabs become blanks.
 std::string escaped(std::string_view text);
 
-/// Figures with the signs that a page may use: `31 °C`, `4.6 mΩ`, `16 mm²`.
+/// Figures with the signs that a page may use, `31 °C`, `4.6 mΩ`, `16 mm²`, and no line end between figure and unit.
 std::string in_signs(std::string_view text);
 
 /// The first characters of a text, with an ellipsis where it was longer.

@@ -82,8 +82,7 @@ std::string wiring(const Plan& plan, const System& system) {
 
 /// The chart for each room with the words below it.
 template <class Make>
-std::string chart(const Plan& plan, Make make, const std::string& name, std::string_view title,
-                  std::string_view legend) {
+std::string chart(const Plan& plan, Make make, const std::string& name, std::string_view title) {
     std::string html;
     std::string says;
     for (const Room room : {Room::page, Room::phone}) {
@@ -94,7 +93,7 @@ std::string chart(const Plan& plan, Make make, const std::string& name, std::str
                 drawn->drawing.svg("chart", title, in_signs(drawn->words)) + "</div>\n";
         says = drawn->words;
     }
-    return "<figure>\n" + html + "<figcaption>" + words(legend) + " " + words(says) + "</figcaption>\n</figure>\n";
+    return "<figure>\n" + html + "<figcaption>" + words(says) + "</figcaption>\n</figure>\n";
 }
 
 std::string cables(const Plan& plan) {
@@ -119,7 +118,7 @@ std::string cables(const Plan& plan) {
             for (const FuseFit& fuse : taken->fuses)
                 fuses += (fuses.empty() ? "" : "<br>") + ("<b>" + words(show(fuse.rating) + " " + fuse.family)) +
                          "</b> at the " + words(place_in_words(fuse.at));
-        if (fuses.empty()) fuses = run.sized() ? "none" : "not judged";
+        if (fuses.empty()) fuses = !run.sized() ? "not judged" : taken ? "<b>no fuse</b>" : "not chosen";
         std::string lost = "not known";
         if (taken && taken->drop) {
             const DropCheck& drop = *taken->drop;
@@ -298,13 +297,9 @@ std::string sheet_html(const Plan& plan, const System& system, const std::vector
     html += section("the-wiring", "Wiring", wiring(plan, system));
     html += side_by_side(
         section("state-of-charge", "State of charge over the trip",
-                chart(plan, soc_line, "charge", "State of charge over the trip",
-                      "Shaded: night, 18:00 to 06:00. Blocks below: driving. Dashed: the limit."),
-                true),
+                chart(plan, soc_line, "charge", "State of charge over the trip"), true),
         section("along-the-feed", "Voltage along the feed",
-                chart(plan, feed_line, "feed", "Voltage from the starter battery to the house battery",
-                      "Solid: engine running as usual. Dashed: at its lowest. Dotted: where the charger gives up."),
-                true));
+                chart(plan, feed_line, "feed", "Voltage from the starter battery to the house battery"), true));
     html += section("cables", "Cables and fuses", cables(plan));
     html += side_by_side(section("settings", "Set these", settings(plan), true),
                          section("night", "The night in figures", night(plan), true));

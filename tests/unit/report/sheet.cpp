@@ -251,8 +251,9 @@ TEST_CASE("a text in lines fits its width, loses nothing while there are lines, 
 }
 
 TEST_CASE("figures take their signs, words do not") {
-    CHECK(in_signs("31 degC, 4.6 mOhm, 16 mm2") == "31 °C, 4.6 mΩ, 16 mm²");
-    CHECK(in_signs("a degC, 3 mm2x, 5 mm auto") == "a degC, 3 mm2x, 5 mm auto");
+    CHECK(in_signs("31 degC, 4.6 mOhm, 16 mm2") == "31\u00a0°C, 4.6\u00a0mΩ, 16\u00a0mm²");
+    CHECK(in_signs("6 m, 50 A SF30") == "6\u00a0m, 50\u00a0A SF30");
+    CHECK(in_signs("a degC, 3 mm2x, 5 more, 12 days") == "a degC, 3 mm2x, 5 more, 12 days");
 }
 
 }  // namespace voltwright
