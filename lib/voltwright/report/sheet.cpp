@@ -40,6 +40,9 @@ std::string side_by_side(const std::string& one, const std::string& other) {
     return one.empty() || other.empty() ? one + other : "<div class=\"pair\">\n" + one + other + "</div>\n";
 }
 
+/// More rows than these may go over to the next sheet of paper.
+constexpr std::size_t most_runs_kept_together = 10;
+
 std::string sentence(std::string text) {
     if (!text.empty()) text[0] = static_cast<char>(text[0] >= 'a' && text[0] <= 'z' ? text[0] - 'a' + 'A' : text[0]);
     return text;
@@ -300,7 +303,7 @@ std::string sheet_html(const Plan& plan, const System& system, const std::vector
                 chart(plan, soc_line, "charge", "State of charge over the trip"), true),
         section("along-the-feed", "Voltage along the feed",
                 chart(plan, feed_line, "feed", "Voltage from the starter battery to the house battery"), true));
-    html += section("cables", "Cables and fuses", cables(plan));
+    html += section("cables", "Cables and fuses", cables(plan), plan.runs.size() <= most_runs_kept_together);
     html += side_by_side(section("settings", "Set these", settings(plan), true),
                          section("night", "The night in figures", night(plan), true));
     html += section("parts", "Parts", parts_table(parts));

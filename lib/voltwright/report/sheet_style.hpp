@@ -87,7 +87,10 @@ table{font-size:8.8pt;line-height:1.24}
 th,td{padding:.5mm 1mm}
 figcaption,footer,caption,.soft{font-size:8.3pt}
 #checks+.checks{columns:2;column-gap:7mm}
-#findings+ol{font-size:8.8pt;line-height:1.24}
+#findings+ol{font-size:8.8pt;line-height:1.28}
+.level{font-size:.78em;border-width:1px;padding:0 .25em}
+.stop{border-width:3px}
+thead{break-after:avoid}
 .sources{font-size:7.4pt;line-height:1.2;columns:2;column-gap:7mm}
 input{width:3.4mm;height:3.4mm}
 footer{margin-top:2mm;padding:1mm 0 0}
