@@ -53,7 +53,7 @@ int run(const Call& call) {
     if (!profile) return unusable;
     const Tables& tables = built_in_tables();
     const Plan plan = make_plan(profile->system, tables, {.timeline = true, .ladders = Ladder::needed});
-    const std::vector<ReadingStage> readings = {};
+    const std::vector<ReadingStage> readings = readings_in_words(test_plan(profile->system, plan, tables));
     const SheetParts parts = {};
     const std::string sheet = sheet_html(plan, profile->system, readings, parts,
                                          {.version = VOLTWRIGHT_VERSION, .profile = file_name(call.text("PROFILE"))});

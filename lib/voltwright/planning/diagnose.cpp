@@ -708,21 +708,36 @@ private:
                 }
                 if (apart <= most) continue;
                 most = apart;
-                Guess sound = best.guess;
-                sound.extra.setZero();
-                if (const auto flows = model_.flows(sound, best.faults, *state)) {
-                    const double value = std::abs(shown(rig_, *probe, *flows, model_.resistances(sound, best.faults)));
-                    if (probe->clamp())
-                        candidate.expected = Measure{amperes(value)};
-                    else
-                        candidate.expected = Measure{volts(value)};
-                    candidate.range = probe->clamp()                           ? MeterRange::amperes
-                                      : volts(value) <= Meter::millivolt_range ? MeterRange::millivolts
-                                                                               : MeterRange::volts;
-                }
+                as_it_should(candidate, *probe, best, *state);
                 diagnosis_.next = std::move(candidate);
             }
         }
+    }
+
+    /// What a sound vehicle would show there: as the test plan has it, or else with these batteries and loads.
+    void as_it_should(PlannedReading& reading, const Probe& probe, const Fit& best, std::size_t state) const {
+        for (const PlannedReading& planned : test_plan(system_, plan_, tables_).readings)
+            if (planned.stage == reading.stage && planned.proves == reading.proves &&
+                planned.across == reading.across && planned.through == reading.through &&
+                planned.with == reading.with && planned.most) {
+                reading = planned;
+                reading.in_doubt = false;
+                return;
+            }
+        Guess sound = best.guess;
+        sound.extra.setZero();
+        const auto flows = model_.flows(sound, best.faults, state);
+        if (!flows) return;
+        const double value = std::abs(shown(rig_, probe, *flows, model_.resistances(sound, best.faults)));
+        // A quarter more for what joints may have, and what the meter may be off.
+        const double spread = nineteen_in_twenty * meter_of(system_.complete).uncertainty(probe, value) + 0.25 * value;
+        reading.range = probe.clamp()                            ? MeterRange::amperes
+                        : volts(value) <= Meter::millivolt_range ? MeterRange::millivolts
+                                                                 : MeterRange::volts;
+        const auto measure = [&](double x) { return probe.clamp() ? Measure{amperes(x)} : Measure{volts(x)}; };
+        reading.expected = measure(value);
+        reading.tolerance = measure(spread);
+        reading.most = measure(value + spread);
     }
 
     /// The state in which most flows through a section.

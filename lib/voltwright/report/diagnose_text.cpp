@@ -106,7 +106,14 @@ std::string diagnosis_line(const Diagnosis& diagnosis) {
                                              : "See the remarks; nothing more can be told.";
         case Verdict::nothing_wrong: return "NOTHING WRONG in what was measured.";
         case Verdict::found: return "FOUND: " + show(diagnosis.suspects.front()) + ".";
-        case Verdict::several: return "SOMETHING IS WRONG; most likely " + show(diagnosis.suspects.front()) + ".";
+        case Verdict::several: {
+            const auto alike = std::count_if(diagnosis.suspects.begin(), diagnosis.suspects.end(),
+                                             [](const Suspicion& one) { return one.odds > 0.3; });
+            if (alike > 1)
+                return "SOMETHING IS WRONG in one of " + std::to_string(alike) +
+                       " places; one more reading tells them apart.";
+            return "SOMETHING IS WRONG; most likely " + show(diagnosis.suspects.front()) + ".";
+        }
         case Verdict::contradiction: return "THE READINGS CONTRADICT each other.";
     }
     return "";
@@ -117,11 +124,15 @@ std::string diagnosis_page(const Diagnosis& diagnosis, const Style& style) {
     std::string page = bold(wrap(safe(diagnosis_line(diagnosis)), style), style);
     const auto list = [&](const auto& accused, std::string_view heading) {
         std::size_t number = 0;
+        std::string remedy;
         for (const Suspicion& suspicion : diagnosis.suspects) {
             if (!accused(suspicion)) continue;
             if (number++ == 0) page += title(heading, style);
             page += wrap(safe(show(suspicion) + "."), style, padded("  " + std::to_string(number), 5), 5);
-            page += wrap(safe(remedy_of(suspicion)), style, padded("", 5), 5);
+            // The same advice for the next of its kind is not said again.
+            if (remedy_of(suspicion) == remedy) continue;
+            remedy = remedy_of(suspicion);
+            page += wrap(safe(remedy), style, padded("", 5), 5);
         }
     };
     list([](const Suspicion& one) { return one.accused; }, "What is wrong");
@@ -148,7 +159,7 @@ std::string diagnosis_page(const Diagnosis& diagnosis, const Style& style) {
                          padded(volts_or_amperes(one.shown, one.clamp), 12) +
                          padded(volts_or_amperes(one.expected, one.clamp) + " ± " +
                                     volts_or_amperes(one.tolerance, one.clamp) + (one.as_it_should() ? "" : "  *"),
-                                24 + (one.as_it_should() ? 1 : 1)) +
+                                25) +
                          volts_or_amperes(one.explained, one.clamp)) +
                     "\n";
     }

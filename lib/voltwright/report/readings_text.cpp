@@ -37,7 +37,7 @@ std::string figure(const Measure& measure, MeterRange range) {
 std::string where_words(const PlannedReading& reading) {
     if (!reading.through.empty()) return "clamp around one cable of the run " + reading.through;
     if (reading.across.size() == 2) return "red lead on " + reading.across[0] + ", black on " + reading.across[1];
-    if (reading.proves == Proves::joint) return "one lead on each side of the " + reading.across[0];
+    if (reading.proves == Proves::joint) return "across the " + reading.across[0];
     return "red lead on " + reading.across[0] + " +, black on " + reading.across[0] + " -";
 }
 
@@ -50,6 +50,7 @@ std::string state_words(const PlannedReading& reading) {
         case Proves::wake: return "engine off for five minutes";
         default: break;
     }
+    if (reading.in_doubt) return reading.with.empty() ? "" : listed(reading.with, " and ") + " on";
     if (!reading.with.empty()) return listed(reading.with, " and ") + " on, everything else off";
     if (reading.proves == Proves::off) return "everything on this run switched off";
     return "";
@@ -72,7 +73,7 @@ std::string expected_words(const PlannedReading& reading) {
         case Proves::minus_side:
         case Proves::joint:
             return say(*reading.expected) + ", at most " + say(*reading.most) +
-                   (reading.at ? ", at " + figure(*reading.at, MeterRange::amperes) : "");
+                   (reading.at && !reading.in_doubt ? ", at " + figure(*reading.at, MeterRange::amperes) : "");
         default: break;
     }
     return say(*reading.expected) + " ± " + say(*reading.tolerance);
@@ -144,9 +145,20 @@ std::vector<ReadingStage> readings_in_words(const TestPlan& plan) {
     std::vector<ReadingStage> stages;
     for (const Stage stage : {Stage::before_connecting, Stage::engine_off, Stage::idling, Stage::driving}) {
         ReadingStage one{.title = std::string(title_of(stage)), .about = std::string(about(stage)), .readings = {}};
+        // What it means when it is not so is said once a stage; after that, where to go on.
+        std::vector<std::string> said;
         for (const bool in_doubt : {false, true})
-            for (const PlannedReading& reading : plan.readings)
-                if (reading.stage == stage && reading.in_doubt == in_doubt) one.readings.push_back(words_of(reading));
+            for (const PlannedReading& reading : plan.readings) {
+                if (reading.stage != stage || reading.in_doubt != in_doubt) continue;
+                ReadingWords words = words_of(reading);
+                const std::size_t go_on = words.otherwise.rfind("; measure ");
+                const std::string meaning = words.otherwise.substr(0, go_on);
+                if (std::find(said.begin(), said.end(), meaning) != said.end())
+                    words.otherwise = go_on == std::string::npos ? "" : words.otherwise.substr(go_on + 2);
+                else
+                    said.push_back(meaning);
+                one.readings.push_back(std::move(words));
+            }
         if (!one.readings.empty()) stages.push_back(std::move(one));
     }
     return stages;
@@ -166,7 +178,6 @@ std::string readings_page(const TestPlan& plan, const Style& style) {
         "small, and "
         "never without a load, when even a bad joint passes the full voltage.",
         style);
-    std::vector<std::string> said;
     const auto put = [&](const ReadingWords& reading) {
         const std::size_t indent = 7;
         const auto line = [&](std::string_view words, std::string_view first) {
@@ -174,21 +185,11 @@ std::string readings_page(const TestPlan& plan, const Style& style) {
         };
         line(reading.where + (reading.with.empty() ? "" : "; " + reading.with), padded("  " + reading.id, indent));
         line(reading.expected, padded("", indent));
-        // What it means is said once a stage; after that, where to go on.
-        const std::string_view otherwise = reading.otherwise;
-        const std::size_t go_on = otherwise.rfind("; measure ");
-        const std::string_view meaning = otherwise.substr(0, go_on);
-        if (std::find(said.begin(), said.end(), meaning) == said.end()) {
-            said.emplace_back(meaning);
-            line("otherwise " + reading.otherwise, padded("", indent));
-        } else if (go_on != std::string_view::npos) {
-            line("otherwise " + std::string(otherwise.substr(go_on + 2)), padded("", indent));
-        }
+        if (!reading.otherwise.empty()) line("otherwise " + reading.otherwise, padded("", indent));
     };
     for (const ReadingStage& stage : readings_in_words(plan)) {
         page += title(stage.title, style);
         page += wrap(stage.about, style, "  ", 2);
-        said.clear();
         bool doubtful = false;
         for (const ReadingWords& reading : stage.readings) {
             if (reading.in_doubt && !doubtful) page += "  " + std::string("Only where a drop is too large:") + "\n";

@@ -193,9 +193,9 @@ std::string readings_tables(const std::vector<ReadingStage>& stages) {
         std::string rows;
         for (const ReadingWords& reading : stage.readings) {
             std::string measure = words(reading.where);
-            if (!reading.with.empty()) measure += "<br>" + words(reading.with);
+            if (!reading.with.empty()) measure += "; " + words(reading.with);
             if (!reading.otherwise.empty())
-                measure += "<br><span class=\"soft\">" + words(reading.otherwise) + "</span>";
+                measure += ". <span class=\"soft\">Otherwise " + words(reading.otherwise) + ".</span>";
             if (reading.in_doubt) measure = "<div class=\"doubt\"><b>Only if sent here.</b> " + measure + "</div>";
             rows += "<tr><th scope=\"row\"><b>" + words(reading.id) + "</b></th><td>" + measure + "</td><td><b>" +
                     words(reading.expected) +
