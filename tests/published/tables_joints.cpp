@@ -96,18 +96,20 @@ TEST_CASE("no drop is flattered: what is known only as a range is taken in its u
     }
 }
 
-// Outside diameters, both from memory: the largest of H07V-K 450/750 V, and about those of marine tinned cable.
+// Outside diameters, all from memory: the largest of H05V-K 300/500 V to 1 mm2 and of H07V-K 450/750 V above, and about
+// those of marine tinned cable.
 TEST_CASE("single cores have these outside diameters (from memory)") {
     struct Recalled {
         Gauge gauge;
         double millimetres;
     };
     const Recalled rows[] = {
-        {metric(1.5), 3.4}, {metric(2.5), 4.1}, {metric(4), 4.8},   {metric(6), 5.3},   {metric(10), 6.8},
-        {metric(16), 8.1},  {metric(25), 10.2}, {metric(35), 11.7}, {metric(50), 13.9}, {metric(70), 16.0},
-        {metric(95), 18.2}, {awg(16), 2.8},     {awg(14), 3.3},     {awg(12), 3.9},     {awg(10), 4.7},
-        {awg(8), 6.6},      {awg(6), 7.9},      {awg(4), 9.4},      {awg(2), 11.4},     {awg(0), 14.5},
-        {awg(-1), 16.0},    {awg(-3), 19.6},
+        {metric(1.5), 3.4}, {metric(2.5), 4.1}, {metric(4), 4.8},   {metric(6), 5.3},    {metric(10), 6.8},
+        {metric(16), 8.1},  {metric(25), 10.2}, {metric(35), 11.7}, {metric(50), 13.9},  {metric(70), 16.0},
+        {metric(95), 18.2}, {awg(16), 2.8},     {awg(14), 3.3},     {awg(12), 3.9},      {awg(10), 4.7},
+        {awg(8), 6.6},      {awg(6), 7.9},      {awg(4), 9.4},      {awg(2), 11.4},      {awg(0), 14.5},
+        {awg(-1), 16.0},    {awg(-3), 19.6},    {metric(0.5), 2.5}, {metric(0.75), 2.7}, {metric(1), 2.8},
+        {awg(18), 2.4},
     };
     std::size_t known = 0;
     for (const ConductorRow& row : built_in_tables().conductors) known += row.outside.has_value();

@@ -445,9 +445,151 @@ rated_to = 125
 limit    = 210
 """
 
+FILLS = f"""\
+kind    = "fills"
+title   = "How full a tube may be"
+applies = "round cables"
+{SOURCE}
+[columns]
+from = ""
+to   = ""
+most = "%"
+
+[[row]]
+from = 1
+to   = 1
+most = 53
+
+[[row]]
+from = 2
+most = 31
+"""
+
+TUBES = f"""\
+kind    = "tubes"
+title   = "Tubes"
+applies = "corrugated"
+{SOURCE}
+[columns]
+tube    = ""
+bore    = "mm"
+outside = "mm"
+
+[[row]]
+tube    = "NW 10"
+bore    = 9.8
+outside = 13
+
+[[row]]
+tube    = "NW 14"
+bore    = 14
+outside = 18.5
+"""
+
+SUPPORTS = f"""\
+kind    = "support_spacings"
+title   = "Supports"
+applies = "boats"
+{SOURCE}
+[columns]
+cable        = ""
+apart        = "mm"
+first_within = "mm"
+
+[[row]]
+cable        = "battery cable"
+apart        = 300
+first_within = 1000
+"""
+
+STUDS = f"""\
+kind    = "studs"
+title   = "Holes"
+applies = "lugs"
+{SOURCE}
+[columns]
+stud     = ""
+diameter = "mm"
+hole     = "mm"
+
+[[row]]
+stud     = "M6"
+diameter = 6
+hole     = 6.4
+
+[[row]]
+stud     = "M8"
+diameter = 8
+hole     = 8.4
+"""
+
+LUGS = f"""\
+kind    = "lugs"
+title   = "Lugs"
+applies = "copper"
+{SOURCE}
+[columns]
+lug      = ""
+over     = "mm2"
+to       = "mm2"
+smallest = "mm"
+largest  = "mm"
+
+[[row]]
+lug      = "6 mm2"
+over     = 0
+to       = 6.6
+smallest = 5
+largest  = 8
+"""
+
+SHRINKS = f"""\
+kind    = "shrink_tubes"
+title   = "Heat-shrink"
+applies = "as supplied"
+{SOURCE}
+[columns]
+ratio    = "1"
+supplied = "mm"
+
+[[row]]
+ratio    = 3
+supplied = 6
+
+[[row]]
+ratio    = 3
+supplied = 9
+
+[[row]]
+ratio    = 2
+supplied = 4.8
+"""
+
+MASSES = f"""\
+kind    = "cable_masses"
+title   = "Mass"
+applies = "single core"
+{SOURCE}
+[columns]
+cable  = ""
+copper = "g/m"
+low    = "1"
+usual  = "1"
+high   = "1"
+
+[[row]]
+cable  = "single core"
+copper = 8.89
+low    = 1.25
+usual  = 1.33
+high   = 1.4
+"""
+
 SOUND = {"fuses": FUSES, "limits": LIMITS, "pulses": PULSES, "shorts": SHORTS, "families": FAMILIES, "wires": WIRES, "bases": BASES, "currents": CURRENTS,
          "bundles": BUNDLES, "joints": JOINTS, "guards": GUARDS, "lags": LAGS, "chemistries": CHEMISTRIES,
-         "rests": RESTS, "factors": FACTORS, "shares": SHARES, "panels": PANELS, "regulators": REGULATORS}
+         "rests": RESTS, "factors": FACTORS, "shares": SHARES, "panels": PANELS, "regulators": REGULATORS,
+         "fills": FILLS, "tubes": TUBES, "supports": SUPPORTS, "studs": STUDS, "lugs": LUGS, "shrinks": SHRINKS,
+         "masses": MASSES}
 
 # table, old text, new text, place where there is no mark, message
 CASES = [
@@ -533,6 +675,27 @@ CASES = [
      "'temperature_coefficient' is of the kind PerKelvin; 'mV/K' is a unit of the kind VoltagePerKelvin"),
     ("regulators", "voltage = 0.7", "voltage = @1.7", None,
      "'at_battery_voltage' is a share of a whole, not more than 1"),
+    ("fills", "most = 53", "most = @153", None, "'most' is a share of a whole, not more than 100 %"),
+    ("fills", "[[row]]\nfrom = 1\nto   = 1", "@[[row]]\nfrom = 2\nto   = 1", None,
+     "'from' is not to be more than 'to'"),
+    ("tubes", "bore    = 14", "bore    = @9", None, "'bore' is to rise from row to row"),
+    ("tubes", "[[row]]\ntube    = \"NW 10\"\nbore    = 9.8", "@[[row]]\ntube    = \"NW 10\"\nbore    = 13.8", None,
+     "'bore' is not to be more than 'outside'"),
+    ("supports", "apart        = 300", "apart        = @0", None, "'apart' is to be more than nothing"),
+    ("supports", 'apart        = "mm"', 'apart        = @"mm2"', None,
+     "'apart' is of the kind Length; 'mm2' is a unit of the kind Area"),
+    ("studs", "hole     = 8.4", "hole     = @6.3", None, "'hole' is to rise from row to row"),
+    ("studs", "[[row]]\nstud     = \"M6\"\ndiameter = 6", "@[[row]]\nstud     = \"M6\"\ndiameter = 6.5", None,
+     "'diameter' is not to be more than 'hole'"),
+    ("lugs", "over     = 0", "over     = @-1", None, "'over' is not to be negative"),
+    ("lugs", "[[row]]\nlug      = \"6 mm2\"\nover     = 0\nto       = 6.6\nsmallest = 5",
+     "@[[row]]\nlug      = \"6 mm2\"\nover     = 0\nto       = 6.6\nsmallest = 10", None,
+     "'smallest' is not to be more than 'largest'"),
+    ("shrinks", "supplied = 9", "supplied = @5", None, "'supplied' is to rise from row to row"),
+    ("shrinks", "ratio    = 2", "ratio    = @0", None, "'ratio' is to be more than nothing"),
+    ("masses", "[[row]]\ncable  = \"single core\"\ncopper = 8.89\nlow    = 1.25",
+     "@[[row]]\ncable  = \"single core\"\ncopper = 8.89\nlow    = 1.35", None,
+     "'low' is not to be more than 'usual'"),
 ]
 
 

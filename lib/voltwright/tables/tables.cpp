@@ -108,6 +108,23 @@ const RegulatorRow* find_regulator(const Tables& tables, std::string_view regula
     return find_row(tables.regulators, [&](const RegulatorRow& row) { return row.regulator == regulator; });
 }
 
+const FillRow* find_fill(const Tables& tables, int cables) {
+    return find_row(tables.fills,
+                    [&](const FillRow& row) { return cables >= row.from && (!row.to || cables <= *row.to); });
+}
+
+const SupportSpacingRow* find_support_spacing(const Tables& tables, std::string_view cable) {
+    return find_row(tables.support_spacings, [&](const SupportSpacingRow& row) { return row.cable == cable; });
+}
+
+const StudRow* find_stud(const Tables& tables, Length diameter) {
+    return find_row(tables.studs, [&](const StudRow& row) { return diameter <= row.hole; });
+}
+
+const LugRow* find_lug(const Tables& tables, Area area) {
+    return find_row(tables.lugs, [&](const LugRow& row) { return area > row.over && area <= row.to; });
+}
+
 const PrintedTable* find_printed_table(const Tables& tables, std::string_view name) {
     return find_row(tables.printed, [&](const PrintedTable& table) { return table.name == name; });
 }

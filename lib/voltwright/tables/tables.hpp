@@ -3,6 +3,7 @@
 #include "voltwright/tables/ampacity.hpp"
 #include "voltwright/tables/chemistries.hpp"
 #include "voltwright/tables/conductors.hpp"
+#include "voltwright/tables/fitting.hpp"
 #include "voltwright/tables/fridges.hpp"
 #include "voltwright/tables/fuses.hpp"
 #include "voltwright/tables/joints.hpp"
@@ -57,6 +58,13 @@ struct Tables {
     std::span<const LagRow> lags;
     std::span<const PanelRow> panels;
     std::span<const RegulatorRow> regulators;
+    std::span<const FillRow> fills;
+    std::span<const TubeRow> tubes;
+    std::span<const SupportSpacingRow> support_spacings;
+    std::span<const StudRow> studs;
+    std::span<const LugRow> lugs;
+    std::span<const ShrinkTubeRow> shrink_tubes;
+    std::span<const CableMassRow> cable_masses;
     std::span<const PrintedTable> printed;
 };
 
@@ -89,6 +97,13 @@ const ChemistryRow* find_chemistry(const Tables& tables, std::string_view chemis
 const FridgeGuardRow* find_fridge_guard(const Tables& tables, std::string_view setting);
 const LagRow* find_lag(const Tables& tables, std::string_view thing);
 const RegulatorRow* find_regulator(const Tables& tables, std::string_view regulator);
+/// The row for this many cables in one tube.
+const FillRow* find_fill(const Tables& tables, int cables);
+const SupportSpacingRow* find_support_spacing(const Tables& tables, std::string_view cable);
+/// The stud with the smallest hole that a stud of this diameter goes through; nullptr above them all.
+const StudRow* find_stud(const Tables& tables, Length diameter);
+/// The lug for a conductor of this area; nullptr when none is made so thick.
+const LugRow* find_lug(const Tables& tables, Area area);
 const PrintedTable* find_printed_table(const Tables& tables, std::string_view name);
 
 }  // namespace voltwright

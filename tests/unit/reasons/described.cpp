@@ -4,6 +4,7 @@
 #include "voltwright/energy/bank.hpp"
 #include "voltwright/energy/sun.hpp"
 #include "voltwright/sizing/choice.hpp"
+#include "voltwright/sizing/fitting.hpp"
 #include "voltwright/trip/autonomy.hpp"
 
 #include <algorithm>
@@ -146,6 +147,9 @@ constexpr std::tuple described = {
     Of<LowestInput, 0>{"LowestInput"},
     Of<DesignCurrent, 0>{"DesignCurrent"},
     Of<PartRating, 0>{"PartRating"},
+    Of<TubeFill, 0>{"TubeFill"},
+    Of<ShrinkWindow, 0>{"ShrinkWindow"},
+    Of<CableMass, 0>{"CableMass"},
     Of<FuseTime, 1>{"FuseTime"},  // its source is the explanation's own
     Of<PulseEndurance, 0>{"PulseEndurance"},
     Of<Withstand, 0>{"Withstand"},

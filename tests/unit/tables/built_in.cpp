@@ -46,6 +46,13 @@ TEST_CASE("no kind of table is empty") {
     CHECK_FALSE(tables.panels.empty());
     CHECK_FALSE(tables.regulators.empty());
     CHECK_FALSE(tables.cranking.empty());
+    CHECK_FALSE(tables.fills.empty());
+    CHECK_FALSE(tables.tubes.empty());
+    CHECK_FALSE(tables.support_spacings.empty());
+    CHECK_FALSE(tables.studs.empty());
+    CHECK_FALSE(tables.lugs.empty());
+    CHECK_FALSE(tables.shrink_tubes.empty());
+    CHECK_FALSE(tables.cable_masses.empty());
 }
 
 TEST_CASE("every printed table has a title, a source, a unit for each column and a cell for each place") {
