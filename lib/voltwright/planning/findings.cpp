@@ -1,6 +1,7 @@
 #include "voltwright/planning/findings.hpp"
 
 #include "voltwright/circuit/fuse_time.hpp"
+#include "voltwright/sizing/fitting.hpp"
 #include "voltwright/units/show.hpp"
 
 #include <algorithm>
@@ -143,6 +144,7 @@ private:
                 "I_n between design current and ampacity", std::string(show(why)));
             return;
         }
+        if (why == Criterion::lug) return no_lug(thickest);
         if (why == Criterion::ampacity && thickest.ampacity) {
             add(Level::stop, "no-size-carries", run_.choice.design.current, thickest.ampacity->current,
                 "Lower the current, lay the cable in cooler places, or take insulation with a higher rating.",
@@ -170,6 +172,7 @@ private:
                 return add(Level::stop, "terminal", taken.area, *run_.task.run.terminal,
                            "Crimp on a reducing pin, or take a thinner cable that passes.", "the charger's manual",
                            size);
+            case Criterion::lug: return no_lug(taken);
             case Criterion::ampacity:
                 if (!taken.ampacity)
                     return add(Level::stop, "no-ampacity", taken.area, {}, size_that_fits(), rules, size);
@@ -194,6 +197,23 @@ private:
             }
             case Criterion::charger_input: return starved(taken);
         }
+    }
+
+    /// No lug of this size has a hole for a stud at an end: the first such stud is told.
+    void no_lug(const Candidate& size) {
+        std::vector<std::pair<Area, Gauge>> conductors = {{size.area, size.size}};
+        if (const auto& back = run_.task.run.return_size; back && !run_.task.run.body)
+            conductors.emplace_back(conductor_of(tables_, *back)->area, *back);
+        for (const Length& stud : run_.task.run.studs)
+            for (const auto& [area, gauge] : conductors) {
+                if (lug_takes(area, stud, tables_)) continue;
+                const StudRow* nearest = nearest_stud(area, stud, tables_);
+                std::string remedy = "The nearest stud that such a lug fits is " + std::string(nearest->stud) + ".";
+                if (const Candidate* least = run_.choice.least_that_fits())
+                    remedy += " Or take " + show(least->size) + ", which fits.";
+                return add(Level::stop, "lug-stud", stud, nearest->diameter, std::move(remedy),
+                           std::string(nearest->source.cite), show(gauge));
+            }
     }
 
     /// A short that burns on, or that burns the cable; or a start that does.

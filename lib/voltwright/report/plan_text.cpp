@@ -28,6 +28,7 @@ std::string why_not(const Candidate& thinner) {
         switch (criterion) {
             case Criterion::mechanical: add("would be too thin for a vehicle's shaking"); break;
             case Criterion::terminal: add("would not go into the terminal"); break;
+            case Criterion::lug: add("would take no lug with a hole for the stud"); break;
             case Criterion::ampacity:
                 add(thinner.ampacity ? "may carry only " + show(thinner.ampacity->current)
                                      : "is not in the ampacity table");
@@ -55,6 +56,7 @@ std::string decided_words(const RunPlan& run, const Candidate& taken) {
     if (!run.choice.decided_by) return "the thinnest of the shop passes";
     switch (*run.choice.decided_by) {
         case Criterion::mechanical: return "decided by mechanical strength";
+        case Criterion::lug: return "decided by the lug that fits the stud";
         case Criterion::ampacity: return "decided by ampacity";
         case Criterion::part: return "decided by what sits in the run";
         case Criterion::fuse: return "decided by the fuse that fits";

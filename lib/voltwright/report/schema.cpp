@@ -135,6 +135,12 @@ Json of(const Shape& shape) {
     switch (shape.kind) {
         case Shape::Kind::quantity: return quantity_of(shape);
         case Shape::Kind::gauge: return {{"$ref", "#/$defs/size"}};
+        case Shape::Kind::stud: {
+            Json json =
+                text_with(whole(R"([Mm][0-9]+(\.[0-9]+)?|[0-9]+/[0-9]+\s*(in|inch)|[0-9]+(\.[0-9]+)?\s*(mm|in|cm))"));
+            json["examples"] = {"M8", "8 mm", "5/16 in"};
+            return json;
+        }
         case Shape::Kind::whole: return {{"type", "integer"}};
         case Shape::Kind::flag: return {{"type", "boolean"}};
         case Shape::Kind::text: {

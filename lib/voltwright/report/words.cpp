@@ -73,6 +73,7 @@ constexpr Sentence sentences[] = {
      "{about}: its guard trips {detail} times on the trip: it starts, sees too little, and stops again."},
     {"in-line-holder",
      "{about}: {found} would flow through the {detail}; in-line blade holders are good for {allowed} for long."},
+    {"lug-stud", "{about}: no lug for a cable of {detail} has a hole for a stud of {found}."},
     {"never-full", "{about}: charging never brings it beyond {found} on this trip."},
     {"never-sleeps",
      "The charger is woken by voltage, and the alternator is smart: a resting starter battery reads {found}, above the "

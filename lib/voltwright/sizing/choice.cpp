@@ -1,6 +1,7 @@
 #include "voltwright/sizing/choice.hpp"
 
 #include "voltwright/circuit/fuse_time.hpp"
+#include "voltwright/sizing/fitting.hpp"
 
 #include <algorithm>
 #include <stdexcept>
@@ -11,6 +12,7 @@ std::string_view show(Criterion criterion) {
     switch (criterion) {
         case Criterion::mechanical: return "mechanical strength";
         case Criterion::terminal: return "terminal";
+        case Criterion::lug: return "lug for the stud";
         case Criterion::ampacity: return "ampacity";
         case Criterion::part: return "part in the run";
         case Criterion::fuse: return "fuse";
@@ -386,6 +388,17 @@ void judge_shorts(const Task& task, const Conductors& both, Candidate& candidate
         candidate.fails.push_back(Criterion::withstand);
 }
 
+/// Is there a lug for each conductor and each stud? Not asked of a run without lugs.
+bool has_lugs(const Task& task, const Conductors& both) {
+    const auto& joints = task.run.joints;
+    if (joints && std::none_of(joints->begin(), joints->end(), [](const Joint& joint) { return joint.name == "lug"; }))
+        return true;
+    return std::all_of(task.run.studs.begin(), task.run.studs.end(), [&](Length stud) {
+        return lug_takes(both.out.area, stud, task.tables) &&
+               (!both.back || lug_takes(both.back->area, stud, task.tables));
+    });
+}
+
 Candidate judge(const Task& task, Gauge size) {
     const Conductors both = conductors(task, size);
     Candidate candidate;
@@ -395,6 +408,7 @@ Candidate judge(const Task& task, Gauge size) {
 
     if (too_weak(task, both)) fail(Criterion::mechanical);
     if (task.run.terminal && both.out.area > *task.run.terminal) fail(Criterion::terminal);
+    if (!has_lugs(task, both)) fail(Criterion::lug);
 
     candidate.ampacity = ampacity_of(task, both);
     if (!carries(task, candidate.ampacity)) fail(Criterion::ampacity);

@@ -81,6 +81,7 @@ struct CableRun {
         {};                             ///< by the name of the end; nothing: "none"
     std::optional<Gauge> owned = {};    ///< the size that is there: judged, not chosen
     std::optional<Area> terminal = {};  ///< the largest conductor that the far end takes
+    std::vector<Length> studs = {};     ///< at its ends, where they are known: a lug has to go on each
     Upstream upstream = {};
     std::vector<ShortCurrent> starting = {};  ///< of each thing that it leads to, all else that is on with it
 };
@@ -127,7 +128,19 @@ struct Supply {
 };
 
 /// What a size can fail.
-enum class Criterion { mechanical, terminal, ampacity, part, fuse, clearing, withstand, delivery, drop, charger_input };
+enum class Criterion {
+    mechanical,
+    terminal,
+    lug,
+    ampacity,
+    part,
+    fuse,
+    clearing,
+    withstand,
+    delivery,
+    drop,
+    charger_input
+};
 std::string_view show(Criterion criterion);
 
 /// The volts lost in a run at the normal running voltage, conductors at the temperature where they settle.

@@ -34,6 +34,7 @@ const Range efficiency = between(percent(50.0), percent(100.0));
 const Range charging = between(volts(12.0), volts(16.0));
 const Range cut = between(volts(8.0), volts(15.0));
 const Range fuse_rating = up_to(amperes(1000.0));
+const Range stud_diameter = between(millimetres(3.0), millimetres(20.0));
 const Range joint_resistance = between(ohms(0.0), ohms(1.0));
 
 // ---- defaults -------------------------------------------------------------------------------------------------------
@@ -234,6 +235,8 @@ std::span<const Key> starter_keys() {
         key<&StarterKeys::spare_current>("spare_current", Absent{"not known, and not checked"},
                                          {between(amperes(0.0), amperes(500.0))},
                                          "current that the alternator has to spare for the charger"),
+        key<&StarterKeys::stud>("stud", Absent{"not known: a lug for your stud, to be looked at"}, {stud_diameter},
+                                "stud of its terminals, for the lugs: its thread or its diameter"),
         key<&StarterKeys::where>("where", usual("engine bay"), {surroundings},
                                  "where the starter battery stands: a place or a temperature"),
     };
@@ -264,6 +267,8 @@ std::span<const Key> battery_keys() {
         key<&BatteryKeys::internal_resistance>(
             "internal_resistance", ByRule{"by chemistry and capacity", &battery_resistance}, {up_to(milliohms(1000.0))},
             "internal resistance of one battery, warm and full"),
+        key<&BatteryKeys::stud>("stud", Absent{"not known: a lug for your stud, to be looked at"}, {stud_diameter},
+                                "stud of its terminals, for the lugs: its thread or its diameter"),
         key<&BatteryKeys::where>("where", usual("canopy"), {surroundings},
                                  "where the battery stands: a place or a temperature"),
     };
@@ -298,6 +303,9 @@ std::span<const Key> charger_keys() {
                                     "largest fuse that its manual allows at its input"),
         key<&ChargerKeys::terminal>("terminal", Absent{"it takes any size"}, {},
                                     "largest cable that its terminals take"),
+        key<&ChargerKeys::stud>(
+            "stud", Absent{"not known: a lug for your stud, to be looked at"}, {stud_diameter},
+            "stud of its terminals, for the lugs: its thread or its diameter; clamped ones have none"),
         key<&ChargerKeys::where>("where", usual("canopy"), {surroundings},
                                  "where the charger stands: a place or a temperature"),
     };
@@ -694,6 +702,7 @@ std::string example_of(const Shape& shape) {
     switch (shape.kind) {
         case Shape::Kind::quantity: return detail::quoted(example_of(shape.dimensions.at(0)));
         case Shape::Kind::gauge: return "\"8 AWG\"";
+        case Shape::Kind::stud: return "\"M8\"";
         case Shape::Kind::whole: return "2";
         case Shape::Kind::flag: return "true";
         case Shape::Kind::text: return "\"name\"";

@@ -25,6 +25,7 @@ struct Shape {
     enum class Kind {
         quantity,     ///< text with a unit of one of `dimensions`
         gauge,        ///< a conductor's size
+        stud,         ///< the thread of a terminal
         whole,        ///< a whole number
         flag,         ///< true or false
         text,         ///< free text

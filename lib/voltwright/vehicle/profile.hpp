@@ -41,6 +41,7 @@ struct StarterKeys {
     Given<Spread<Current>> cold_cranking;
     Given<Spread<Resistance>> internal_resistance;
     Given<Spread<Current>> spare_current;
+    Given<Stud> stud;
     Given<Somewhere> where;
 };
 
@@ -56,6 +57,7 @@ struct ChargerKeys {
     Given<Spread<Temperature>> off_above;
     Given<Spread<Current>> fuse_max;
     Given<Gauge> terminal;
+    Given<Stud> stud;
     Given<Somewhere> where;
 };
 
@@ -67,6 +69,7 @@ struct BatteryKeys {
     Given<Spread<Current>> charge_limit, discharge_limit;
     Given<Spread<Ratio>> start_soc, health;
     Given<Spread<Resistance>> internal_resistance;
+    Given<Stud> stud;
     Given<Somewhere> where;
 };
 

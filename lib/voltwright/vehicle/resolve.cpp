@@ -208,6 +208,12 @@ private:
         return *profile_.battery.where;
     }
 
+    [[nodiscard]] Given<Stud> stud_of(std::string_view place) const {
+        if (place == "starter") return profile_.starter.stud;
+        if (place == "charger") return profile_.charger.stud;
+        return place == "battery" ? profile_.battery.stud : Given<Stud>{};
+    }
+
     [[nodiscard]] std::vector<WayPart> way_of(const RunKeys& run, bool driving) const {
         const Length length = run.length->value;
         if (!run.where) {
@@ -478,7 +484,14 @@ private:
         take_fuses(run, keys, role, source, driving);
         if (role == RunRole::feed && profile_.charger.terminal)
             run.terminal = conductor_of(tables_, *profile_.charger.terminal)->area;
+<<<<<<< HEAD
         run.starting = role == RunRole::trunk ? starting_behind(*keys.to) : starting_of(*keys.to);
+=======
+        if (role != RunRole::solar)
+            for (const std::string& end : {*keys.from, *keys.to})
+                if (const auto stud = stud_of(end)) run.studs.push_back(stud->diameter);
+        run.starting = starting_of(*keys.to);
+>>>>>>> A stud may be named; a size for which no lug with its hole is kept is passed over
 
         std::vector<std::string> feeds = behind(*keys.to);
         const bool matters =

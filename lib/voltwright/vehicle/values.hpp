@@ -94,6 +94,12 @@ struct OwnedFuses {
     friend bool operator==(const OwnedFuses&, const OwnedFuses&) = default;
 };
 
+/// The thread of a terminal: "M8", "8 mm", "5/16 in".
+struct Stud {
+    Length diameter;
+    friend constexpr bool operator==(const Stud&, const Stud&) = default;
+};
+
 enum class SizeSeries { awg, metric };
 /// What the shop has: a usual series, or a list.
 using SizesChoice = std::variant<SizeSeries, std::vector<Gauge>>;

@@ -32,6 +32,22 @@ void check(std::initializer_list<std::pair<std::string, std::string>> cases) {
 
 }  // namespace
 
+TEST_CASE("studs are threads, diameters or fractions of an inch") {
+    check<Stud>({
+        {R"("M8")", R"("8 mm")"},
+        {R"("m10")", R"("10 mm")"},
+        {R"("8 mm")", R"("8 mm")"},
+        {R"(" 5/16 in ")", R"("7.9375 mm")"},
+        {R"("3/8 inch")", R"("9.525 mm")"},
+        {R"("3/0 in")", R"(it: "3/0 in" is no stud | its thread or its diameter, as in "M8", "8 mm" or "5/16 in")"},
+        {R"("M8x1.25")", R"(it: "M8x1.25" is no stud | its thread or its diameter, as in "M8", "8 mm" or "5/16 in")"},
+        {R"("8")", R"(it: "8" is no stud | its thread or its diameter, as in "M8", "8 mm" or "5/16 in")"},
+        {R"("8 V")", R"(it: "8 V" is no stud | its thread or its diameter, as in "M8", "8 mm" or "5/16 in")"},
+        {R"("8 ± 1 mm")", R"(it: "8 ± 1 mm" is no stud | its thread or its diameter, as in "M8", "8 mm" or "5/16 in")"},
+        {R"(8)", R"(it: a stud is wanted; this is a bare number | write it in quotes, as in "M8")"},
+    });
+}
+
 TEST_CASE("clock times and windows") {
     check<ClockTime>({
         {R"("8:30")", R"("08:30")"},
