@@ -1,7 +1,12 @@
 #pragma once
 
+#include "voltwright/units/parse.hpp"
+
 #include <compare>
 #include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
 
 namespace voltwright {
 
@@ -10,5 +15,21 @@ struct Money {
     std::int64_t ten_thousandths = 0;
     friend constexpr auto operator<=>(const Money&, const Money&) = default;
 };
+
+/// Reads decimal text: "4.20", "1250". At most four digits after the point, a thousand million at most.
+///
+/// Errors: a comma, a sign, a currency or anything else beside the digits, more than four decimals, too much money.
+Read<Money> parse_money(std::string_view text);
+
+/// "4.20": with at least `decimals` digits after the point, and as many more as the amount has.
+std::string show(Money amount, int decimals = 2);
+
+// Sums and products are exact, and empty where they leave the 64 bits.
+
+std::optional<Money> plus(Money a, Money b);
+std::optional<Money> times(Money each, std::int64_t count);
+
+/// So many tenths of what costs `whole`, rounded half up to the currency's decimals.
+std::optional<Money> tenths_of(Money whole, std::int64_t tenths, int decimals);
 
 }  // namespace voltwright
