@@ -5,14 +5,15 @@
 
 namespace voltwright::cli {
 
-extern const Verb new_verb, plan_verb, wire_verb, autonomy_verb, trip_verb, replan_verb, readings_verb, diagnose_verb,
-    sheet_verb, explain_verb, show_verb, tables_verb, completions_verb, manual_verb;
+extern const Verb new_verb, plan_verb, wire_verb, autonomy_verb, trip_verb, replan_verb, parts_verb, readings_verb,
+    diagnose_verb, sheet_verb, explain_verb, show_verb, tables_verb, completions_verb, manual_verb;
 
 namespace {
 
-constinit const std::array<const Verb*, 14> all = {
-    &new_verb,      &plan_verb,  &wire_verb,    &autonomy_verb, &trip_verb,   &replan_verb,      &readings_verb,
-    &diagnose_verb, &sheet_verb, &explain_verb, &show_verb,     &tables_verb, &completions_verb, &manual_verb};
+constinit const std::array<const Verb*, 15> all = {&new_verb,      &plan_verb,        &wire_verb,    &autonomy_verb,
+                                                   &trip_verb,     &replan_verb,      &parts_verb,   &readings_verb,
+                                                   &diagnose_verb, &sheet_verb,       &explain_verb, &show_verb,
+                                                   &tables_verb,   &completions_verb, &manual_verb};
 
 constexpr std::string_view colours[] = {"auto", "always", "never"};
 

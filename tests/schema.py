@@ -2,6 +2,8 @@
 
     python3 tests/schema.py tables             every data/**/*.toml against table.schema.json
     python3 tests/schema.py profiles           every examples/profiles/*.toml against profile.schema.json
+    python3 tests/schema.py prices             every examples/prices/*.toml against prices.schema.json
+    python3 tests/schema.py parts PROGRAM      what parts answers for each of those profiles against parts.schema.json
     python3 tests/schema.py plans PROGRAM      what the verbs answer in JSON for each of those against plan.schema.json
 
 Prints every fault as file: place: what. A schema that is not there is a fault.
@@ -94,11 +96,17 @@ def check(schema_name, paths, read, part=None):
 
 def main(words):
     profiles = sorted((TOP / "examples/profiles").glob("*.toml"))
+    prices = sorted((TOP / "examples/prices").glob("*.toml"))
     match words:
         case ["tables"]:
             return check("table.schema.json", sorted((TOP / "data").rglob("*.toml")), read_toml)
         case ["profiles"]:
             return check("profile.schema.json", profiles, read_toml)
+        case ["prices"]:
+            return check("prices.schema.json", prices, read_toml)
+        case ["parts", program]:
+            return max(check("parts.schema.json", profiles, answer_of(program, "parts", lambda answer: answer, *more))
+                       for more in [(), *(("--prices", path) for path in prices)])
         case ["plans", program]:
             return held(program, profiles)
     print(__doc__, file=sys.stderr)

@@ -5,7 +5,9 @@
 #include "voltwright/vehicle/system.hpp"
 
 #include <optional>
+#include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 /// What to buy: everything that the plan's runs are made of, counted.
@@ -26,35 +28,57 @@ enum class PartKind {
     label,
 };
 std::string_view show(PartKind kind);
+std::span<const std::string_view> part_kinds();
 
 /// One line of the list.
 struct Part {
     PartKind kind;
-    std::string what;                  ///< in the trade's words: "cable", "ring lug", "two-pole plug 50 A"
-    std::string colour = {};           ///< of a cable: red or black
-    std::optional<Gauge> size = {};    ///< of the conductor it is for
+    std::string what;                ///< in the trade's words: "cable", "ring lug", "two-pole plug 50 A"
+    std::string colour = {};         ///< of a cable: red or black
+    std::optional<Gauge> size = {};  ///< of the conductor it is for
     std::optional<Current> rating = {};
-    std::string stud = {};             ///< of a lug: "8 mm"
-    std::optional<Length> bore = {};   ///< of a tube, a grommet or a clip: its inner diameter
-    std::optional<Length> length = {}; ///< to buy, the allowance in it
-    int count = 1;                     ///< pieces; of what is sold by length: 1
-    int spare = 0;                     ///< pieces beyond what is fitted, in `count`
-    std::optional<Mass> mass = {};     ///< of all of it, where it is known
-    std::vector<std::string> runs;     ///< that it is for
-    std::optional<Money> price = {};   ///< of one piece, or of a metre
-    std::optional<Money> cost = {};    ///< of the line
+    std::string family = {};            ///< of a fuse or its holder
+    std::string stud = {};              ///< of a lug: "8 mm"; empty where it is not known
+    std::optional<Length> bore = {};    ///< of a tube, a grommet or a clip: its inner diameter
+    std::optional<Length> length = {};  ///< to buy, the allowance in it
+    int count = 1;                      ///< pieces; of what is sold by length: 1
+    int spare = 0;                      ///< pieces beyond what is fitted, in `count`
+    std::optional<Mass> mass = {};      ///< of all of it, where it is known
+    std::vector<std::string> runs;      ///< that it is for
+    std::optional<Money> price = {};    ///< of one piece, or of a metre; of a pack or a roll where `sold` says so
+    std::string sold = {};              ///< "pack of 10", "roll of 10 m"; empty: by the piece or the metre
+    std::optional<Money> cost = {};     ///< of the line
 };
 
+/// "cable 6 AWG, red", "ring lug 6 AWG, hole for 8 mm"
+std::string in_words(const Part& part);
+
 struct PartsList {
-    Ratio allowance;                   ///< added to every length
+    std::string title = {};
+    Ratio allowance;  ///< added to every length
     std::vector<Part> parts;
-    std::string currency = {};         ///< empty: no prices were given
-    std::optional<Money> total = {};   ///< of what has a price
+    std::string currency = {};        ///< empty: no prices were given
+    int decimals = 2;                 ///< of the currency
+    std::optional<Money> total = {};  ///< of what has a price
     std::optional<Money> budget = {};
-    std::vector<std::string> unpriced = {};   ///< what has no price, in words
-    std::vector<std::string> not_listed = {}; ///< what no list can know, in plain words
+    std::vector<std::string> assumed = {};     ///< runs that the profile does not describe
+    std::vector<std::string> owned = {};       ///< what is there already and not bought, in words
+    std::vector<std::string> unpriced = {};    ///< what has no price, in words
+    std::vector<std::string> to_look = {};     ///< what has to be looked at before buying, in plain words
+    std::vector<std::string> not_listed = {};  ///< what no list can know, in plain words
 
     [[nodiscard]] bool within_budget() const { return !budget || !total || *total <= *budget; }
 };
+
+struct PriceList;
+
+/// What has to be bought for a plan, with a price where the list has one.
+///
+/// Counted by common practice, where no standard says more: as many spare fuses of a kind as are fitted, two at most; a
+/// lug on each stud of a bolt-down fuse; half a metre of black cable from an appliance to the body; two holes in a run that
+/// passes from one place to another; a label at each end of each cable; one tube a run; half a metre each way between two
+/// batteries of a bank, and a fuse on each of them.
+PartsList parts_list(const System& system, const Plan& plan, const PriceList* prices = nullptr,
+                     Ratio allowance = percent(10), const Tables& tables = built_in_tables());
 
 }  // namespace voltwright

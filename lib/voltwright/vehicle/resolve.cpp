@@ -484,14 +484,10 @@ private:
         take_fuses(run, keys, role, source, driving);
         if (role == RunRole::feed && profile_.charger.terminal)
             run.terminal = conductor_of(tables_, *profile_.charger.terminal)->area;
-<<<<<<< HEAD
-        run.starting = role == RunRole::trunk ? starting_behind(*keys.to) : starting_of(*keys.to);
-=======
         if (role != RunRole::solar)
             for (const std::string& end : {*keys.from, *keys.to})
                 if (const auto stud = stud_of(end)) run.studs.push_back(stud->diameter);
-        run.starting = starting_of(*keys.to);
->>>>>>> A stud may be named; a size for which no lug with its hole is kept is passed over
+        run.starting = role == RunRole::trunk ? starting_behind(*keys.to) : starting_of(*keys.to);
 
         std::vector<std::string> feeds = behind(*keys.to);
         const bool matters =

@@ -1,0 +1,69 @@
+#include "voltwright/planning/parts.hpp"
+#include "cli/open.hpp"
+#include "voltwright/files/read_prices.hpp"
+#include "voltwright/report/parts_text.hpp"
+
+namespace voltwright::cli {
+
+namespace {
+
+/// The share of `--allowance`, or nothing: what is wrong then stands on standard error.
+std::optional<Ratio> allowance_of(const Call& call) {
+    const auto read = parse<Ratio>(call.text("--allowance", "10 %"));
+    if (!read) {
+        call.complain("--allowance: " + read.reason().why +
+                      (read.reason().hint.empty() ? "" : "; " + read.reason().hint));
+        return {};
+    }
+    if (read->half_width == Ratio{} && read->value >= 0.0 && read->value <= 1.0) return read->value;
+    call.complain("--allowance: from 0 % to 100 % is wanted");
+    return {};
+}
+
+int run(const Call& call) {
+    const auto allowance = allowance_of(call);
+    if (!allowance) return wrong_usage;
+    std::optional<PriceList> prices;
+    if (call.given("--prices")) {
+        auto read = read_prices(call.text("--prices"));
+        if (const auto* diagnostics = std::get_if<Diagnostics>(&read)) return refuse(call, *diagnostics);
+        prices = std::get<PriceList>(std::move(read));
+    }
+    const auto profile = open_profile(call);
+    if (!profile) return unusable;
+    const Tables& tables = built_in_tables();
+    const Plan plan = make_plan(profile->system, tables, {.timeline = false, .ladders = Ladder::needed});
+    const PartsList list = parts_list(profile->system, plan, prices ? &*prices : nullptr, *allowance, tables);
+    if (call.quiet()) return call.answer(printable(spelled(parts_line(list), call.style), call.style) + "\n");
+    if (call.text("--format") == "csv") return call.answer(parts_csv(list));
+    return call.answer(call.json() ? parts_json(list) : parts_page(list, call.style));
+}
+
+constexpr Argument arguments[] = {profile_argument};
+constexpr std::string_view formats[] = {"text", "json", "csv"};
+constexpr Option options[] = {
+    {.name = "--prices",
+     .takes = Takes::text,
+     .value = "PRICES",
+     .help = "a price list of your own, a TOML file such as those in examples/prices"},
+    {.name = "--allowance",
+     .takes = Takes::text,
+     .value = "SHARE",
+     .help = "what is added to every length; by itself \"10 %\""},
+};
+
+}  // namespace
+
+extern const Verb parts_verb;
+constinit const Verb parts_verb = {
+    .name = "parts",
+    .group = Group::fit,
+    .line = "what to buy: cable, lugs, fuses, tube and the rest, and what it costs",
+    .arguments = arguments,
+    .options = options,
+    .formats = formats,
+    .profile = true,
+    .run = run,
+};
+
+}  // namespace voltwright::cli

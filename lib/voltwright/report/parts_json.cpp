@@ -1,0 +1,63 @@
+#include "voltwright/report/parts_text.hpp"
+#include "voltwright/units/show.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+
+namespace voltwright {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json money(const std::optional<Money>& amount, int decimals) {
+    return amount ? Json(show(*amount, decimals)) : Json(nullptr);
+}
+
+Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
+
+/// To the digits that mean something: what was rounded is not printed as 7.7000000000000002.
+Json rounded(double number, double steps) { return std::round(number * steps) / steps; }
+
+Json item(const Part& part, int decimals) {
+    Json json = {{"kind", show(part.kind)}, {"what", part.what}};
+    json["size"] = part.size ? Json(show(*part.size)) : Json(nullptr);
+    json["colour"] = text_or_null(part.colour);
+    json["length_m"] = part.length ? rounded(in_metres(*part.length), 10) : Json(nullptr);
+    json["count"] = part.length ? Json(nullptr) : Json(part.count);
+    json["spare"] = part.spare;
+    json["rating_A"] = part.rating ? Json(in_amperes(*part.rating)) : Json(nullptr);
+    json["family"] = text_or_null(part.family);
+    json["stud"] = text_or_null(part.stud);
+    json["bore_mm"] = part.bore ? rounded(in_millimetres(*part.bore), 1000) : Json(nullptr);
+    json["mass_kg"] = part.mass ? rounded(in_kilograms(*part.mass), 1000) : Json(nullptr);
+    json["price"] = money(part.price, decimals);
+    json["sold"] = text_or_null(part.sold);
+    json["cost"] = money(part.cost, decimals);
+    json["runs"] = part.runs;
+    return json;
+}
+
+}  // namespace
+
+std::string parts_json(const PartsList& list) {
+    Json items = Json::array();
+    for (const Part& part : list.parts) items.push_back(item(part, list.decimals));
+    const bool priced = !list.currency.empty();
+    Json json = {{"title", text_or_null(list.title)},
+                 {"currency", text_or_null(list.currency)},
+                 {"allowance_percent", rounded(in_percent(list.allowance), 1e6)},
+                 {"items", std::move(items)},
+                 {"total", priced ? money(list.total, list.decimals) : Json(nullptr)},
+                 {"budget", money(list.budget, list.decimals)},
+                 {"within_budget", list.budget && list.total ? Json(list.within_budget()) : Json(nullptr)},
+                 {"assumed", list.assumed},
+                 {"owned", list.owned},
+                 {"to_look", list.to_look},
+                 {"unpriced", list.unpriced},
+                 {"not_listed", list.not_listed}};
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace voltwright

@@ -1,0 +1,288 @@
+#include "journeys.hpp"
+#include "testing.hpp"
+
+#include "voltwright/planning/parts.hpp"
+#include "voltwright/planning/prices.hpp"
+#include "voltwright/report/parts_text.hpp"
+#include "voltwright/units/literals.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+/// What is counted for a vehicle, and what becomes of the list when one thing in it changes.
+
+namespace voltwright {
+
+using namespace literals;
+
+namespace {
+
+struct Vehicle {
+    std::string trip = "low = \"14 degC\"\nhigh = \"31 degC\"\ndrives = \"08:30-10:00\"\n";
+    std::string starter = {}, battery = {}, charger = {}, feed = {}, more = {};
+
+    [[nodiscard]] std::string text() const {
+        return "[trip]\n" + trip + "[starter]\n" + starter + "[battery]\nchemistry = \"agm\"\ncapacity = \"120 Ah\"\n" +
+               battery + "[charger]\noutput = \"25 A\"\n" + charger + "[[run]]\nto = \"charger\"\nlength = \"6 m\"\n" +
+               feed + "[[run]]\nto = \"battery\"\nlength = \"1 m\"\n[[run]]\nto = \"fridge\"\nlength = \"3 m\"\n" +
+               "[[fridge]]\ndraw = \"45 W\"\nrated = [{ around = \"25 degC\", a_day = \"22 Ah\" }]\n" + more;
+    }
+};
+
+struct Listed {
+    Plan plan;
+    PartsList list;
+};
+
+Listed listed(const Vehicle& vehicle, const PriceList* prices = nullptr, Ratio allowance = percent(10)) {
+    const System system = testing::system_of_text(vehicle.text());
+    Listed both{make_plan(system), {}};
+    both.list = parts_list(system, both.plan, prices, allowance);
+    return both;
+}
+
+std::vector<Part> of(const PartsList& list, PartKind kind, std::string_view run = {}) {
+    std::vector<Part> found;
+    for (const Part& part : list.parts) {
+        const bool for_run = run.empty() || std::find(part.runs.begin(), part.runs.end(), run) != part.runs.end();
+        if (part.kind == kind && for_run) found.push_back(part);
+    }
+    return found;
+}
+
+Length cable_of(const PartsList& list, std::string_view colour, std::string_view run) {
+    Length sum{};
+    for (const Part& part : of(list, PartKind::cable, run))
+        if (part.colour == colour) sum += *part.length;
+    return sum;
+}
+
+int count_of(const std::vector<Part>& parts) {
+    int sum = 0;
+    for (const Part& part : parts) sum += part.count;
+    return sum;
+}
+
+bool says(const std::vector<std::string>& lines, std::string_view words) {
+    return std::any_of(lines.begin(), lines.end(),
+                       [&](const std::string& line) { return line.find(words) != std::string::npos; });
+}
+
+Price price(PartKind kind, std::int64_t ten_thousandths) {
+    Price row{};
+    row.kind = kind;
+    row.price = {ten_thousandths};
+    return row;
+}
+
+}  // namespace
+
+TEST_CASE("cable is bought out and back, a tenth longer, up to the next 0.1 m") {
+    const auto [plan, list] = listed({});
+    // 6 m to the charger and 1 m from it, both of 6 AWG.
+    CHECK(cable_of(list, "red", "feed") == near(7.7_m, 1e-9_m));
+    CHECK(cable_of(list, "black", "feed") == near(7.7_m, 1e-9_m));
+    CHECK(cable_of(list, "red", "fridge") == near(3.3_m, 1e-9_m));
+    CHECK(cable_of(listed({}, nullptr, percent(0)).list, "red", "feed") == near(7_m, 1e-9_m));
+    CHECK(cable_of(listed({}, nullptr, percent(15)).list, "red", "fridge") == near(3.5_m, 1e-9_m));
+    for (const Part& part : of(list, PartKind::cable)) {
+        REQUIRE(part.mass);
+        CHECK(*part.mass > Mass{});
+    }
+}
+
+TEST_CASE("with the body as return there is no black cable but for the tail to the earth point") {
+    const auto [plan, list] = listed({.feed = "return = \"4 mOhm\"\n"});
+    CHECK(cable_of(list, "red", "feed") == near(6.6_m, 1e-9_m));
+    CHECK(cable_of(list, "black", "feed") == near(0.6_m, 1e-9_m));  // 0.5 m and a tenth
+    CHECK(says({in_words(of(list, PartKind::lug, "feed").front()), in_words(of(list, PartKind::lug, "feed").back())},
+               "lug"));
+    int earth = 0;
+    for (const Part& part : of(list, PartKind::lug, "feed"))
+        earth += part.what == "ring lug for an earth point" ? part.count : 0;
+    CHECK(earth == 1);
+}
+
+TEST_CASE("a cable and a fuse that are there already are not bought, and the list says so") {
+    const auto [plan, list] = listed({.feed = "size = \"4 AWG\"\nfuse = \"60 A SF30\"\n"});
+    CHECK(of(list, PartKind::cable, "feed").empty());
+    CHECK(of(list, PartKind::fuse, "feed").empty());
+    CHECK(of(list, PartKind::fuse_holder, "feed").empty());
+    CHECK(says(list.owned, "feed: its cable, 4 AWG"));
+    CHECK(says(list.owned, "feed: its 60 A SF30 fuse at the starter battery"));
+    CHECK_FALSE(of(list, PartKind::lug, "feed").empty());
+}
+
+TEST_CASE("every fuse has a holder and as many spares, two of a kind at most") {
+    const auto [plan, list] = listed({});
+    for (const Part& part : of(list, PartKind::fuse)) {
+        const int fitted = part.count - part.spare;
+        CHECK(fitted >= 1);
+        CHECK(part.spare == std::min(fitted, 2));
+    }
+    int fitted = 0;
+    for (const Part& part : of(list, PartKind::fuse)) fitted += part.count - part.spare;
+    CHECK(fitted == count_of(of(list, PartKind::fuse_holder)));
+}
+
+TEST_CASE("a bank of two has a fuse on each battery and a link of each colour; of one it has none") {
+    CHECK(of(listed({}).list, PartKind::fuse, "battery bank").empty());
+    const auto [plan, list] = listed({.battery = "count = 2\n"});
+    const auto holders = [](const PartsList& of_list) { return count_of(of(of_list, PartKind::fuse_holder)); };
+    CHECK_FALSE(of(list, PartKind::fuse, "battery bank").empty());
+    CHECK(holders(list) == holders(listed({}).list) + 2);
+    CHECK(of(list, PartKind::cable, "battery bank").size() == 2);
+    CHECK(holders(listed({.battery = "count = 4\n"}).list) == holders(listed({}).list) + 4);
+}
+
+TEST_CASE("a charger that the ignition wakes has a wire with a small fuse of its own") {
+    CHECK(of(listed({}).list, PartKind::cable, "wake wire").empty());
+    const auto [plan, list] = listed({.charger = "wake = \"ignition\"\n"});
+    CHECK(of(list, PartKind::cable, "wake wire").size() == 1);
+    const auto fuses = of(list, PartKind::fuse, "wake wire");
+    REQUIRE(fuses.size() == 1);
+    CHECK(*fuses.front().rating <= 5_A);
+}
+
+TEST_CASE("a lug is for the stud that the profile names; where it names none the list asks to look") {
+    CHECK(says(listed({}).list.to_look, "studs of the starter battery"));
+    const auto [plan, list] =
+        listed({.starter = "stud = \"M8\"\n", .battery = "stud = \"5/16 in\"\n", .charger = "stud = \"6 mm\"\n"});
+    CHECK_FALSE(says(list.to_look, "studs of"));
+    std::vector<std::string> studs;
+    for (const Part& part : of(list, PartKind::lug, "feed")) studs.push_back(part.stud);
+    CHECK(std::find(studs.begin(), studs.end(), "8 mm") != studs.end());
+    CHECK(std::find(studs.begin(), studs.end(), "6 mm") != studs.end());
+}
+
+TEST_CASE("a size for whose lugs the stud is too small is passed over, and an owned one is a stop") {
+    // By the lug table, 6 AWG has no hole for M5 and 8 AWG has; M16 wants 50 mm2.
+    const auto plan_with = [](const std::string& stud, const std::string& feed) {
+        return make_plan(testing::system_of_text(Vehicle{.charger = "stud = \"" + stud + "\"\n", .feed = feed}.text()));
+    };
+    const auto feed_of = [](const Plan& plan) -> const RunPlan& { return plan.runs.front(); };
+    const Plan thick = plan_with("M16", "");
+    REQUIRE(feed_of(thick).taken());
+    CHECK(feed_of(thick).taken()->area >= 50_mm2);
+    CHECK(feed_of(thick).choice.decided_by == Criterion::lug);
+    const Plan owned = plan_with("M5", "size = \"6 AWG\"\n");
+    const auto finding = std::find_if(owned.findings.begin(), owned.findings.end(),
+                                      [](const Finding& one) { return one.code == "lug-stud"; });
+    REQUIRE(finding != owned.findings.end());
+    CHECK(finding->level == Level::stop);
+    CHECK(finding->remedy.find("M6") != std::string::npos);
+    // A run that ends in something else than lugs asks for none.
+    const Plan clamped = plan_with("M5", "size = \"6 AWG\"\njoints = [\"battery clamp\", \"battery clamp\"]\n");
+    CHECK(std::none_of(clamped.findings.begin(), clamped.findings.end(),
+                       [](const Finding& one) { return one.code == "lug-stud" && one.about == "feed"; }));
+}
+
+TEST_CASE("a list for a plan that does not hold says so first") {
+    CHECK_FALSE(says(listed({}).list.to_look, "it does not hold"));
+    const auto [plan, list] = listed({.feed = "size = \"14 AWG\"\n"});
+    REQUIRE_FALSE(plan.holds());
+    CHECK(list.to_look.front().find("it does not hold") != std::string::npos);
+}
+
+TEST_CASE("a plug is two halves, and a clamp takes the place of a lug") {
+    const auto [plan, list] =
+        listed({.feed = "joints = [\"battery clamp\", \"lug\", \"lug\", \"lug\", \"two-pole plug 50 A\"]\n"});
+    CHECK(count_of(of(list, PartKind::plug, "feed")) == 2);
+    CHECK(count_of(of(list, PartKind::battery_clamp, "feed")) == 1);
+    int lugs = 0;
+    for (const Part& part : of(list, PartKind::lug, "feed")) lugs += part.what == "ring lug" ? part.count : 0;
+    int usual = 0;
+    for (const Part& part : of(listed({}).list, PartKind::lug, "feed"))
+        usual += part.what == "ring lug" ? part.count : 0;
+    CHECK(lugs == usual - 1);
+}
+
+TEST_CASE("runs that the profile forgot are counted, and named as assumed") {
+    const System system = testing::system_of_text(
+        "[trip]\nlow = \"14 degC\"\nhigh = \"31 degC\"\n[battery]\nchemistry = \"agm\"\ncapacity = \"120 "
+        "Ah\"\n[charger]\n"
+        "output = \"25 A\"\n[[run]]\nto = \"charger\"\nlength = \"6 m\"\n[[fridge]]\ndraw = \"45 W\"\n"
+        "rated = [{ around = \"25 degC\", a_day = \"22 Ah\" }]\n");
+    const PartsList list = parts_list(system, make_plan(system));
+    CHECK(list.assumed.size() == 2);
+    CHECK(cable_of(list, "red", "fridge") == near(4.4_m, 1e-9_m));
+}
+
+TEST_CASE("the row that says most of a part has its price, whole packs and rolls are bought, and gaps are named") {
+    PriceList prices{.currency = "kr", .decimals = 2, .budget = Money{1'000'000}, .prices = {}};
+    prices.prices.push_back(price(PartKind::cable, 100'000));
+    prices.prices.push_back(price(PartKind::cable, 205'000));
+    prices.prices.back().colour = "black";
+    prices.prices.push_back(price(PartKind::label, 50'000));
+    prices.prices.back().pack = 5;
+    prices.prices.push_back(price(PartKind::conduit, 300'000));
+    prices.prices.back().roll = 5_m;
+    const auto [plan, list] = listed({}, &prices);
+    for (const Part& part : of(list, PartKind::cable))
+        CHECK(part.price->ten_thousandths == (part.colour == "black" ? 205'000 : 100'000));
+    const Part label = of(list, PartKind::label).front();
+    CHECK(label.count == 12);  // two ends of three runs, out and back
+    CHECK(label.cost->ten_thousandths == 3 * 50'000);
+    CHECK(label.sold == "pack of 5");
+    for (const Part& part : of(list, PartKind::conduit)) CHECK(part.cost->ten_thousandths % 300'000 == 0);
+    CHECK(says(list.unpriced, "SF30 fuse"));
+    CHECK_FALSE(says(list.unpriced, "cable label"));
+    CHECK_FALSE(list.within_budget());
+    CHECK(parts_line(list).find("ABOVE THE BUDGET OF 100.00 kr") != std::string::npos);
+}
+
+TEST_CASE("a sum that cannot be counted is no sum") {
+    PriceList prices{.currency = "kr", .decimals = 2, .budget = {}, .prices = {}};
+    prices.prices.push_back(price(PartKind::label, std::numeric_limits<std::int64_t>::max()));
+    const auto [plan, list] = listed({}, &prices);
+    CHECK_FALSE(list.total);
+    CHECK(parts_line(list).find("more than can be counted") != std::string::npos);
+}
+
+TEST_CASE("a cell that a spreadsheet would run as a formula is a text, and quotes are doubled") {
+    CHECK(csv_cell("feed") == "feed");
+    CHECK(csv_cell("=1+2") == "\"'=1+2\"");
+    CHECK(csv_cell("+1") == "\"'+1\"");
+    CHECK(csv_cell("-1") == "\"'-1\"");
+    CHECK(csv_cell("@x") == "\"'@x\"");
+    CHECK(csv_cell("  =1") == "\"'  =1\"");
+    CHECK(csv_cell("\t=1") == "\"' =1\"");
+    CHECK(csv_cell("\r=1").find("\r") == std::string::npos);
+    CHECK(csv_cell("a\nb").find('\n') == std::string::npos);
+    CHECK(csv_cell("\uFF1D1") == "\"'\uFF1D1\"");
+    CHECK(csv_cell("a,b") == "\"a,b\"");
+    CHECK(csv_cell("say \"so\"") == "\"say \"\"so\"\"\"");
+    CHECK(csv_cell("") == "");
+}
+
+TEST_CASE("hostile names are text in every form of the list") {
+    const std::string load = "<b>=2+5\\\"|;,</b>";
+    Vehicle vehicle;
+    vehicle.more =
+        "[[load]]\nname = \"" + load + "\"\ndraw = \"6 W\"\n[[run]]\nto = \"" + load + "\"\nlength = \"2 m\"\n";
+    auto [plan, list] = listed(vehicle);
+    CHECK(parts_csv(list).find("<b>=2+5\"\"|;,</b>") != std::string::npos);
+    // Nothing of this kind gets past the reader of profiles; a list made by a program may hold it all the same.
+    list.title = "a\u202Eb\ac\x1b[31m";
+    list.parts.front().runs = {"=1+1\n=2", "\t@x\r", std::string(10000, 'x'), "\x1b]0;y\a"};
+    list.parts.back().runs = {"=cmd|' /C calc'!A0"};
+    list.currency = "=k\nr";
+    for (const std::string& text : {parts_page(list, {}), parts_csv(list), parts_json(list)}) {
+        CHECK(text.find('\a') == std::string::npos);
+        CHECK(text.find('\x1b') == std::string::npos);
+        CHECK(text.find('\r') == std::string::npos);
+    }
+    CHECK(parts_page(list, {}).find("\u202E") == std::string::npos);
+    const std::string csv = parts_csv(list);
+    CHECK(std::count(csv.begin(), csv.end(), '\n') == static_cast<std::ptrdiff_t>(list.parts.size()) + 1);
+    CHECK(csv.find(",=") == std::string::npos);
+    CHECK(csv.find("\"=") == std::string::npos);
+    CHECK(csv.find("'=cmd") != std::string::npos);
+    CHECK(csv.find("'=k") != std::string::npos);
+}
+
+}  // namespace voltwright
