@@ -211,6 +211,7 @@ private:
                 std::string remedy = "The nearest stud that such a lug fits is " + std::string(nearest->stud) + ".";
                 if (const Candidate* least = run_.choice.least_that_fits())
                     remedy += " Or take " + show(least->size) + ", which fits.";
+                remedy += " If a shop has such a lug all the same, leave the stud unsaid.";
                 return add(Level::stop, "lug-stud", stud, nearest->diameter, std::move(remedy),
                            std::string(nearest->source.cite), show(gauge));
             }
