@@ -1,7 +1,11 @@
 #include "voltwright/report/sheet.hpp"
 #include "cli/open.hpp"
+#include "voltwright/files/read_prices.hpp"
+#include "voltwright/planning/parts.hpp"
 #include "voltwright/planning/plan.hpp"
+#include "voltwright/planning/readings.hpp"
 #include "voltwright/report/words.hpp"
+#include "voltwright/units/show.hpp"
 
 #include <array>
 
@@ -45,16 +49,35 @@ std::string file_name(const std::string& path) {
     return path == "-" ? std::string() : path.substr(path.rfind('/') == std::string::npos ? 0 : path.rfind('/') + 1);
 }
 
+SheetParts parts_of(const PartsList& list) {
+    SheetParts parts{.lines = parts_in_words(list), .allowance = show(list.allowance), .total = {}, .more = {}};
+    if (list.total) {
+        parts.total = money_in_words(*list.total, list);
+        if (list.budget)
+            parts.total += (list.within_budget() ? ", within the budget of " : ", over the budget of ") +
+                           money_in_words(*list.budget, list);
+    }
+    for (const std::string& words : list.unpriced) parts.more.push_back("No price: " + words + ".");
+    for (const std::string& words : list.not_listed) parts.more.push_back("Not in the list: " + words + ".");
+    return parts;
+}
+
 int run(const Call& call) {
     const std::string path = call.text("-o");
     if (path.empty()) return call.complain("sheet: say where to: -o sheet.html, or -o - for standard output");
     if (const std::string words = refusal(call, path); !words.empty()) return call.complain(words);
+    std::optional<PriceList> prices;
+    if (call.given("--prices")) {
+        auto read = read_prices(call.text("--prices"));
+        if (const auto* diagnostics = std::get_if<Diagnostics>(&read)) return refuse(call, *diagnostics);
+        prices = std::get<PriceList>(std::move(read));
+    }
     const auto profile = open_profile(call);
     if (!profile) return unusable;
     const Tables& tables = built_in_tables();
     const Plan plan = make_plan(profile->system, tables, {.timeline = true, .ladders = Ladder::needed});
     const std::vector<ReadingStage> readings = readings_in_words(test_plan(profile->system, plan, tables));
-    const SheetParts parts = {};
+    const SheetParts parts = parts_of(parts_list(profile->system, plan, prices ? &*prices : nullptr));
     const std::string sheet = sheet_html(plan, profile->system, readings, parts,
                                          {.version = VOLTWRIGHT_VERSION, .profile = file_name(call.text("PROFILE"))});
     if (const int code = call.answer(sheet); code != holds || path == "-") return code;
@@ -65,6 +88,10 @@ int run(const Call& call) {
 
 constexpr Argument arguments[] = {profile_argument};
 constexpr Option options[] = {
+    {.name = "--prices",
+     .takes = Takes::text,
+     .value = "PRICES",
+     .help = "a price list of your own, a TOML file such as those in examples/prices"},
     {.name = "--force", .help = "write over a file that is no sheet of voltwright's"},
 };
 

@@ -284,7 +284,7 @@ def questions(shell, program, verbs):
             at = f"voltwright {verb.name} "
             if shell != "bash":
                 asked += [(at, {*FILES, "…"}), (at + "--set trip.days=3 -q ", {*FILES, "…"}),
-                          (at + "--format text --set trip.drives=08:30-10:00 ", {*FILES, "…"})]
+                          (at + "-o page.txt --set trip.drives=08:30-10:00 ", {*FILES, "…"})]
             if len(verb.arguments) == 2 and verb.arguments[1] != "OTHER":
                 asked.append((at + "camp.toml ", set() if shell != "zsh" else {"…"}))
     return asked

@@ -57,15 +57,15 @@ std::string state_words(const PlannedReading& reading) {
 }
 
 std::string expected_words(const PlannedReading& reading) {
-    if (reading.proves == Proves::isolation) return "no connection: the meter shows overload";
+    if (reading.proves == Proves::isolation) return "overload: no way through";
     const auto say = [&](const Measure& measure) { return figure(measure, reading.range); };
     switch (reading.proves) {
         case Proves::dead:
         case Proves::wake:
         case Proves::off: return "nothing: under " + say(*reading.most);
-        case Proves::polarity: return "the battery's voltage without a minus sign, at least " + say(*reading.least);
-        case Proves::output: return "between " + say(*reading.least) + " and " + say(*reading.most) + ", rising";
-        case Proves::charging: return "between " + say(*reading.least) + " and " + say(*reading.most);
+        case Proves::polarity: return "plus " + say(*reading.least) + " or more, no minus sign";
+        case Proves::output: return say(*reading.least) + " to " + say(*reading.most) + ", rising";
+        case Proves::charging: return say(*reading.least) + " to " + say(*reading.most);
         case Proves::rest: return "about " + say(*reading.expected) + " when full; at least " + say(*reading.least);
         case Proves::input:
         case Proves::load: return "about " + say(*reading.expected) + ", at least " + say(*reading.least);

@@ -190,23 +190,33 @@ std::string readings_tables(const std::vector<ReadingStage>& stages) {
     std::string html;
     for (const ReadingStage& stage : stages) {
         if (stage.readings.empty()) continue;
-        std::string rows;
+        constexpr std::string_view blank = "<span role=\"img\" aria-label=\"blank to fill in\">______</span>";
+        std::string rows, doubtful;
         for (const ReadingWords& reading : stage.readings) {
             std::string measure = words(reading.where);
             if (!reading.with.empty()) measure += "; " + words(reading.with);
-            if (!reading.otherwise.empty())
+            if (reading.in_doubt) measure += ":";
+            if (!reading.otherwise.empty() && !reading.in_doubt)
                 measure += ". <span class=\"soft\">Otherwise " + words(reading.otherwise) + ".</span>";
-            if (reading.in_doubt) measure = "<div class=\"doubt\"><b>Only if sent here.</b> " + measure + "</div>";
+            if (reading.in_doubt) {
+                doubtful += "<li><b>" + words(reading.id) + "</b> " + measure + " <b>" + words(reading.expected) +
+                            "</b> " + std::string(blank) + "</li>\n";
+                continue;
+            }
             rows += "<tr><th scope=\"row\"><b>" + words(reading.id) + "</b></th><td>" + measure + "</td><td><b>" +
-                    words(reading.expected) +
-                    "</b></td><td class=\"fill\"><span role=\"img\" aria-label=\"blank to fill "
-                    "in\">______</span></td></tr>\n";
+                    words(reading.expected) + "</b></td><td class=\"fill\">" + std::string(blank) + "</td></tr>\n";
         }
         html += "<h3>" + words(stage.title) + "</h3>\n<table>\n<caption>" + words(stage.about) +
                 "</caption>\n<thead><tr><th scope=\"col\" class=\"w1\">No.</th><th scope=\"col\">Where the leads "
                 "go</th><th scope=\"col\" class=\"w2\">It should show</th><th scope=\"col\" class=\"wf\">It "
                 "shows</th></tr></thead>\n<tbody>\n" +
                 rows + "</tbody>\n</table>\n";
+        if (!doubtful.empty())
+            html +=
+                "<p><b>Only where a drop is too large:</b> across one joint after the other. The one that shows more "
+                "than "
+                "it should is made again.</p>\n<ul class=\"joints\">\n" +
+                doubtful + "</ul>\n";
     }
     return html;
 }

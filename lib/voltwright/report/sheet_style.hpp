@@ -61,9 +61,9 @@ td input{margin:0}
 .stop{border-style:double;border-width:4px}
 .note{border-style:dotted}
 .fill{white-space:nowrap;font-size:1.25em}
-.doubt{border-left:5px dotted;padding-left:.5rem}
+.joints{list-style:none;padding-left:.5rem;border-left:5px dotted}.joints li{margin:.25rem 0}
 footer{border-top:1px solid var(--rule);margin-top:2rem;padding-top:.6rem;padding-bottom:2rem;color:var(--soft);font-size:.92rem}
-@media screen and (max-width:640px){.page{display:none}.phone{display:block}body{font-size:1rem}table{font-size:.88rem}th,td{padding:.3rem .2rem}.wf{width:4.6rem}.w1{width:3.1rem}}
+@media screen and (max-width:640px){.page{display:none}.phone{display:block}body{font-size:1rem}table{font-size:.88rem}th,td{padding:.3rem .2rem}.wf{width:4.6rem}.w1{width:3.1rem}.w2{width:30%}}
 @media screen and (min-width:641px){body{padding-bottom:2rem}}
 @page{margin:12mm}
 @media print{
@@ -86,7 +86,8 @@ figure{margin:1mm 0}
 table{font-size:8.8pt;line-height:1.24}
 th,td{padding:.5mm 1mm}
 figcaption,footer,caption,.soft{font-size:8.3pt}
-#checks+.checks{columns:2;column-gap:7mm}
+#checks+.checks,.joints{columns:2;column-gap:7mm}
+.joints{font-size:8.8pt;line-height:1.24}.joints li{margin:0 0 .8mm;break-inside:avoid}
 #findings+ol{font-size:8.8pt;line-height:1.28}
 .level{font-size:.78em;border-width:1px;padding:0 .25em}
 .stop{border-width:3px}

@@ -200,6 +200,7 @@ ran = "31 h"
 stopped = "11.4 V"
 [meter]
 voltage = "1 % + 10 mV"
+millivolts = "0.5 % + 0.3 mV"
 current = "1.5 % + 0.2 A"
 )";
 
@@ -439,8 +440,8 @@ TEST_CASE("faults of a profile: path, clause and hint") {
         {with("length = \"6 m\"", "length = \"6 m\"\nfuse = { starter = \"5000 A SF30\" }"),
          "run[0].fuse.starter: 5000 A is outside the range of `fuse` | it may be above 0 A, at most 1000 A\n"},
         {simplest + "[[reading]]\nacross = [\"a\", \"b\", \"c\"]\n",
-         "reading[0].across: a meter has two leads; these are 3 places | one place for its two poles, or two: "
-         "[\"starter\", \"charger\"]\n"},
+         "reading[0].across: a meter has two leads; these are 3 places | one place for its two poles, or two points: "
+         "[\"starter +\", \"charger +\"]\n"},
     };
     for (const Case& one : cases) {
         CAPTURE(one.toml);
