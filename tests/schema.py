@@ -3,6 +3,7 @@
     python3 tests/schema.py tables             every data/**/*.toml against table.schema.json
     python3 tests/schema.py profiles           every examples/profiles/*.toml against profile.schema.json
     python3 tests/schema.py prices             every examples/prices/*.toml against prices.schema.json
+    python3 tests/schema.py readings PROGRAM   what readings and diagnose answer for each of those profiles
     python3 tests/schema.py parts PROGRAM      what parts answers for each of those profiles against parts.schema.json
     python3 tests/schema.py plans PROGRAM      what the verbs answer in JSON for each of those against plan.schema.json
 
@@ -107,6 +108,9 @@ def main(words):
         case ["parts", program]:
             return max(check("parts.schema.json", profiles, answer_of(program, "parts", lambda answer: answer, *more))
                        for more in [(), *(("--prices", path) for path in prices)])
+        case ["readings", program]:
+            return max(check(f"{schema}.schema.json", profiles, answer_of(program, verb, lambda answer: answer))
+                       for verb, schema in [("readings", "readings"), ("diagnose", "diagnosis")])
         case ["plans", program]:
             return held(program, profiles)
     print(__doc__, file=sys.stderr)

@@ -192,7 +192,10 @@ std::string readings_page(const TestPlan& plan, const Style& style) {
         page += wrap(stage.about, style, "  ", 2);
         bool doubtful = false;
         for (const ReadingWords& reading : stage.readings) {
-            if (reading.in_doubt && !doubtful) page += "  " + std::string("Only where a drop is too large:") + "\n";
+            if (reading.in_doubt && !doubtful)
+                page += wrap(
+                    "Only where a drop is too large: one lead on the metal before the joint, one on the metal behind.",
+                    style, "  ", 2);
             doubtful = doubtful || reading.in_doubt;
             put(reading);
         }
@@ -203,11 +206,9 @@ std::string readings_page(const TestPlan& plan, const Style& style) {
     }
     page += title("What was shown", style);
     page += wrap(
-        "Write it into the profile as [[reading]], and voltwright diagnose says which joint it is: across = [\"charger "
-        "+\", "
-        "\"starter +\"] or through = \"feed\", with = [\"fridge\"], engine = \"driving\", voltage = \"0.31 V\" or "
-        "current = "
-        "\"27 A\".",
+        "Write it into the profile as [[reading]], and voltwright diagnose says which joint it is. Such as across = "
+        "[\"starter +\", \"charger +\"], engine = \"driving\", voltage = \"0.31 V\"; or through = \"feed\", with = "
+        "[\"fridge\"], current = \"27 A\".",
         style, "  ", 2);
     page += title("Take care", style);
     page += wrap(
