@@ -211,27 +211,29 @@ private:
     // ---- the engine runs ---------------------------------------------------------------------------------------------
 
     void idling() {
-        if (!rig_.feed) return;
-        const Profile& profile = system_.complete;
-        const Voltage lowest = profile.starter.lowest_running->value;
+        if (rig_.feed) alternator_and_input(Stage::idling, {Engine::idling, {}});
+    }
+
+    /// The starter battery while it is charged, and what reaches the charger.
+    void alternator_and_input(Stage stage, const RigState& state) {
+        const Voltage lowest = system_.complete.starter.lowest_running->value;
         add({.id = {},
-             .stage = Stage::idling,
+             .stage = stage,
              .proves = Proves::charging,
              .across = {"starter"},
              .range = MeterRange::volts,
-             .expected = Measure{lowest},
+             .expected = Measure{supply_of(state).starter},
              .least = Measure{lowest - meter_.error(lowest)},
              .most = Measure{highest_running()}});
-        const RigState state{Engine::idling, {}};
         if (const auto input = expect({"charger"}, {}, state); input.first)
             add({.id = {},
-                 .stage = Stage::idling,
+                 .stage = stage,
                  .proves = Proves::input,
                  .run = rig_.sections[*rig_.feed].run,
                  .across = {"charger"},
                  .range = MeterRange::volts,
                  .expected = Measure{volts(*input.first)},
-                 .least = Measure{profile.charger.input_off->value + input_margin}});
+                 .least = Measure{system_.complete.charger.input_off->value + input_margin}});
     }
 
     [[nodiscard]] Voltage highest_running() const {
@@ -239,33 +241,12 @@ private:
         return system_.complete.starter.running->value + volts(0.6);
     }
 
-    void feed_under_load(const RigState& state) {
-        const Profile& profile = system_.complete;
-        const Voltage running = profile.starter.running->value;
-        add({.id = {},
-             .stage = Stage::driving,
-             .proves = Proves::charging,
-             .across = {"starter"},
-             .range = MeterRange::volts,
-             .expected = Measure{running},
-             .tolerance = Measure{volts(0.3) + meter_.error(running)},
-             .least = Measure{profile.starter.lowest_running->value - meter_.error(running)},
-             .most = Measure{highest_running()}});
-        if (const auto input = expect({"charger"}, {}, state); input.first)
-            add({.id = {},
-                 .stage = Stage::driving,
-                 .proves = Proves::input,
-                 .run = rig_.sections[*rig_.feed].run,
-                 .across = {"charger"},
-                 .range = MeterRange::volts,
-                 .expected = Measure{volts(*input.first)},
-                 .least = Measure{profile.charger.input_off->value + input_margin}});
-        under_load(*rig_.feed, state, Stage::driving);
-    }
-
     void driving() {
         const RigState state{Engine::driving, {}};
-        if (rig_.feed) feed_under_load(state);
+        if (rig_.feed) {
+            alternator_and_input(Stage::driving, state);
+            under_load(*rig_.feed, state, Stage::driving);
+        }
         if (!rig_.output) return;
         add({.id = {},
              .stage = Stage::driving,
