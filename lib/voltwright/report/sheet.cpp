@@ -208,7 +208,7 @@ std::string readings_tables(const std::vector<ReadingStage>& stages) {
         }
         html += "<h3>" + words(stage.title) + "</h3>\n<table>\n<caption>" + words(stage.about) +
                 "</caption>\n<thead><tr><th scope=\"col\" class=\"w1\">No.</th><th scope=\"col\">Where the leads "
-                "go</th><th scope=\"col\" class=\"w2\">It should show</th><th scope=\"col\" class=\"wf\">It "
+                "go</th><th scope=\"col\" class=\"w2\">It should show</th><th scope=\"col\" class=\"wf fill\">It "
                 "shows</th></tr></thead>\n<tbody>\n" +
                 rows + "</tbody>\n</table>\n";
         if (!doubtful.empty())

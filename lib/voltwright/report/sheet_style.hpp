@@ -63,7 +63,7 @@ td input{margin:0}
 .fill{white-space:nowrap;font-size:1.25em}
 .joints{list-style:none;padding-left:.5rem;border-left:5px dotted}.joints li{margin:.25rem 0}
 footer{border-top:1px solid var(--rule);margin-top:2rem;padding-top:.6rem;padding-bottom:2rem;color:var(--soft);font-size:.92rem}
-@media screen and (max-width:640px){.page{display:none}.phone{display:block}body{font-size:1rem}table{font-size:.88rem}th,td{padding:.3rem .2rem}.wf{width:4.6rem}.w1{width:3.1rem}.w2{width:30%}}
+@media screen and (max-width:640px){.page{display:none}.phone{display:block}body{font-size:1rem}table{font-size:.88rem}th,td{padding:.3rem .2rem}.wf{width:4.6rem}.w1{width:3.1rem}.w2{width:30%}.fill{display:none}}
 @media screen and (min-width:641px){body{padding-bottom:2rem}}
 @page{margin:12mm}
 @media print{
