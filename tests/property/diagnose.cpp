@@ -172,7 +172,12 @@ private:
     double volt_gain_, milli_gain_, amp_gain_;
 };
 
+/// All of them in the build that is installed; the sanitizers' takes too long for more than a few.
+#ifdef __SANITIZE_ADDRESS__
+constexpr int systems = 40;
+#else
 constexpr int systems = 300;
+#endif
 
 bool names(const Suspicion& suspicion, const Shed& shed, std::size_t element) {
     return suspicion.element == shed.rig.elements[element].element.name;
@@ -220,7 +225,7 @@ TEST_CASE("one bad joint is named first, and how bad it is stays within what is 
     }
     MESSAGE("planted " << planted << ", first " << first << ", among three " << among_three << ", accused " << accused
                        << ", covered " << covered);
-    REQUIRE(planted > 250);
+    REQUIRE(planted > 0.8 * systems);
     CHECK(first >= 0.9 * planted);
     CHECK(among_three == planted);
     CHECK(accused >= 0.8 * planted);
@@ -267,7 +272,7 @@ TEST_CASE("of two or three bad joints at once each is accused") {
     }
     MESSAGE("planted " << planted << " in " << tried << ", accused " << named << ", all of them in " << all_named
                        << ", innocent accused " << innocent);
-    REQUIRE(tried > 200);
+    REQUIRE(tried > 0.7 * systems);
     CHECK(named >= 0.9 * planted);
     CHECK(all_named >= 0.8 * tried);
     CHECK(innocent <= 0.05 * planted);
@@ -314,7 +319,7 @@ TEST_CASE("a cable thinner than planned is told from bad joints") {
     }
     MESSAGE("planted " << planted << ", first " << first << ", among three " << among_three << ", the very size "
                        << right_size);
-    REQUIRE(planted > 100);
+    REQUIRE(planted > 0.3 * systems);
     CHECK(first >= 0.9 * planted);
     CHECK(among_three >= 0.97 * planted);
     CHECK(right_size >= 0.7 * first);
@@ -348,7 +353,7 @@ TEST_CASE("a reading that was noted wrongly is not laid to a joint") {
             ++joints_accused;
     }
     MESSAGE("slips " << planted << ", named " << named << ", joints accused instead " << joints_accused);
-    REQUIRE(planted > 150);
+    REQUIRE(planted > 0.5 * systems);
     CHECK(named >= 0.9 * planted);
     CHECK(joints_accused <= 0.05 * planted);
 }

@@ -271,6 +271,8 @@ private:
         std::vector<Resistance> moved = all;
         for (std::size_t section = 0; section < rig_.sections.size(); ++section)
             for (const Side side : {Side::out, Side::back}) {
+                // Where nothing flows a resistance changes nothing.
+                if (flows->current[section] == Current{}) continue;
                 const auto& elements = rig_.sections[section].elements;
                 const auto first = std::find_if(elements.begin(), elements.end(), [&](std::size_t element) {
                     return rig_.elements[element].element.side == side;
@@ -341,33 +343,39 @@ std::optional<Fit> fit(const Model& model, std::vector<Hypothesis> faults, Guess
                .guess = guess,
                .chi_squared = chi_squared(model.misses(*predicted), guess),
                .covariance = {}};
-    const auto unknowns = model.unknowns();
     const auto extras = static_cast<Eigen::Index>(faults.size());
     for (int iteration = 0; iteration < 30; ++iteration) {
         const auto slopes = model.slopes(answer.guess, faults, faults);
         if (!slopes) return {};
-        MatrixXd curvature = slopes->transpose() * *slopes;
-        curvature.topLeftCorner(unknowns, unknowns).diagonal().array() += 1.0;
-        // An extra that nothing shows stays where it is.
-        curvature.bottomRightCorner(extras, extras).diagonal().array() += 1e-12;
-        VectorXd downhill = slopes->transpose() * model.misses(*predicted);
-        downhill.head(unknowns) -= answer.guess.bounded;
-        if (extras > 0)
-            answer.covariance = Eigen::LDLT<MatrixXd>(curvature)
-                                    .solve(MatrixXd::Identity(unknowns + extras, unknowns + extras))
-                                    .bottomRightCorner(extras, extras);
-        // Where a whole step leads nowhere, shorter ones that turn towards steepest descent.
+        const MatrixXd bounded = slopes->leftCols(model.unknowns());
+        const MatrixXd free = slopes->rightCols(extras);
+        const MatrixXd products = bounded * bounded.transpose();
+        const VectorXd misses = model.misses(*predicted);
+        // There are fewer readings than unknowns, so the step is solved among the readings. Where a whole one leads
+        // nowhere, shorter ones.
         bool better = false;
-        for (double damping = 0.0; damping < 1e7; damping = std::max(1e-3, 10.0 * damping)) {
-            MatrixXd damped = curvature;
-            damped.diagonal() *= 1.0 + damping;
-            const VectorXd step = Eigen::LDLT<MatrixXd>(damped).solve(downhill);
-            Guess next{answer.guess.bounded + step.head(unknowns), answer.guess.extra + step.tail(extras)};
+        for (double damping = 0.0; damping < 1e6; damping = std::max(1e-2, 10.0 * damping)) {
+            const double stiffness = 1.0 + damping;
+            const Eigen::LDLT<MatrixXd> inverse(MatrixXd::Identity(model.size(), model.size()) + products / stiffness);
+            const VectorXd wanted = misses + bounded * answer.guess.bounded / stiffness;
+            VectorXd left = wanted;
+            Guess next = answer.guess;
+            if (extras > 0) {
+                MatrixXd curvature = free.transpose() * inverse.solve(free);
+                // An extra that nothing shows stays where it is.
+                curvature.diagonal().array() += 1e-12;
+                if (!(damping > 0.0)) answer.covariance = curvature.inverse();
+                curvature.diagonal() *= stiffness;
+                const VectorXd step = curvature.ldlt().solve(free.transpose() * inverse.solve(wanted));
+                next.extra += step;
+                left -= free * step;
+            }
+            next.bounded += (bounded.transpose() * inverse.solve(left) - answer.guess.bounded) / stiffness;
             auto there = model.predict(next, faults);
             if (!there) continue;
             const double chi = chi_squared(model.misses(*there), next);
             if (!(chi < answer.chi_squared)) continue;
-            better = answer.chi_squared - chi > 1e-4;
+            better = answer.chi_squared - chi > 1e-3;
             answer.guess = std::move(next);
             answer.chi_squared = chi;
             predicted = std::move(there);
@@ -400,9 +408,12 @@ std::vector<Score> scores(const Model& model, const Fit& fit) {
     const MatrixXd spread = MatrixXd::Identity(model.size(), model.size()) + bounded * bounded.transpose();
     const Eigen::LDLT<MatrixXd> inverse(spread);
     const VectorXd misses = model.misses(*predicted) + bounded * fit.guess.bounded;
-    const MatrixXd weighted_faults = inverse.solve(MatrixXd(faults));
-    const MatrixXd between = faults.transpose() * weighted_faults;
-    const Eigen::LDLT<MatrixXd> inverse_faults(between);
+    MatrixXd weighted_faults;
+    Eigen::LDLT<MatrixXd> inverse_faults;
+    if (!fit.faults.empty()) {
+        weighted_faults = inverse.solve(MatrixXd(faults));
+        inverse_faults.compute(faults.transpose() * weighted_faults);
+    }
     std::vector<Score> scored;
     for (std::size_t h = 0; h < all.size(); ++h) {
         if (std::find(fit.faults.begin(), fit.faults.end(), all[h]) != fit.faults.end()) continue;
@@ -440,8 +451,8 @@ Round look_for_one_more(const Model& model, const Fit& before) {
         for (const bool afresh : {false, true}) {
             Guess guess = before.guess;
             if (afresh) guess.bounded.setZero();
-            guess.extra.conservativeResize(static_cast<Eigen::Index>(faults.size()));
-            guess.extra[static_cast<Eigen::Index>(faults.size()) - 1] = 0.0;
+            guess.extra = VectorXd::Zero(static_cast<Eigen::Index>(faults.size()));
+            for (Eigen::Index f = 0; f < before.guess.extra.size(); ++f) guess.extra[f] = before.guess.extra[f];
             auto tried_fit = fit(model, faults, std::move(guess));
             if (tried_fit && (!one || tried_fit->chi_squared < one->chi_squared)) one = std::move(tried_fit);
         }
