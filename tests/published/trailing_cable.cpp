@@ -17,7 +17,7 @@ constexpr Source invented{"invented", "made up for this test"};
 
 /// One family of every standard rating from 15 to 350 A, which carries its whole rating at any temperature.
 struct StandardRatings {
-    FuseFamilyRow family{"dual", "NEC 240.6", FuseForm::bolted, {}, {}, milliohms(1), PerKelvin{}, invented};
+    FuseFamilyRow family{"dual", "NEC 240.6", FuseForm::bolted, {}, {}, {}, milliohms(1), PerKelvin{}, invented};
     BreakingCapacityRow breaking{"dual", 32_V, 20000_A, invented};
     std::vector<FuseRow> fuses;
     Tables tables = built_in_tables();
@@ -36,8 +36,13 @@ struct StandardRatings {
     /// The smallest that carries so much.
     [[nodiscard]] std::optional<Current> chosen_for(Current current) const {
         const FuseEnd end{"starter", 25_degC, 12.7_V, 14.4_V, {5_mOhm, 5_mOhm, 5_mOhm, invented, false}};
-        const FuseWish wish{
-            .end = end, .design = current, .ampacity = 350_A, .parts = {}, .appliance = {}, .lead = 1_mOhm};
+        const FuseWish wish{.end = end,
+                            .design = current,
+                            .ampacity = 350_A,
+                            .conductor = square_millimetres(6),
+                            .parts = {},
+                            .appliance = {},
+                            .lead = 1_mOhm};
         Rules rules;
         rules.fuse_use = percent(100);
         const auto fit = choose_fuse(wish, rules, tables);

@@ -636,6 +636,8 @@ CASES = [
     ("shorts", "rated_to = 125", "rated_to = @80", None, "'rated_to' is to rise from row to row"),
     ("shorts", "rated_to = 125", "rated_to = 90", "26:1", "this row is there already, at data/shorts.toml:17"),
     ("families", 'form     = "blade"', 'form     = @"bayonet"', None, "'form' is to be one of blade, bolted, post"),
+    ("families", 'holder   = "mohm"', 'holder   = "mohm"\nin_line_area = @"A"', None,
+     "'in_line_area' is of the kind Area; 'A' is a unit of the kind Current"),
     ("families", "usual    = true", 'usual    = @"yes"', None, "'usual' is to be true or false"),
     ("wires", '"16 mm2"', '@"16"', None,
      "'16' is no conductor size; one of the forms \"8 AWG\", \"2/0 AWG\", \"10 mm2\", \"6 mm auto\""),

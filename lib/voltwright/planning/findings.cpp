@@ -335,9 +335,8 @@ private:
     }
 
     void in_line_holder(const FuseFit& fuse) {
-        const FuseFamilyRow* family = find_fuse_family(tables_, fuse.family);
-        if (!family || !family->in_line_limit || run_.choice.design.current <= *family->in_line_limit) return;
-        add(Level::warn, "in-line-holder", run_.choice.design.current, *family->in_line_limit,
+        if (!fuse.in_line || run_.choice.design.current <= fuse.in_line->rating) return;
+        add(Level::warn, "in-line-holder", run_.choice.design.current, fuse.in_line->rating,
             "Fit a bolt-down fuse: in-line blade holders melt at this current long before the fuse blows.",
             "common practice, no source", fuse_name(fuse));
     }

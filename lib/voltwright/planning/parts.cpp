@@ -229,12 +229,17 @@ private:
                                   end_in_words(fuse.at));
             return;
         }
-        fuse_and_holder(fuse.family, fuse.form, fuse.rating, run.choice.design.current, name);
+        fuse_and_holder(fuse.family, fuse.form, fuse.rating, holder_carries(fuse, run.choice), name);
         if (fuse.form == FuseForm::bolted) add_lug(taken.size, "fuse", name, 2);
     }
 
-    void fuse_and_holder(const std::string& family, FuseForm form, Current rating, Current design,
-                         const std::string& run, int count = 1) {
+    /// Whether a holder in the cable may carry what the run is held against.
+    static bool holder_carries(const FuseFit& fuse, const Choice& choice) {
+        return !fuse.in_line || choice.design.current <= fuse.in_line->rating;
+    }
+
+    void fuse_and_holder(const std::string& family, FuseForm form, Current rating, bool in_line, const std::string& run,
+                         int count = 1) {
         add({.kind = PartKind::fuse,
              .what = family + " fuse",
              .rating = rating,
@@ -242,13 +247,12 @@ private:
              .count = count,
              .runs = {}},
             run);
-        const FuseFamilyRow* row = find_fuse_family(tables_, family);
         std::string what = "in-line " + family + " fuse holder";
         if (form == FuseForm::bolted)
             what = "bolt-down holder with cover for " + family + " fuses";
         else if (form == FuseForm::post)
             what = "holder on the battery post";
-        else if (row && row->in_line_limit && design > *row->in_line_limit)
+        else if (!in_line)
             what = family + " fuse holder with screwed terminals";
         add({.kind = PartKind::fuse_holder, .what = what, .family = family, .count = count, .runs = {}}, run);
     }
@@ -328,7 +332,7 @@ private:
             return name_once(list_.not_listed, "the charger's wake wire: its way or a size for it is not known");
         const std::string name = "wake wire";
         add_cable(*size, "red", feed->task.run.length, name);
-        fuse_and_holder("blade", FuseForm::blade, wake_fuse, wake_fuse, name);
+        fuse_and_holder("blade", FuseForm::blade, wake_fuse, true, name);
         name_once(list_.not_listed, "terminals of the wake wire: the charger's manual names them");
     }
 
@@ -369,7 +373,7 @@ private:
             add_lug(taken->size, "battery", name, 4);
         }
         const FuseFit& fuse = taken->fuses.front();
-        fuse_and_holder(fuse.family, fuse.form, fuse.rating, choice.design.current, name, count);
+        fuse_and_holder(fuse.family, fuse.form, fuse.rating, holder_carries(fuse, choice), name, count);
         if (fuse.form == FuseForm::bolted) add_lug(taken->size, "fuse", name, 2 * count);
     }
 

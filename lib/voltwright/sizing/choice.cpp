@@ -168,6 +168,7 @@ void judge_fuses(const Task& task, const Conductors& both, Candidate& candidate)
         const FuseWish wish{.end = end,
                             .design = task.design.current,
                             .ampacity = ampacity,
+                            .conductor = both.out.area,
                             .parts = largest_fuse(candidate.parts),
                             .appliance = fuse_max(task.load),
                             .largest = starts_hard(task.load),

@@ -49,6 +49,13 @@ FaultAtFuse fault_at(const FuseWish& wish, Resistance fuse, Cited<Current> break
             fault_current(wish.end.open_circuit, wish.end.internal.low, loop), breaking_capacity};
 }
 
+/// What a holder of this family in the cable may carry; empty for what is bolted down.
+std::optional<PartRating> in_line_holder(const FuseFamilyRow& family, const FuseWish& wish) {
+    if (!family.in_line_limit) return {};
+    return part_rating("in-line " + std::string(family.family) + " fuse holder", *family.in_line_limit,
+                       family.in_line_area, wish.conductor, wish.end.around);
+}
+
 /// A fuse of this family and rating in its place, whether or not it is right there.
 FuseFit fit_of(const FuseFamilyRow& family, Current rating, const FuseWish& wish, const Rules& rules,
                const Tables& tables) {
@@ -73,6 +80,7 @@ FuseFit fit_of(const FuseFamilyRow& family, Current rating, const FuseWish& wish
             .fault = fault_at(wish, link.value + family.holder, capacity),
             .link = for_drop,
             .holder = {family.holder, family.source},
+            .in_line = in_line_holder(family, wish),
             .in_window = rating >= window.at_least && rating <= window.at_most};
 }
 
@@ -106,11 +114,12 @@ bool made_for(const Tables& tables, const FuseFamilyRow& family, Voltage highest
     return !most || *most >= highest;
 }
 
-/// Without a shelf the usual families come into question, and no in-line holder beyond its limit.
+/// Without a shelf the usual families come into question, and no in-line holder beyond what it may carry there.
 bool comes_into_question(const FuseFamilyRow& family, const FuseWish& wish, const Rules& rules, const Tables& tables) {
     if (!made_for(tables, family, wish.end.highest)) return false;
     if (rules.shelf) return true;
-    return family.usual && !(family.in_line_limit && wish.design > *family.in_line_limit);
+    const auto in_line = in_line_holder(family, wish);
+    return family.usual && !(in_line && wish.design > in_line->rating);
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include "voltwright/circuit/fault.hpp"
 #include "voltwright/energy/battery.hpp"
 #include "voltwright/reasons/formula.hpp"
+#include "voltwright/sizing/part_rating.hpp"
 #include "voltwright/sizing/rules.hpp"
 #include "voltwright/tables/tables.hpp"
 
@@ -71,6 +72,7 @@ struct FuseFit {
     FaultAtFuse fault;
     Cited<Resistance> link;  ///< cold
     Cited<Resistance> holder;
+    std::optional<PartRating> in_line = {};  ///< of a blade: what a holder in the cable may carry for long
     bool owned = false;
     bool in_window = true;  ///< an owned fuse may be too large or too small
 };
@@ -93,6 +95,7 @@ struct FuseWish {
     const FuseEnd& end;
     Current design;
     Current ampacity;                             ///< of the thinnest conductor
+    Area conductor;                               ///< of the cable that a holder would sit in
     std::optional<Current> parts;                 ///< least rating of what sits behind it
     std::optional<Current> appliance;             ///< its own largest fuse
     bool largest = false;                         ///< a load that starts hard: take the largest that is allowed
@@ -100,8 +103,9 @@ struct FuseWish {
     std::span<const ShortCurrent> starting = {};  ///< that the fuse must let pass
 };
 
-/// The smallest standard rating in the window that lets a starting current pass, of the first usual family (or of the shelf) whose breaking capacity is
-/// enough; of the one that breaks most when none is. Empty when no rating lies in the window.
+/// The smallest standard rating in the window that lets a starting current pass, of the first usual family (or of the
+/// shelf) whose breaking capacity is enough; of the one that breaks most when none is. A usual family of blades comes into
+/// question as far as its holder in the cable may carry the design current. Empty when no rating lies in the window.
 std::optional<FuseFit> choose_fuse(const FuseWish& wish, const Rules& rules, const Tables& tables);
 
 /// The window that a usual family would leave, for saying why there is none.
@@ -156,6 +160,7 @@ struct Described<FuseFit> {
         field(&FuseFit::fault, "", "short circuit"),
         field(&FuseFit::link, "", "resistance of the link, cold"),
         field(&FuseFit::holder, "", "resistance of the holder"),
+        field(&FuseFit::in_line, "", "a holder in the cable"),
         field(&FuseFit::owned, "", "owned"),
         field(&FuseFit::in_window, "", "its rating is right"),
     };

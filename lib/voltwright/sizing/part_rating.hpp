@@ -9,12 +9,12 @@
 
 namespace voltwright {
 
-/// What a plug, a switch or a breaker in a run may carry for long, with that cable and where it is.
+/// What a plug, a switch, a breaker or an in-line fuse holder in a run may carry for long, with that cable and where it is.
 ///
 ///     I = I_n·√(S/S_n)·√((105 °C − T)/(105 °C − 25 °C))        neither root above 1
 ///
 /// I_n   printed on the part      S     area of its conductor      S_n   the area with which I_n holds
-/// T     around it, the hottest of the run's way
+/// T     around it: the hottest of the run's way, of a holder where the fuse sits
 ///
 /// A part is cooled through its cable: with a thin one it runs hotter. Its own heat goes with the square of the current,
 /// and 105 °C is what usual housings stand. From memory: makers' curves for cable sizes run near the square root, with
@@ -32,6 +32,9 @@ struct PartRating {
     /// fuse holds as well.
     [[nodiscard]] Current largest_fuse() const { return printed * by_size; }
 };
+
+PartRating part_rating(std::string part, Current printed, std::optional<Area> rated_area, Area conductor,
+                       Temperature around);
 
 /// Empty for a part without a rating of its own.
 std::optional<PartRating> part_rating(const JointRow& part, Area conductor, Temperature around);

@@ -17,10 +17,10 @@ struct FuseFamilyRow {
     FuseForm form;
     /// Other spellings that are understood when typed and never printed, separated by a bar: "midi".
     std::string_view also;
-    std::optional<Current>
-        in_line_limit;   ///< continuous current above which an in-line holder of this form is warned of
-    Resistance holder;   ///< both contacts of its holder, usual
-    PerKelvin rerating;  ///< loss of rating per kelvin above 25 degC
+    std::optional<Current> in_line_limit;  ///< continuous current of an in-line holder at 25 degC
+    std::optional<Area> in_line_area;      ///< of the leads with which it carries that
+    Resistance holder;                     ///< both contacts of its holder, usual
+    PerKelvin rerating;                    ///< loss of rating per kelvin above 25 degC
     Source source;
     bool usual = true;  ///< comes into question when the user has no shelf of their own
 };

@@ -234,6 +234,20 @@ TEST_CASE("a plug on a thin cable in a hot place is a stop with the size that cu
     CHECK(finding(plan, "part-rating", "feed")->remedy.find("6 AWG") != std::string::npos);
 }
 
+TEST_CASE("an owned blade fuse in the engine bay is warned of with what its holder may carry there") {
+    const Plan plan = with_feed("fuse = \"60 A blade E\"");
+    const Finding* one = finding(plan, "in-line-holder", "feed");
+    REQUIRE(one);
+    CHECK(one->level == Level::warn);
+    REQUIRE(one->found);
+    REQUIRE(one->allowed);
+    // 20 A at 25 degC, from memory; in the heat of an engine bay less than that, and more than nothing.
+    CHECK(std::get<Current>(*one->allowed) < amperes(17));
+    CHECK(std::get<Current>(*one->allowed) > amperes(10));
+    CHECK(std::get<Current>(*one->found) == run(plan, "feed").choice.design.current);
+    CHECK_FALSE(finding(with_feed("fuse = \"50 A SF30\""), "in-line-holder", "feed"));
+}
+
 TEST_CASE("a return thinner than the feed behind a 30 A fuse is a stop that names the return") {
     const Edits edits = {{"output = \"25 A\"", "output = \"15 A\""},
                          {feed_run, feed_run + "\nsize = \"8 AWG\"\nreturn_size = \"16 AWG\"\nfuse = \"30 A SF30\""}};

@@ -38,6 +38,23 @@ bool fails(const Candidate& candidate, Criterion criterion) {
     return std::find(candidate.fails.begin(), candidate.fails.end(), criterion) != candidate.fails.end();
 }
 
+/// The fuse that a steady current gets on one size, where it sits so hot; an owned blade where a rating is given.
+std::optional<FuseFit> fuse_on(Gauge size, Current current, Temperature around, std::optional<Current> owned = {}) {
+    CableRun run{.name = std::string("heater"), .length = metres(1)};
+    run.fused_at = {{"battery",
+                     around,
+                     volts(12.7),
+                     volts(14.4),
+                     {milliohms(3), milliohms(8), milliohms(5.5), {"a test", "given"}, true}}};
+    if (owned) run.owned_fuses = {{"", FuseOfRating{*owned, "blade"}}};
+    Rules rules;
+    rules.sizes = {size};
+    const Choice choice = choose_cable(run, SteadyLoad{.current = current}, {volts(14.2), volts(13.8), percent(6)},
+                                       rules, built_in_tables());
+    const auto& fuses = choice.ladder.front().fuses;
+    return fuses.empty() ? std::nullopt : std::optional(fuses.front());
+}
+
 }  // namespace
 
 TEST_CASE("more copper never loses more volts, whatever hangs on the run") {
@@ -225,6 +242,32 @@ TEST_CASE("what insulation is made of counts in a short, where it is known") {
     CHECK(limit_of("pvc") == near(celsius(160), kelvins(0.01)));
     CHECK(limit_of("xlpe") == near(celsius(250), kelvins(0.01)));
     CHECK(limit_of("") < limit_of("xlpe"));
+}
+
+// 20 A on 12 AWG at 25 degC and a housing that stands 105 degC, all from memory: 20 A·√(44/80) = 14.8 A in an engine bay,
+// 20 A·√(75/80) = 19.4 A in a cabin, and there on 14 AWG of 2.08 mm2 19.4 A·√(2.08/3.31) = 15.3 A.
+TEST_CASE(
+    "a blade fuse is chosen where its holder in the cable may carry the current, by heat and cable; from memory") {
+    const Temperature engine_bay = celsius(61), cabin = celsius(30);
+    const auto family = [](Gauge size, Current current, Temperature around) {
+        const auto fuse = fuse_on(size, current, around);
+        REQUIRE(fuse);
+        return fuse->family;
+    };
+    CHECK(family(awg(12), amperes(16), cabin) == "blade");
+    CHECK(family(awg(12), amperes(16), engine_bay) == "SF30");
+    CHECK(family(awg(8), amperes(16), engine_bay) == "SF30");  // more copper than its own leads is no help
+    CHECK(family(awg(12), amperes(14.7), engine_bay) == "blade");
+    CHECK(family(awg(12), amperes(14.9), engine_bay) == "SF30");
+    CHECK(family(awg(14), amperes(15.2), cabin) == "blade");
+    CHECK(family(awg(14), amperes(15.5), cabin) == "SF30");
+    CHECK(family(awg(10), amperes(20.1), celsius(0)) == "SF30");
+    // One that is there is judged by the same figure; what is bolted down has no such limit.
+    const auto owned = fuse_on(awg(12), amperes(16), engine_bay, amperes(25));
+    REQUIRE(owned);
+    REQUIRE(owned->in_line);
+    CHECK(owned->in_line->rating == near(amperes(14.83), amperes(0.005)));
+    CHECK_FALSE(fuse_on(awg(12), amperes(16), engine_bay)->in_line);
 }
 
 }  // namespace voltwright

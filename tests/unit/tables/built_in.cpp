@@ -162,6 +162,7 @@ TEST_CASE("the families of fuses are tried from the blade to the battery post") 
     for (const FuseFamilyRow& row : tables.fuse_families) {
         CAPTURE(row.family);
         CHECK((row.form == FuseForm::blade) == row.in_line_limit.has_value());
+        CHECK(row.in_line_limit.has_value() == row.in_line_area.has_value());
         CHECK(row.usual == (row.family != "blade F" && row.family != "blade E"));
     }
 }
