@@ -1,4 +1,5 @@
-// Any text at all as a profile: no crash, no exception, and every fault has a place that exists in the text.
+// Any text at all as a profile: no crash, no exception, and every fault has a place that exists in the text. What can be
+// planned also goes through the parts, the readings, the diagnosis and the sheet.
 //
 //     clang++ -std=c++20 -O1 -g -fsanitize=fuzzer,address,undefined … tests/fuzz/profile.cpp
 //     ./profile_fuzz -dict=tests/fuzz/profile.dict -max_len=4096 -max_total_time=60 corpus
@@ -8,11 +9,19 @@
 #include "voltwright/files/characters.hpp"
 #include "voltwright/files/document.hpp"
 #include "voltwright/files/first_look.hpp"
+#include "voltwright/planning/diagnose.hpp"
+#include "voltwright/planning/parts.hpp"
 #include "voltwright/planning/plan.hpp"
+#include "voltwright/planning/readings.hpp"
+#include "voltwright/report/diagnose_text.hpp"
+#include "voltwright/report/parts_text.hpp"
+#include "voltwright/report/readings_text.hpp"
+#include "voltwright/report/sheet.hpp"
 #include "voltwright/vehicle/keys.hpp"
 #include "voltwright/vehicle/resolve.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
 #include <cstdio>
 #include <cstdlib>
@@ -35,6 +44,46 @@ void check(const Diagnostics& diagnostics, std::string_view text) {
         demand(diagnostic.place.column >= 0 && diagnostic.place.length >= 0, "a column before the line");
         demand(diagnostic.line.find('\n') == std::string::npos, "a line with a line end");
     }
+}
+
+void check(const PartsList& list) {
+    for (const Part& part : list.parts) {
+        demand(part.count > 0 && part.spare >= 0 && part.spare < part.count, "a part that is not bought");
+        demand(!part.length || (*part.length > Length{} && std::isfinite(in_metres(*part.length))), "no length");
+        demand(!part.mass || (*part.mass > Mass{} && std::isfinite(in_kilograms(*part.mass))), "no mass");
+        demand(!in_words(part).empty(), "a part without words");
+    }
+    parts_page(list, {});
+    parts_csv(list);
+    parts_json(list);
+}
+
+void check(const TestPlan& plan) {
+    for (const PlannedReading& reading : plan.readings) {
+        demand(reading.next.empty() || plan.find(reading.next), "sent to a reading that is not there");
+        demand(!reading.across.empty() || !reading.through.empty(), "a reading taken nowhere");
+        for (const auto& measure : {reading.expected, reading.tolerance, reading.least, reading.most})
+            demand(!measure || std::visit([](auto number) { return std::isfinite(number.value()); }, *measure),
+                   "a reading that no meter shows");
+    }
+    readings_page(plan, {});
+    readings_json(plan);
+}
+
+void check(const Diagnosis& diagnosis) {
+    for (const Suspicion& suspicion : diagnosis.suspects) {
+        demand(!suspicion.extra || std::isfinite(in_ohms(*suspicion.extra)), "an extra resistance of no size");
+        demand(!suspicion.uncertainty || std::isfinite(in_ohms(*suspicion.uncertainty)), "an uncertainty of no size");
+        demand(!suspicion.heat || (std::isfinite(in_watts(*suspicion.heat)) && *suspicion.heat >= Power{}),
+               "heat of no size");
+        demand(std::isfinite(suspicion.odds), "odds of no size");
+    }
+    for (const Compared& row : diagnosis.compared)
+        demand(std::isfinite(row.expected) && std::isfinite(row.explained) && row.tolerance > 0.0 &&
+                   std::isfinite(row.tolerance),
+               "compared with no number");
+    diagnosis_page(diagnosis, {});
+    diagnosis_json(diagnosis);
 }
 
 }  // namespace
@@ -65,13 +114,23 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     demand(std::holds_alternative<System>(system) == further.empty(),
            "resolved what contradicts itself, or refused without a reason");
     if (!further.empty()) return 0;
-    for (const RunPlan& run : make_plan(std::get<System>(system)).runs)
+    const System& vehicle = std::get<System>(system);
+    const Plan plan = make_plan(vehicle, built_in_tables(), {.timeline = true});
+    for (const RunPlan& run : plan.runs)
         for (const Candidate& candidate : run.choice.ladder) {
             if (!candidate.drop) continue;
             demand(candidate.drop->drop >= Voltage{} && candidate.drop->drop < candidate.drop->source,
                    "a drop that is no drop");
             demand(candidate.drop->heat >= Power{}, "a run that cools");
         }
+    const PartsList parts = parts_list(vehicle, plan);
+    const TestPlan readings = test_plan(vehicle, plan);
+    check(parts);
+    check(readings);
+    check(diagnose(vehicle, plan));
+    const SheetParts words{.lines = parts_in_words(parts)};
+    demand(is_sheet(sheet_html(plan, vehicle, readings_in_words(readings), words, {.version = "0"})),
+           "a sheet that is not known as one");
     return 0;
 }
 

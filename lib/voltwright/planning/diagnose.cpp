@@ -408,6 +408,7 @@ std::vector<Score> scores(const Model& model, const Fit& fit) {
     const MatrixXd spread = MatrixXd::Identity(model.size(), model.size()) + bounded * bounded.transpose();
     const Eigen::LDLT<MatrixXd> inverse(spread);
     const VectorXd misses = model.misses(*predicted) + bounded * fit.guess.bounded;
+    // A matrix without a row is not to be decomposed.
     MatrixXd weighted_faults;
     Eigen::LDLT<MatrixXd> inverse_faults;
     if (!fit.faults.empty()) {
@@ -509,8 +510,7 @@ std::vector<Shown> readings_of(const Rig& rig, const System& system, std::vector
         reading.uncertainty = meter.uncertainty(reading.probe, reading.value);
         const double own = keys.across ? in_volts(keys.voltage->half_width) : in_amperes(keys.current->half_width);
         if (own > 0.0) reading.uncertainty = own / nineteen_in_twenty;
-        // Nothing is read better than this.
-        reading.uncertainty = std::max(reading.uncertainty, keys.across ? 1e-5 : 1e-3);
+        reading.uncertainty = std::max(reading.uncertainty, Meter::finest(*probe));
         readings.push_back(std::move(reading));
     }
     return readings;

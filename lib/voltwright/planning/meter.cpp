@@ -1,5 +1,6 @@
 #include "voltwright/planning/meter.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace voltwright {
@@ -15,7 +16,8 @@ Current Meter::error(Current reading) const {
 }
 
 double Meter::uncertainty(const Probe& probe, double reading) const {
-    return (probe.clamp() ? in_amperes(error(amperes(reading))) : in_volts(error(volts(reading)))) / std::sqrt(3.0);
+    const double most = probe.clamp() ? in_amperes(error(amperes(reading))) : in_volts(error(volts(reading)));
+    return std::max(most / std::sqrt(3.0), finest(probe));
 }
 
 Meter meter_of(const Profile& complete) {

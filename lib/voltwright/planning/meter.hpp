@@ -24,6 +24,8 @@ struct Meter {
     /// The most that a voltage may be read wrong.
     [[nodiscard]] Voltage error(Voltage reading) const;
     [[nodiscard]] Current error(Current reading) const;
+    /// Nothing is read better than this, whatever the maker says: 10 microvolts, a milliampere (common practice, no source).
+    [[nodiscard]] static double finest(const Probe& probe) { return probe.clamp() ? 1e-3 : 1e-5; }
     /// One standard uncertainty of what a probe shows, in its unit.
     [[nodiscard]] double uncertainty(const Probe& probe, double reading) const;
 };

@@ -189,6 +189,11 @@ std::optional<RigFlow> flow(const Rig& rig, const RigState& state, const RigSupp
     const Current charge = state.charging() ? supply.charge : Current{};
     // A search may ask for what no vehicle does.
     if (!(supply.starter > Voltage{}) || !(supply.house > Voltage{}) || !(charge < amperes(1e5))) return {};
+    if (!(supply.losses < 1e6) ||
+        std::any_of(supply.draws.begin(), supply.draws.end(), [](double share) { return !(share < 1e6); }))
+        return {};
+    if (std::any_of(resistances.begin(), resistances.end(), [](Resistance one) { return !(one < ohms(1e6)); }))
+        return {};
     if (rig.output) {
         answer.current[*rig.output] = charge;
         answer.output_plus = supply.house + charge * side(*rig.output, Side::out);
