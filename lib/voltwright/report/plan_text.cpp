@@ -158,8 +158,8 @@ std::span<const std::string_view> caution_words() {
     static constexpr std::string_view lines[] = {
         "Pull every fuse first and put it in last. Take the battery's negative off first and put it on last.",
         "Check the polarity with the meter before the first connection.",
-        "A grommet in every hole, nothing that chafes, nothing near hot or moving parts or airbags; a clip every 450 "
-        "mm.",
+        "A grommet in every hole, nothing that chafes, nothing near hot or moving parts or airbags; clips "
+        "every 450 mm, on battery cables every 300 mm.",
         "Lead batteries give off gas when charging: vent them outside. Keep lithium out of the living space, and never "
         "charge it frozen.",
         "No mains work by these pages. Local codes and a licensed person decide.",
