@@ -110,7 +110,7 @@ std::string diagnosis_line(const Diagnosis& diagnosis) {
             const auto alike = std::count_if(diagnosis.suspects.begin(), diagnosis.suspects.end(),
                                              [](const Suspicion& one) { return one.odds > 0.3; });
             if (alike > 1)
-                return "SOMETHING IS WRONG in one of " + std::to_string(alike) +
+                return "SOMETHING IS WRONG, most likely in one of " + std::to_string(alike) +
                        " places; one more reading tells them apart.";
             return "SOMETHING IS WRONG; most likely " + show(diagnosis.suspects.front()) + ".";
         }

@@ -175,8 +175,9 @@ std::string readings_page(const TestPlan& plan, const Style& style) {
     std::string page = bold(readings_line(plan), style) + "\n";
     page += wrap(
         "Joints and cables are measured as volts while current flows: never as ohms, which no hand meter reads so "
-        "small, and "
-        "never without a load, when even a bad joint passes the full voltage.",
+        "small, and never without a load, when even a bad joint passes the full voltage. What is expected is for "
+        "cables "
+        "halfway between a cold shed and as warm as their current makes them.",
         style);
     const auto put = [&](const ReadingWords& reading) {
         const std::size_t indent = 7;
