@@ -2,12 +2,28 @@
 
 #include "cli/open.hpp"
 #include "voltwright/planning/plan.hpp"
+#include "voltwright/planning/prices.hpp"
 
 #include <optional>
 
 namespace voltwright::cli {
 
-/// The plan of the call's PROFILE, or nothing: what is wrong then stands on standard error, and the verb ends with
+inline constexpr Option prices_option = {
+    .name = "--prices",
+    .takes = Takes::text,
+    .value = "PRICES",
+    .help = "a price list of your own, a TOML file such as those in examples/prices: cables for the least money"};
+
+/// What `--prices` names.
+struct Prices {
+    std::optional<PriceList> list;  ///< empty: the option was not given
+    [[nodiscard]] const PriceList* get() const { return list ? &*list : nullptr; }
+};
+
+/// Reads it, or nothing: what is wrong then stands on standard error, and the verb ends with `unusable`.
+std::optional<Prices> prices_of(const Call& call);
+
+/// The plan of the call's PROFILE, by its prices where the verb takes them, or nothing: what is wrong then stands on standard error, and the verb ends with
 /// `unusable`.
 std::optional<Plan> plan_of(const Call& call, PlanDetail detail = {});
 

@@ -55,9 +55,11 @@ def answer_of(program, verb, pick, *more):
 
 def held(program, profiles):
     """The plan, both plans of a replan, and the parts of a plan that other verbs answer alone."""
+    prices = str(TOP / "examples" / "prices" / "seed-collector.toml")
     longer = ["--set", "trip.days=15", "--set", "battery.health=80 %"]
     return max(
         check("plan.schema.json", profiles, answer_of(program, "plan", lambda plan: plan)),
+        check("plan.schema.json", profiles, answer_of(program, "plan", lambda plan: plan, "--prices", prices)),
         check("plan.schema.json", profiles, answer_of(program, "replan", lambda both: both["before"], *longer)),
         check("plan.schema.json", profiles, answer_of(program, "replan", lambda both: both["after"], *longer)),
         check("plan.schema.json", profiles, answer_of(program, "trip", lambda answer: answer["trip"]), "trip"),

@@ -1,6 +1,5 @@
 #include "voltwright/planning/parts.hpp"
-#include "cli/open.hpp"
-#include "voltwright/files/read_prices.hpp"
+#include "cli/planned.hpp"
 #include "voltwright/report/parts_text.hpp"
 
 namespace voltwright::cli {
@@ -23,17 +22,14 @@ std::optional<Ratio> allowance_of(const Call& call) {
 int run(const Call& call) {
     const auto allowance = allowance_of(call);
     if (!allowance) return wrong_usage;
-    std::optional<PriceList> prices;
-    if (call.given("--prices")) {
-        auto read = read_prices(call.text("--prices"));
-        if (const auto* diagnostics = std::get_if<Diagnostics>(&read)) return refuse(call, *diagnostics);
-        prices = std::get<PriceList>(std::move(read));
-    }
+    const auto prices = prices_of(call);
+    if (!prices) return unusable;
     const auto profile = open_profile(call);
     if (!profile) return unusable;
     const Tables& tables = built_in_tables();
-    const Plan plan = make_plan(profile->system, tables, {.timeline = false, .ladders = Ladder::needed});
-    const PartsList list = parts_list(profile->system, plan, prices ? &*prices : nullptr, *allowance, tables);
+    const Plan plan =
+        make_plan(profile->system, tables, {.timeline = false, .ladders = Ladder::needed, .prices = prices->get()});
+    const PartsList list = parts_list(profile->system, plan, prices->get(), *allowance, tables);
     if (call.quiet()) return call.answer(printable(spelled(parts_line(list), call.style), call.style) + "\n");
     if (call.text("--format") == "csv") return call.answer(parts_csv(list));
     return call.answer(call.json() ? parts_json(list) : parts_page(list, call.style));
@@ -42,10 +38,7 @@ int run(const Call& call) {
 constexpr Argument arguments[] = {profile_argument};
 constexpr std::string_view formats[] = {"text", "json", "csv"};
 constexpr Option options[] = {
-    {.name = "--prices",
-     .takes = Takes::text,
-     .value = "PRICES",
-     .help = "a price list of your own, a TOML file such as those in examples/prices"},
+    prices_option,
     {.name = "--allowance",
      .takes = Takes::text,
      .value = "SHARE",

@@ -16,6 +16,7 @@ int run(const Call& call) {
 }
 
 constexpr Argument arguments[] = {profile_argument};
+constexpr Option options[] = {prices_option};
 
 }  // namespace
 
@@ -25,6 +26,7 @@ constinit const Verb plan_verb = {
     .group = Group::plan,
     .line = "the main job: cables, fuses, the night, the trip, findings, verdict",
     .arguments = arguments,
+    .options = options,
     .formats = text_or_json,
     .profile = true,
     .run = run,

@@ -1,6 +1,5 @@
 #include "voltwright/report/sheet.hpp"
-#include "cli/open.hpp"
-#include "voltwright/files/read_prices.hpp"
+#include "cli/planned.hpp"
 #include "voltwright/planning/parts.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/planning/readings.hpp"
@@ -66,18 +65,15 @@ int run(const Call& call) {
     const std::string path = call.text("-o");
     if (path.empty()) return call.complain("sheet: say where to: -o sheet.html, or -o - for standard output");
     if (const std::string words = refusal(call, path); !words.empty()) return call.complain(words);
-    std::optional<PriceList> prices;
-    if (call.given("--prices")) {
-        auto read = read_prices(call.text("--prices"));
-        if (const auto* diagnostics = std::get_if<Diagnostics>(&read)) return refuse(call, *diagnostics);
-        prices = std::get<PriceList>(std::move(read));
-    }
+    const auto prices = prices_of(call);
+    if (!prices) return unusable;
     const auto profile = open_profile(call);
     if (!profile) return unusable;
     const Tables& tables = built_in_tables();
-    const Plan plan = make_plan(profile->system, tables, {.timeline = true, .ladders = Ladder::needed});
+    const Plan plan =
+        make_plan(profile->system, tables, {.timeline = true, .ladders = Ladder::needed, .prices = prices->get()});
     const std::vector<ReadingStage> readings = readings_in_words(test_plan(profile->system, plan, tables));
-    const SheetParts parts = parts_of(parts_list(profile->system, plan, prices ? &*prices : nullptr));
+    const SheetParts parts = parts_of(parts_list(profile->system, plan, prices->get()));
     const std::string sheet = sheet_html(plan, profile->system, readings, parts,
                                          {.version = VOLTWRIGHT_VERSION, .profile = file_name(call.text("PROFILE"))});
     if (const int code = call.answer(sheet); code != holds || path == "-") return code;
@@ -88,10 +84,7 @@ int run(const Call& call) {
 
 constexpr Argument arguments[] = {profile_argument};
 constexpr Option options[] = {
-    {.name = "--prices",
-     .takes = Takes::text,
-     .value = "PRICES",
-     .help = "a price list of your own, a TOML file such as those in examples/prices"},
+    prices_option,
     {.name = "--force", .help = "write over a file that is no sheet of voltwright's"},
 };
 

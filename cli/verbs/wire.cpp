@@ -24,7 +24,8 @@ int run(const Call& call) {
 }
 
 constexpr Argument arguments[] = {profile_argument};
-constexpr Option options[] = {{.name = "--run", .takes = Takes::text, .value = "NAME", .help = "this run alone"}};
+constexpr Option options[] = {prices_option,
+                              {.name = "--run", .takes = Takes::text, .value = "NAME", .help = "this run alone"}};
 
 }  // namespace
 

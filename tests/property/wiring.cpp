@@ -3,9 +3,15 @@
 #include "journeys.hpp"
 #include "testing.hpp"
 #include "voltwright/planning/cables.hpp"
+#include "voltwright/planning/prices.hpp"
 #include "voltwright/sizing/least_copper.hpp"
+#include "voltwright/units/show.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <map>
+#include <optional>
 #include <random>
 #include <string>
 #include <vector>
@@ -85,11 +91,12 @@ struct Vehicle {
 
 constexpr int vehicles = 300;
 
-std::vector<RunPlan> cables_of(const Vehicle& vehicle, Ladder ladder = Ladder::needed) {
+std::vector<RunPlan> cables_of(const Vehicle& vehicle, Ladder ladder = Ladder::needed,
+                               const PriceList* prices = nullptr) {
     static std::vector<System> kept;
     kept.clear();
     kept.push_back(system_of_text(vehicle.text()));
-    return choose_cables(kept.back(), built_in_tables(), ladder);
+    return choose_cables(kept.back(), built_in_tables(), ladder, prices);
 }
 
 const RunPlan* run_named(const std::vector<RunPlan>& runs, std::string_view name) {
@@ -104,6 +111,49 @@ double copper_of(const std::vector<RunPlan>& runs, bool shared_alone) {
         if (run.taken() && (!shared_alone || run.way))
             copper += in_square_millimetres(run.taken()->area) * in_metres(*run.task.run.length);
     return copper;
+}
+
+/// Every size that the built-in tables know by its AWG.
+std::vector<Gauge> shop_sizes() {
+    std::vector<Gauge> sizes;
+    for (const ConductorRow& row : built_in_tables().conductors)
+        if (row.gauge.system == GaugeSystem::awg) sizes.push_back(row.gauge);
+    return sizes;
+}
+
+/// What a metre of each size costs in a shop, in ten-thousandths: by the name of the size.
+using Shop = std::map<std::string, std::int64_t>;
+
+/// A shop with any prices, where some sizes are not for sale.
+Shop any_shop(int number, bool gaps) {
+    std::mt19937 draw(static_cast<unsigned>(number) + 7001);
+    Shop shop;
+    for (const Gauge& size : shop_sizes()) {
+        const auto price = static_cast<std::int64_t>(10'000 + draw() % 1'000'000);
+        // Every seventh shop has next to nothing.
+        if (!gaps || draw() % 5 > (number % 7 == 0 ? 3u : 0u)) shop[show(size)] = price;
+    }
+    return shop;
+}
+
+PriceList list_of(const Shop& shop) {
+    PriceList list{.currency = "kr", .decimals = 4, .budget = {}, .prices = {}};
+    for (const Gauge& size : shop_sizes()) {
+        const auto price = shop.find(show(size));
+        if (price == shop.end()) continue;
+        Price row{};
+        row.size = size;
+        row.price = {price->second};
+        list.prices.push_back(row);
+    }
+    return list;
+}
+
+/// Of the cable out and back, or nothing where it is not for sale: in ten-thousandths.
+std::optional<double> cost_in(const Shop& shop, const RunPlan& run, const Candidate& candidate) {
+    const auto price = shop.find(show(candidate.size));
+    if (price == shop.end()) return {};
+    return static_cast<double>(price->second) * 2.0 * in_metres(*run.task.run.length);
 }
 
 bool all_fit(const std::vector<RunPlan>& runs) {
@@ -223,4 +273,128 @@ TEST_CASE("no choice with less copper keeps every limit, by trying all sizes of 
         CHECK(chosen == near(least, 1e-9));
     }
     CHECK(tried > 20);
+}
+
+TEST_CASE("with prices no run alone has a size that passes and costs less, and the thicker is taken for equal money") {
+    int cheaper_than_copper = 0, none_for_sale = 0;
+    for (int number = 0; number < vehicles; ++number) {
+        CAPTURE(number);
+        const Vehicle vehicle(number);
+        const Shop shop = any_shop(number, true);
+        const PriceList list = list_of(shop);
+        for (const RunPlan& run : cables_of(vehicle, Ladder::needed, &list)) {
+            if (run.way || !run.taken()) continue;
+            CAPTURE(*run.task.run.name);
+            REQUIRE_FALSE(run.task.run.body);
+            CHECK(run.taken()->fits());
+            const auto chosen = cost_in(shop, run, *run.taken());
+            if (!chosen) {
+                // Then none that passes has a price, and the thinnest of them is taken.
+                ++none_for_sale;
+                for (const Candidate& one : run.choice.ladder) CHECK_FALSE((one.fits() && cost_in(shop, run, one)));
+                CHECK(run.taken() == run.choice.least_that_fits());
+                continue;
+            }
+            for (const Candidate& one : run.choice.ladder) {
+                const auto cost = cost_in(shop, run, one);
+                if (!one.fits() || !cost) continue;
+                CHECK(*chosen <= *cost + 2.0);  // each way rounded to a ten-thousandth
+                if (*cost == *chosen) CHECK(one.area <= run.taken()->area);
+            }
+            if (run.taken() != run.choice.least_that_fits()) {
+                ++cheaper_than_copper;
+                CHECK(run.choice.decided_by == Criterion::price);
+            }
+        }
+    }
+    CHECK(cheaper_than_copper > 300);
+    CHECK(none_for_sale > 0);
+}
+
+TEST_CASE("with prices no choice that keeps every limit costs less, by trying all sizes of small trees") {
+    int tried = 0;
+    for (int number = 0; number < vehicles && tried < 60; ++number) {
+        CAPTURE(number);
+        Vehicle vehicle(number);
+        vehicle.block = true;
+        if (vehicle.loads.size() > 2) vehicle.loads.resize(2);
+        for (auto& load : vehicle.loads) load.on_block = true;
+        const Shop shop = any_shop(number, number % 2 == 0);
+        const PriceList list = list_of(shop);
+        const auto runs = cables_of(vehicle, Ladder::needed, &list);
+        const RunPlan& trunk = *run_named(runs, "block");
+        if (!all_fit(runs) || !trunk.for_money) continue;
+        ++tried;
+        std::vector<const RunPlan*> branches = {run_named(runs, "fridge")};
+        for (const auto& load : vehicle.loads) branches.push_back(run_named(runs, load.name));
+        const auto loop = [](const Candidate& candidate) { return candidate.drop->resistance.loop; };
+        const Current through_trunk = trunk.way->lost / loop(*trunk.taken());
+        double chosen = *cost_in(shop, trunk, *trunk.taken());
+        for (const RunPlan* branch : branches) chosen += *cost_in(shop, *branch, *branch->taken());
+        double least = 1e15;
+        for (const Candidate& before : trunk.choice.ladder) {
+            const auto first = cost_in(shop, trunk, before);
+            if (!before.fits() || !first) continue;
+            double all = *first;
+            for (const RunPlan* branch : branches) {
+                const Current through = (branch->way->lost - trunk.way->lost) / loop(*branch->taken());
+                double cheapest = 1e15;
+                for (const Candidate& one : branch->choice.ladder) {
+                    const auto cost = cost_in(shop, *branch, one);
+                    if (!one.fits() || !cost) continue;
+                    const Voltage lost = through_trunk * loop(before) + through * loop(one);
+                    if (lost <= branch->way->allowed + volts(1e-9)) cheapest = std::min(cheapest, *cost);
+                }
+                all += cheapest;
+            }
+            least = std::min(least, all);
+        }
+        CHECK(chosen == near(least, 8.0));
+    }
+    CHECK(tried > 20);
+}
+
+TEST_CASE("where a metre costs in proportion to its copper, the least money is the least copper") {
+    int compared = 0;
+    for (int number = 0; number < vehicles; ++number) {
+        CAPTURE(number);
+        const Vehicle vehicle(number);
+        const auto by_copper = cables_of(vehicle);
+        Shop shop;
+        for (const Gauge& size : shop_sizes())
+            shop[show(size)] = std::llround(1e8 * in_square_millimetres(conductor_of(built_in_tables(), size)->area));
+        const PriceList list = list_of(shop);
+        const auto by_money = cables_of(vehicle, Ladder::needed, &list);
+        REQUIRE(by_money.size() == by_copper.size());
+        for (std::size_t i = 0; i < by_money.size(); ++i) {
+            REQUIRE((by_money[i].taken() == nullptr) == (by_copper[i].taken() == nullptr));
+            if (!by_money[i].taken()) continue;
+            ++compared;
+            CHECK(by_money[i].taken()->size == by_copper[i].taken()->size);
+        }
+    }
+    CHECK(compared > 1000);
+}
+
+TEST_CASE("one price that rises never lowers what all cables cost together") {
+    int dearer = 0;
+    const auto sizes = shop_sizes();
+    for (int number = 0; number < vehicles; ++number) {
+        CAPTURE(number);
+        const Vehicle vehicle(number);
+        Shop shop = any_shop(number, false);
+        const auto total = [&] {
+            const PriceList list = list_of(shop);
+            double sum = 0.0;
+            for (const RunPlan& run : cables_of(vehicle, Ladder::needed, &list))
+                if (run.taken()) sum += *cost_in(shop, run, *run.taken());
+            return sum;
+        };
+        const double before = total();
+        shop[show(sizes[static_cast<std::size_t>(number) % sizes.size()])] *= 3;
+        const double after = total();
+        CHECK(after >= before - 20.0);
+        if (after > before + 20.0) ++dearer;
+    }
+    CHECK(dearer > 20);
 }

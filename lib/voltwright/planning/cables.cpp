@@ -1,9 +1,11 @@
 #include "voltwright/planning/cables.hpp"
 
 #include "voltwright/circuit/network.hpp"
+#include "voltwright/planning/prices.hpp"
 #include "voltwright/sizing/least_copper.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 namespace voltwright {
@@ -29,8 +31,8 @@ Current most_current(const SystemRun& task) {
 
 class Chooser {
 public:
-    Chooser(const System& system, const Tables& tables, Ladder ladder)
-        : system_(system), tables_(tables), ladder_(ladder) {
+    Chooser(const System& system, const Tables& tables, Ladder ladder, const PriceList* prices)
+        : system_(system), tables_(tables), ladder_(prices ? Ladder::whole : ladder), prices_(prices) {
         runs_.reserve(system.runs.size());
         for (const SystemRun& task : system.runs) runs_.push_back({task, {}, {}});
         link();
@@ -76,6 +78,17 @@ private:
         if (!run.sized()) return;
         run.choice = choose_cable(run.task.run, run.task.load, run.task.supply, system_.rules, tables_,
                                   shares_[i] ? Ladder::whole : ladder_);
+        if (!prices_ || run.choice.owned) return;
+        run.costs.clear();
+        for (const Candidate& candidate : run.choice.ladder)
+            run.costs.push_back(cable_cost(*prices_, run.task, candidate.size));
+        if (shares_[i]) return;
+        const std::vector<std::size_t> sizes = for_sale(run);
+        run.for_money = !sizes.empty();
+        if (sizes.empty()) return;
+        // The last of those that cost the same: the thicker.
+        take(run, *std::min_element(sizes.rbegin(), sizes.rend(),
+                                    [&](std::size_t a, std::size_t b) { return *run.costs[a] < *run.costs[b]; }));
     }
 
     /// Sets what lies before each run, and returns the runs for which that is not what it was.
@@ -110,6 +123,16 @@ private:
         return sizes;
     }
 
+    /// Those of them that have a price; none where one of them is priced by a row for any size.
+    [[nodiscard]] std::vector<std::size_t> for_sale(const RunPlan& run) const {
+        std::vector<std::size_t> sizes = usable(run);
+        if (std::any_of(sizes.begin(), sizes.end(),
+                        [&](std::size_t k) { return any_size_alike(*prices_, run.task, run.choice.ladder[k].size); }))
+            return {};
+        std::erase_if(sizes, [&](std::size_t k) { return !run.costs[k]; });
+        return sizes;
+    }
+
     [[nodiscard]] static Voltage lost_in(const RunPlan& run, const Candidate& candidate) {
         return most_current(run.task) * candidate.drop->resistance.loop;
     }
@@ -124,31 +147,57 @@ private:
         return areas * in_metres(*run.task.run.length);
     }
 
+    /// The least copper of all trees at once; with prices, tree by tree, for the least money where there is a choice of it.
     void choose_together() {
+        if (!prices_) {
+            choose_together(order_, false);
+            return;
+        }
+        for (const std::size_t root : order_) {
+            if (!shares_[root] || parent_[root]) continue;
+            std::vector<std::size_t> tree;
+            std::copy_if(order_.begin(), order_.end(), std::back_inserter(tree),
+                         [&](std::size_t i) { return root_of(i) == root; });
+            if (!choose_together(tree, true)) choose_together(tree, false);
+        }
+    }
+
+    /// Takes a size for each of these runs that shares a way. With `for_money` false where some have no price or the ones
+    /// that have keep no limit: then nothing was taken.
+    bool choose_together(const std::vector<std::size_t>& runs, bool for_money) {
         std::vector<std::size_t> members;
         std::vector<std::vector<std::size_t>> sizes;
         std::vector<FedRun> problem;
         std::vector<std::optional<std::size_t>> place(runs_.size());
-        for (const std::size_t i : order_) {
+        for (const std::size_t i : runs) {
             const RunPlan& run = runs_[i];
             if (!shares_[i] || !run.sized()) continue;
-            sizes.push_back(usable(run));
-            if (sizes.back().empty()) return;  // nothing fits there: said of that run
+            const bool to_buy = for_money && !run.choice.owned;
+            sizes.push_back(to_buy ? for_sale(run) : usable(run));
+            if (sizes.back().empty()) return false;  // nothing fits there: said of that run
             FedRun one{};
             if (parent_[i]) one.fed_by = place[*parent_[i]];
             for (const std::size_t k : sizes.back()) {
                 const Candidate& candidate = run.choice.ladder[k];
-                one.offers.push_back({copper_of(run, candidate), lost_in(run, candidate)});
+                const double cost = to_buy      ? static_cast<double>(run.costs[k]->ten_thousandths)
+                                    : for_money ? 0.0
+                                                : copper_of(run, candidate);
+                one.offers.push_back({cost, lost_in(run, candidate)});
             }
             if (run.task.role != RunRole::trunk) one.limit = limit_of(run.task);
             place[i] = members.size();
             members.push_back(i);
             problem.push_back(std::move(one));
         }
-        if (members.empty()) return;
+        if (members.empty()) return true;
         const auto found = least_copper(problem);
-        for (std::size_t m = 0; m < members.size(); ++m)
-            take(runs_[members[m]], sizes[m][found ? (*found)[m] : sizes[m].size() - 1]);
+        if (for_money && !found) return false;
+        for (std::size_t m = 0; m < members.size(); ++m) {
+            RunPlan& run = runs_[members[m]];
+            run.for_money = for_money && !run.choice.owned;
+            take(run, sizes[m][found ? (*found)[m] : sizes[m].size() - 1]);
+        }
+        return true;
     }
 
     /// Of what may be lost from the source on. A charger has to keep its input at the lowest running voltage as well; the
@@ -163,10 +212,22 @@ private:
         return std::min<Voltage>(allowed, std::max<Voltage>(*task.supply.lowest - required, Voltage{}) * counted);
     }
 
+    /// Whether the next thinner size that would do costs as much or more, or is not for sale.
+    static bool decided_by_price(const RunPlan& run) {
+        if (!run.for_money) return false;
+        for (std::size_t k = *run.choice.taken; k-- > 0;)
+            if (run.choice.ladder[k].fits()) return !run.costs[k] || *run.costs[k] >= *run.costs[*run.choice.taken];
+        return false;
+    }
+
     static void take(RunPlan& run, std::size_t size) {
         if (run.choice.owned) return;
         run.choice.taken = size;
         run.choice.decided_by.reset();
+        if (decided_by_price(run)) {
+            run.choice.decided_by = Criterion::price;
+            return;
+        }
         if (const Candidate* thinner = run.choice.thinner())
             run.choice.decided_by = thinner->fits() ? Criterion::drop : thinner->fails.front();
     }
@@ -247,6 +308,7 @@ private:
     const System& system_;
     const Tables& tables_;
     Ladder ladder_;
+    const PriceList* prices_;
     std::vector<RunPlan> runs_;
     std::vector<std::optional<std::size_t>> parent_;
     std::vector<bool> shares_;  ///< a way with other runs
@@ -255,8 +317,8 @@ private:
 
 }  // namespace
 
-std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder) {
-    return Chooser(system, tables, ladder).choose();
+std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder, const PriceList* prices) {
+    return Chooser(system, tables, ladder, prices).choose();
 }
 
 }  // namespace voltwright

@@ -167,8 +167,8 @@ private:
             add({.kind = PartKind::label, .what = "cable label", .count = back ? 4 : 2, .runs = {}}, name);
             return;
         }
-        add_cable(taken.size, "red", run.task.run.length, name);
-        add_cable(back.value_or(taken.size), "black", back ? *run.task.run.length : body_tail, name);
+        for (const Part& cable : cables_of(run.task, taken.size))
+            add_cable(*cable.size, cable.colour, *cable.length, name);
     }
 
     void joints(const RunPlan& run, const Candidate& taken) {
@@ -433,6 +433,20 @@ std::string in_words(const Part& part) {
     if (part.bore && (part.kind == PartKind::grommet || part.kind == PartKind::clip))
         words += " for " + show(*part.bore) + " outside";
     return words;
+}
+
+std::vector<Part> cables_of(const SystemRun& run, Gauge size) {
+    const auto cable = [](std::string_view colour, Gauge gauge, Length length) {
+        return Part{.kind = PartKind::cable,
+                    .what = "cable",
+                    .colour = std::string(colour),
+                    .size = gauge,
+                    .length = length,
+                    .runs = {}};
+    };
+    const bool body = run.run.body.has_value();
+    return {cable("red", size, run.run.length),
+            cable("black", body ? size : run.run.return_size.value_or(size), body ? body_tail : *run.run.length)};
 }
 
 PartsList parts_list(const System& system, const Plan& plan, const PriceList* prices, Ratio allowance,

@@ -70,7 +70,8 @@ struct PartsList {
     [[nodiscard]] bool within_budget() const { return !budget || !total || *total <= *budget; }
 };
 
-struct PriceList;
+/// The cable of a run in one size, as long as it is laid: red out, black back or from the appliance to the body.
+std::vector<Part> cables_of(const SystemRun& run, Gauge size);
 
 /// What has to be bought for a plan, with a price where the list has one.
 ///

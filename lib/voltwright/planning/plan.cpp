@@ -2,6 +2,7 @@
 
 #include "voltwright/planning/cables.hpp"
 #include "voltwright/planning/findings.hpp"
+#include "voltwright/planning/prices.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -58,7 +59,7 @@ std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQu
 
 Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
     Plan plan{.title = system.title,
-              .runs = choose_cables(system, tables, detail.ladders),
+              .runs = choose_cables(system, tables, detail.ladders, detail.prices),
               .night = {},
               .findings = {},
               .not_judged = {}};
@@ -73,6 +74,10 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
     std::stable_sort(plan.findings.begin(), plan.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.level < b.level; });
     plan.not_judged = not_judged(plan.runs);
+    if (detail.prices) {
+        plan.currency = detail.prices->currency;
+        plan.decimals = detail.prices->decimals;
+    }
     return plan;
 }
 

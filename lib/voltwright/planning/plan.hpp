@@ -3,6 +3,7 @@
 #include "voltwright/planning/night.hpp"
 #include "voltwright/reasons/finding.hpp"
 #include "voltwright/sizing/choice.hpp"
+#include "voltwright/units/money.hpp"
 #include "voltwright/vehicle/system.hpp"
 
 #include <optional>
@@ -25,7 +26,9 @@ struct WayDrop {
 struct RunPlan {
     SystemRun task;
     Choice choice;
-    std::optional<WayDrop> way = {};  ///< where it shares a way
+    std::optional<WayDrop> way = {};               ///< where it shares a way
+    std::vector<std::optional<Money>> costs = {};  ///< of its cable in each size of the ladder; empty: no price list
+    bool for_money = false;                        ///< the least money decides, not the least copper
 
     /// The candidate that the plan goes with; nullptr when no size fits or the run is not sized.
     [[nodiscard]] const Candidate* taken() const { return choice.chosen(); }
@@ -39,6 +42,8 @@ struct Plan {
     Night night;                          ///< the energy half: how long it runs, and whether the trip holds
     Findings findings;                    ///< stops first, then warns, then notes
     std::vector<std::string> not_judged;  ///< what this version does not look at, in plain words
+    std::string currency = {};            ///< of the costs; empty: no prices were given
+    int decimals = 2;                     ///< of the currency
 
     /// A plan with a stop does not hold.
     [[nodiscard]] bool holds() const;
@@ -46,10 +51,13 @@ struct Plan {
     [[nodiscard]] std::vector<std::string> assumed() const;
 };
 
-/// What a plan keeps beside its answer.
+struct PriceList;
+
+/// What a plan keeps beside its answer, and by which prices its cables are chosen.
 struct PlanDetail {
-    bool timeline = false;           ///< of the trip
-    Ladder ladders = Ladder::whole;  ///< of each run
+    bool timeline = false;              ///< of the trip
+    Ladder ladders = Ladder::whole;     ///< of each run; with prices all are whole
+    const PriceList* prices = nullptr;  ///< none: the least copper
 };
 
 Plan make_plan(const System& system, const Tables& tables = built_in_tables(), PlanDetail detail = {});

@@ -18,6 +18,15 @@ int words_of(const Price& price) {
            int{price.bore.has_value()};
 }
 
+/// Of a length at the price of a metre.
+std::optional<Money> as_laid(const Price& price, Length length, int decimals) {
+    const double step = std::pow(10.0, 4 - decimals);
+    const double metres_or_rolls = length / price.roll.value_or(metres(1));
+    const double steps = std::floor(static_cast<double>(price.price.ten_thousandths) * metres_or_rolls / step + 0.5);
+    if (!(steps * step < 1e18)) return {};
+    return Money{std::llround(steps) * std::llround(step)};
+}
+
 }  // namespace
 
 bool speaks_of(const Price& price, const Part& part) {
@@ -58,6 +67,26 @@ std::optional<Money> cost_of(const Price& price, const Part& part, int decimals)
     const int pack = price.pack.value_or(1);
     const auto cost = times(price.price, (part.count + pack - 1) / pack);
     return cost ? tenths_of(*cost, 10, decimals) : std::nullopt;
+}
+
+std::optional<Money> cable_cost(const PriceList& list, const SystemRun& run, Gauge size) {
+    std::optional<Money> sum = Money{};
+    for (const Part& cable : cables_of(run, size)) {
+        const Price* price = find_price(list, cable);
+        if (cable.size != size && !price) continue;
+        const auto cost = price ? as_laid(*price, *cable.length, list.decimals) : std::nullopt;
+        if (!cost) return {};
+        if (sum) sum = plus(*sum, *cost);
+    }
+    return sum;
+}
+
+bool any_size_alike(const PriceList& list, const SystemRun& run, Gauge size) {
+    const std::vector<Part> cables = cables_of(run, size);
+    return std::any_of(cables.begin(), cables.end(), [&](const Part& cable) {
+        const Price* price = cable.size == size ? find_price(list, cable) : nullptr;
+        return price && !price->size;
+    });
 }
 
 void put_prices(PartsList& list, const PriceList& prices) {

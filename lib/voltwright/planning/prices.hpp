@@ -44,6 +44,14 @@ const Price* find_price(const PriceList& list, const Part& part);
 /// decimals. Empty when it is too much to count.
 std::optional<Money> cost_of(const Price& price, const Part& part, int decimals);
 
+/// What the cable of a run costs in one size as it is laid, out and back, at the price of a metre, rounded half up to the
+/// currency's decimals: no allowance, and of a roll what is used of it. Empty for a size without a price; a way back whose
+/// size is given costs what it costs whatever is chosen, and nothing where it has no price.
+std::optional<Money> cable_cost(const PriceList& list, const SystemRun& run, Gauge size);
+
+/// Whether what prices that cable is a row for any size, which does not tell a thick one from a thin one.
+bool any_size_alike(const PriceList& list, const SystemRun& run, Gauge size);
+
 /// Lengths are bought in tenths of a metre.
 std::int64_t tenths_of_a_metre(Length length);
 

@@ -58,7 +58,7 @@ Json candidate_json(const Candidate& candidate) {
 }
 
 /// The keys that are not numbers of a model, and those that some runs have no value for.
-Json run_json(const RunPlan& run) {
+Json run_json(const RunPlan& run, int decimals) {
     const SystemRun& task = run.task;
     Json object = {{"name", *task.run.name},
                    {"from", task.from},
@@ -86,6 +86,8 @@ Json run_json(const RunPlan& run) {
         for (const FuseFit& fuse : taken->fuses) object["fuses"].push_back(fuse_json(fuse));
     object["candidates"] = Json::array();
     for (const Candidate& candidate : run.choice.ladder) object["candidates"].push_back(candidate_json(candidate));
+    for (std::size_t k = 0; k < run.costs.size(); ++k)
+        object["candidates"][k]["cost"] = run.costs[k] ? Json(show(*run.costs[k], decimals)) : Json(nullptr);
     return object;
 }
 
@@ -173,7 +175,8 @@ Json settings_json(const Night& night) {
 
 Json plan_object(const Plan& plan) {
     Json answer = {{"title", plan.title}, {"verdict", plan.holds() ? "holds" : "fails"}, {"runs", Json::array()}};
-    for (const RunPlan& run : plan.runs) answer["runs"].push_back(run_json(run));
+    for (const RunPlan& run : plan.runs) answer["runs"].push_back(run_json(run, plan.decimals));
+    if (!plan.currency.empty()) answer["currency"] = plan.currency;
     answer["autonomy"] = autonomy_object(plan.night.autonomy);
     answer["trip"] = trip_object(plan.night);
     answer["settings"] = settings_json(plan.night);
@@ -233,7 +236,8 @@ std::string replan_json(const Replan& replan) {
 std::string wire_json(const Plan& plan, std::string_view name) {
     Json answer = {{"runs", Json::array()}};
     for (const RunPlan& run : plan.runs)
-        if (name.empty() || *run.task.run.name == name) answer["runs"].push_back(run_json(run));
+        if (name.empty() || *run.task.run.name == name) answer["runs"].push_back(run_json(run, plan.decimals));
+    if (!plan.currency.empty()) answer["currency"] = plan.currency;
     return written(answer);
 }
 

@@ -45,6 +45,7 @@ std::string why_not(const Candidate& thinner) {
                               " short of the " + show(thinner.lowest->required) + " it needs"
                         : "would starve the charger");
                 break;
+            case Criterion::price: break;  // no failing
         }
     }
     return show(thinner.size) + " " + words;
@@ -65,6 +66,7 @@ std::string decided_words(const RunPlan& run, const Candidate& taken) {
         case Criterion::terminal: return "decided by the terminal";
         case Criterion::delivery: return "decided by what can be brought at all";
         case Criterion::drop: return run.way ? "decided by voltage drop over its whole way" : "decided by voltage drop";
+        case Criterion::price: return "decided by price: the thinner ones that pass cost as much or have no price";
         case Criterion::charger_input:
             return "decided by the charger's input: " + show(taken.lowest->far_end) + " is left of the " +
                    show(taken.lowest->required) + " it needs";

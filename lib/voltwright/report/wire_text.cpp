@@ -4,16 +4,18 @@
 #include "voltwright/units/show.hpp"
 
 #include <algorithm>
-#include <array>
 #include <vector>
 
 namespace voltwright {
 
 namespace {
 
-using Row = std::array<std::string, 6>;
+using Row = std::vector<std::string>;
 
-Row row_of(const Candidate& candidate, bool taken) {
+/// With what it costs where there are prices.
+Row row_of(const RunPlan& run, std::size_t index, int decimals) {
+    const Candidate& candidate = run.choice.ladder[index];
+    const bool taken = run.choice.taken == index;
     std::string fails;
     for (const Criterion criterion : candidate.fails)
         fails += (fails.empty() ? "" : ", ") + std::string(show(criterion));
@@ -22,20 +24,22 @@ Row row_of(const Candidate& candidate, bool taken) {
         fuse += (fuse.empty() ? "" : " + ") + show(fit.rating) + " " + fit.family;
     const std::string verdict =
         candidate.fits() ? (taken ? "taken" : "passes") : (taken ? "taken, fails " : "fails ") + fails;
-    return {show(candidate.size),
-            candidate.drop ? show(candidate.drop->drop) : "-",
-            candidate.drop ? show(candidate.drop->heat) : "-",
-            candidate.ampacity ? show(candidate.ampacity->current) : "-",
-            fuse.empty() ? "-" : fuse,
-            verdict};
+    Row row = {show(candidate.size), candidate.drop ? show(candidate.drop->drop) : "-",
+               candidate.drop ? show(candidate.drop->heat) : "-",
+               candidate.ampacity ? show(candidate.ampacity->current) : "-", fuse.empty() ? "-" : fuse};
+    if (!run.costs.empty()) row.push_back(run.costs[index] ? show(*run.costs[index], decimals) : "-");
+    row.push_back(verdict);
+    return row;
 }
 
-std::string ladder(const RunPlan& run, const Style& style) {
-    std::vector<Row> rows = {{"size", "lost", "heat", "may carry", "fuse", ""}};
-    for (const Candidate& candidate : run.choice.ladder) rows.push_back(row_of(candidate, &candidate == run.taken()));
-    std::array<std::size_t, 6> widths{};
+std::string ladder(const RunPlan& run, const Plan& plan, const Style& style) {
+    std::vector<Row> rows = {{"size", "lost", "heat", "may carry", "fuse"}};
+    if (!run.costs.empty()) rows.front().push_back(printable(plan.currency, style));
+    rows.front().emplace_back();
+    for (std::size_t i = 0; i < run.choice.ladder.size(); ++i) rows.push_back(row_of(run, i, plan.decimals));
+    std::vector<std::size_t> widths(rows.front().size());
     for (const Row& row : rows)
-        for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], row[i].size());
+        for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], columns_of(row[i]));
     std::string text;
     for (const Row& row : rows) {
         std::string line = "  ";
@@ -45,6 +49,17 @@ std::string ladder(const RunPlan& run, const Style& style) {
         text += wrap(tail, style, &row == &rows.front() ? dim(line, style) : line, columns_of(line));
     }
     return text;
+}
+
+/// How the price list decided.
+std::string money_words(const RunPlan& run, const Style& style) {
+    if (run.costs.empty() || !run.taken()) return {};
+    std::string words;
+    if (!run.for_money)
+        words = "The list does not price what would do here size by size: taken for the least copper.";
+    else if (run.choice.decided_by == Criterion::price)
+        words = "Money decided: no thinner size that passes costs less than " + show(run.taken()->size) + ".";
+    return words.empty() ? words : wrap(words, style, "  ", 2);
 }
 
 /// What a chart on a shop's wall may have assumed otherwise.
@@ -83,11 +98,18 @@ std::string wire_page(const Plan& plan, std::string_view name, const Style& styl
         const std::string allowed = show(*run.task.supply.drop_limit * nominal_voltage);
         page += wrap("design current " + show(run.choice.design.current) +
                          (run.way ? "; the whole way from the source may lose " + allowed +
-                                        ", so the sizes on it were chosen together, for the least copper"
+                                        ", so the sizes on it were chosen together, for the least " +
+                                        (run.for_money ? "money" : "copper")
                                   : ", allowed to lose " + allowed),
                      style, "  ", 2);
-        page += ladder(run, style) + assumptions(run, style);
+        page += ladder(run, plan, style) + money_words(run, style) + assumptions(run, style);
     }
+    if (!plan.currency.empty())
+        page += "\n" + wrap(
+                           "Costs are those of the cable as laid, out and back, at the price of a metre; the "
+                           "allowance, the rest of a "
+                           "roll, lugs and fuses are left aside.",
+                           style, "", 0);
     return page;
 }
 

@@ -21,6 +21,7 @@ std::string_view show(Criterion criterion) {
         case Criterion::delivery: return "power delivery";
         case Criterion::drop: return "voltage drop";
         case Criterion::charger_input: return "charger input";
+        case Criterion::price: return "price";
     }
     return "";
 }

@@ -7,7 +7,10 @@
 #include "voltwright/units/literals.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <limits>
+#include <optional>
+#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -283,6 +286,82 @@ TEST_CASE("hostile names are text in every form of the list") {
     CHECK(csv.find("\"=") == std::string::npos);
     CHECK(csv.find("'=cmd") != std::string::npos);
     CHECK(csv.find("'=k") != std::string::npos);
+}
+
+/// Prices of a metre by size; where no size is said, of any.
+PriceList cable_prices(const std::vector<std::pair<std::optional<Gauge>, std::int64_t>>& metres) {
+    PriceList prices{.currency = "kr", .decimals = 2, .budget = {}, .prices = {}};
+    for (const auto& [size, price] : metres) {
+        Price row{};
+        row.size = size;
+        row.price = Money{10'000 * price};
+        prices.prices.push_back(row);
+    }
+    return prices;
+}
+
+TEST_CASE("a shop that sells a thicker cable for less gets the thicker bought, and the parts list has it") {
+    const System system = testing::system_of_text(Vehicle{}.text());
+    const auto output_by = [&](const PriceList* prices) {
+        const Plan plan = make_plan(system, built_in_tables(), {.ladders = Ladder::needed, .prices = prices});
+        for (const RunPlan& run : plan.runs)
+            if (*run.task.run.name == "battery") return std::pair{run, plan};
+        throw std::logic_error("no run to the battery");
+    };
+    // One metre each way: what costs 60 a metre costs 120, out and back.
+    const auto [by_copper, plain] = output_by(nullptr);
+    REQUIRE(by_copper.taken());
+    REQUIRE(by_copper.taken()->size == awg(6));
+    CHECK(by_copper.costs.empty());
+    CHECK(plain.currency.empty());
+    const PriceList odd = cable_prices({{awg(8), 40}, {awg(6), 68}, {awg(4), 60}, {awg(2), 90}});
+    const auto [run, plan] = output_by(&odd);
+    REQUIRE(run.taken());
+    CHECK(run.taken()->size == awg(4));
+    CHECK(run.choice.decided_by == Criterion::price);
+    CHECK(run.costs[*run.choice.taken] == Money{1'200'000});
+    CHECK(plan.currency == "kr");
+    const PartsList list = parts_list(system, plan, &odd);
+    CHECK(of(list, PartKind::cable, "battery").front().size == awg(4));
+    CHECK(of(list, PartKind::lug, "battery").front().size == awg(4));
+
+    SUBCASE("for equal money the thicker is taken") {
+        const PriceList even = cable_prices({{awg(6), 60}, {awg(4), 60}, {awg(2), 61}});
+        CHECK(output_by(&even).first.taken()->size == awg(4));
+    }
+    SUBCASE("what has no price is not for sale there") {
+        const PriceList thick = cable_prices({{awg(18), 5}, {awg(2), 90}});
+        CHECK(output_by(&thick).first.taken()->size == awg(2));
+        CHECK(output_by(&thick).first.choice.decided_by == Criterion::price);
+    }
+    SUBCASE("where nothing that would do has a price, the least copper is taken") {
+        const PriceList thin = cable_prices({{awg(18), 5}, {awg(16), 6}});
+        CHECK(output_by(&thin).first.taken()->size == awg(6));
+        CHECK_FALSE(output_by(&thin).first.for_money);
+    }
+    SUBCASE("a price for any size does not tell a thick cable from a thin one: the least copper") {
+        const PriceList any = cable_prices({{std::nullopt, 60}, {awg(2), 10}});
+        CHECK(output_by(&any).first.taken()->size == awg(6));
+    }
+    SUBCASE("an owned cable stays, whatever another would cost") {
+        const System owned = testing::system_of_text(Vehicle{.feed = "size = \"2 AWG\"\n"}.text());
+        const Plan stays = make_plan(owned, built_in_tables(), {.prices = &odd});
+        CHECK(stays.runs.front().taken()->size == awg(2));
+        CHECK(stays.runs.front().costs.empty());
+    }
+}
+
+TEST_CASE("cable is priced as it is laid: half a metre from an appliance to the body, of a roll what is used") {
+    PriceList prices = cable_prices({{awg(6), 50}});
+    prices.prices.front().roll = metres(5);
+    const System system = testing::system_of_text(Vehicle{.feed = "return = \"body\"\n"}.text());
+    const auto feed = std::find_if(system.runs.begin(), system.runs.end(),
+                                   [](const SystemRun& run) { return *run.run.name == "feed"; });
+    REQUIRE(feed != system.runs.end());
+    REQUIRE(feed->run.body);
+    // 6 m and 0.5 m at 10 a metre.
+    CHECK(cable_cost(prices, *feed, awg(6)) == Money{650'000});
+    CHECK_FALSE(cable_cost(prices, *feed, awg(8)));
 }
 
 }  // namespace voltwright
