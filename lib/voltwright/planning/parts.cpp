@@ -103,7 +103,7 @@ private:
             lug.what = "ring lug for a fuse's stud";
         } else if (place == "body") {
             lug.what = "ring lug for an earth point";
-        } else if (const auto stud = stud_of(place)) {
+        } else if (const auto stud = stud_at(system_.complete, place)) {
             const StudRow* hole = find_stud(tables_, stud->diameter);
             lug.stud = show(hole ? hole->diameter : stud->diameter);
         } else if (place == "starter" || place == "charger" || place == "battery") {
@@ -129,13 +129,6 @@ private:
              .length = static_cast<double>(count) * shrunk / (Ratio{1.0} - shortening),
              .runs = {}},
             run);
-    }
-
-    [[nodiscard]] std::optional<Stud> stud_of(const std::string& place) const {
-        const Profile& profile = system_.complete;
-        if (place == "starter") return profile.starter.stud;
-        if (place == "charger") return profile.charger.stud;
-        return place == "battery" ? profile.battery.stud : std::nullopt;
     }
 
     // ---- one run -----------------------------------------------------------------------------------------------------

@@ -2,6 +2,8 @@
 
 #include "voltwright/vehicle/values.hpp"
 
+#include <string_view>
+
 namespace voltwright {
 
 /// What the profile says; empty where it says nothing. Defaults are filled in by complete(), and only there.
@@ -163,6 +165,10 @@ struct MeterKeys {
     Given<Accuracy<Voltage>> voltage, millivolts;
     Given<Accuracy<Current>> current;
 };
+
+struct Profile;
+/// The stud of the terminals at a place: at the starter battery, the charger and the house battery, where it is said.
+Given<Stud> stud_at(const Profile& profile, std::string_view place);
 
 /// A vehicle and a trip, as somebody described them.
 struct Profile {

@@ -13,6 +13,12 @@
 
 namespace voltwright {
 
+Given<Stud> stud_at(const Profile& profile, std::string_view place) {
+    if (place == "starter") return profile.starter.stud;
+    if (place == "charger") return profile.charger.stud;
+    return place == "battery" ? profile.battery.stud : Given<Stud>{};
+}
+
 std::string_view show(RunRole role) {
     switch (role) {
         case RunRole::feed: return "feed";
@@ -206,12 +212,6 @@ private:
         for (const FridgeKeys& fridge : profile_.fridges)
             if (fridge.name == place) return *fridge.where;
         return *profile_.battery.where;
-    }
-
-    [[nodiscard]] Given<Stud> stud_of(std::string_view place) const {
-        if (place == "starter") return profile_.starter.stud;
-        if (place == "charger") return profile_.charger.stud;
-        return place == "battery" ? profile_.battery.stud : Given<Stud>{};
     }
 
     [[nodiscard]] std::vector<WayPart> way_of(const RunKeys& run, bool driving) const {
@@ -486,7 +486,7 @@ private:
             run.terminal = conductor_of(tables_, *profile_.charger.terminal)->area;
         if (role != RunRole::solar)
             for (const std::string& end : {*keys.from, *keys.to})
-                if (const auto stud = stud_of(end)) run.studs.push_back(stud->diameter);
+                if (const auto stud = stud_at(profile_, end)) run.studs.push_back(stud->diameter);
         run.starting = role == RunRole::trunk ? starting_behind(*keys.to) : starting_of(*keys.to);
 
         std::vector<std::string> feeds = behind(*keys.to);
