@@ -17,13 +17,24 @@ std::optional<Prices> prices_of(const Call& call) {
     return Prices{std::get<PriceList>(std::move(read))};
 }
 
-std::optional<Plan> plan_of(const Call& call, PlanDetail detail) {
-    const auto prices = prices_of(call);
+std::optional<Planned> planned(const Call& call, PlanDetail detail) {
+    if (call.text("--prices") == "-" && call.text("PROFILE") == "-") {
+        call.complain("the profile and the prices cannot both come from standard input");
+        return {};
+    }
+    auto prices = prices_of(call);
     if (!prices) return {};
-    const auto profile = open_profile(call);
+    auto profile = open_profile(call);
     if (!profile) return {};
     detail.prices = prices->get();
-    return make_plan(profile->system, built_in_tables(), detail);
+    Plan plan = make_plan(profile->system, built_in_tables(), detail);
+    return Planned{*std::move(prices), *std::move(profile), std::move(plan)};
+}
+
+std::optional<Plan> plan_of(const Call& call, PlanDetail detail) {
+    auto all = planned(call, detail);
+    if (!all) return {};
+    return std::move(all->plan);
 }
 
 }  // namespace voltwright::cli

@@ -23,8 +23,18 @@ struct Prices {
 /// Reads it, or nothing: what is wrong then stands on standard error, and the verb ends with `unusable`.
 std::optional<Prices> prices_of(const Call& call);
 
-/// The plan of the call's PROFILE, by its prices where the verb takes them, or nothing: what is wrong then stands on standard error, and the verb ends with
-/// `unusable`.
+/// A profile, its plan, and the prices by which its cables were chosen.
+struct Planned {
+    Prices prices;
+    OpenProfile profile;
+    Plan plan;
+};
+
+/// The call's PROFILE planned, by its prices where the verb takes them, or nothing: what is wrong then stands on standard
+/// error, and the verb ends with `unusable`.
+std::optional<Planned> planned(const Call& call, PlanDetail detail = {});
+
+/// The plan alone.
 std::optional<Plan> plan_of(const Call& call, PlanDetail detail = {});
 
 }  // namespace voltwright::cli

@@ -7,15 +7,15 @@ namespace voltwright::cli {
 namespace {
 
 int run(const Call& call) {
-    const auto profile = open_profile(call);
-    if (!profile) return unusable;
-    const Plan plan = make_plan(profile->system, built_in_tables(), {.ladders = Ladder::needed});
-    const Diagnosis diagnosis = diagnose(profile->system, plan);
+    const auto all = planned(call, {.ladders = Ladder::needed});
+    if (!all) return unusable;
+    const Diagnosis diagnosis = diagnose(all->profile.system, all->plan);
     if (call.quiet()) return call.answer(diagnosis_line(diagnosis) + "\n");
     return call.answer(call.json() ? diagnosis_json(diagnosis) : diagnosis_page(diagnosis, call.style));
 }
 
 constexpr Argument arguments[] = {profile_argument};
+constexpr Option options[] = {prices_option};
 
 }  // namespace
 
@@ -25,6 +25,7 @@ constinit const Verb diagnose_verb = {
     .group = Group::fit,
     .line = "what is wrong, from the readings in the profile",
     .arguments = arguments,
+    .options = options,
     .formats = text_or_json,
     .profile = true,
     .run = run,

@@ -22,14 +22,9 @@ std::optional<Ratio> allowance_of(const Call& call) {
 int run(const Call& call) {
     const auto allowance = allowance_of(call);
     if (!allowance) return wrong_usage;
-    const auto prices = prices_of(call);
-    if (!prices) return unusable;
-    const auto profile = open_profile(call);
-    if (!profile) return unusable;
-    const Tables& tables = built_in_tables();
-    const Plan plan =
-        make_plan(profile->system, tables, {.timeline = false, .ladders = Ladder::needed, .prices = prices->get()});
-    const PartsList list = parts_list(profile->system, plan, prices->get(), *allowance, tables);
+    const auto all = planned(call, {.ladders = Ladder::needed});
+    if (!all) return unusable;
+    const PartsList list = parts_list(all->profile.system, all->plan, all->prices.get(), *allowance);
     if (call.quiet()) return call.answer(printable(spelled(parts_line(list), call.style), call.style) + "\n");
     if (call.text("--format") == "csv") return call.answer(parts_csv(list));
     return call.answer(call.json() ? parts_json(list) : parts_page(list, call.style));

@@ -7,15 +7,15 @@ namespace voltwright::cli {
 namespace {
 
 int run(const Call& call) {
-    const auto profile = open_profile(call);
-    if (!profile) return unusable;
-    const Plan plan = make_plan(profile->system, built_in_tables(), {.ladders = Ladder::needed});
-    const TestPlan readings = test_plan(profile->system, plan);
+    const auto all = planned(call, {.ladders = Ladder::needed});
+    if (!all) return unusable;
+    const TestPlan readings = test_plan(all->profile.system, all->plan);
     if (call.quiet()) return call.answer(readings_line(readings) + "\n");
     return call.answer(call.json() ? readings_json(readings) : readings_page(readings, call.style));
 }
 
 constexpr Argument arguments[] = {profile_argument};
+constexpr Option options[] = {prices_option};
 
 }  // namespace
 
@@ -25,6 +25,7 @@ constinit const Verb readings_verb = {
     .group = Group::fit,
     .line = "what the meter should show, from the first check to the last load",
     .arguments = arguments,
+    .options = options,
     .formats = text_or_json,
     .profile = true,
     .run = run,

@@ -1,10 +1,8 @@
 #include "voltwright/report/sheet.hpp"
 #include "cli/planned.hpp"
 #include "voltwright/planning/parts.hpp"
-#include "voltwright/planning/plan.hpp"
 #include "voltwright/planning/readings.hpp"
 #include "voltwright/report/words.hpp"
-#include "voltwright/units/show.hpp"
 
 #include <array>
 
@@ -48,33 +46,15 @@ std::string file_name(const std::string& path) {
     return path == "-" ? std::string() : path.substr(path.rfind('/') == std::string::npos ? 0 : path.rfind('/') + 1);
 }
 
-SheetParts parts_of(const PartsList& list) {
-    SheetParts parts{.lines = parts_in_words(list), .allowance = show(list.allowance), .total = {}, .more = {}};
-    if (list.total) {
-        parts.total = money_in_words(*list.total, list);
-        if (list.budget)
-            parts.total += (list.within_budget() ? ", within the budget of " : ", over the budget of ") +
-                           money_in_words(*list.budget, list);
-    }
-    for (const std::string& words : list.unpriced) parts.more.push_back("No price: " + words + ".");
-    for (const std::string& words : list.not_listed) parts.more.push_back("Not in the list: " + words + ".");
-    return parts;
-}
-
 int run(const Call& call) {
     const std::string path = call.text("-o");
     if (path.empty()) return call.complain("sheet: say where to: -o sheet.html, or -o - for standard output");
     if (const std::string words = refusal(call, path); !words.empty()) return call.complain(words);
-    const auto prices = prices_of(call);
-    if (!prices) return unusable;
-    const auto profile = open_profile(call);
-    if (!profile) return unusable;
-    const Tables& tables = built_in_tables();
-    const Plan plan =
-        make_plan(profile->system, tables, {.timeline = true, .ladders = Ladder::needed, .prices = prices->get()});
-    const std::vector<ReadingStage> readings = readings_in_words(test_plan(profile->system, plan, tables));
-    const SheetParts parts = parts_of(parts_list(profile->system, plan, prices->get()));
-    const std::string sheet = sheet_html(plan, profile->system, readings, parts,
+    const auto all = planned(call, {.timeline = true, .ladders = Ladder::needed});
+    if (!all) return unusable;
+    const auto& [prices, profile, plan] = *all;
+    const std::string sheet = sheet_html(plan, profile.system, readings_in_words(test_plan(profile.system, plan)),
+                                         sheet_parts(parts_list(profile.system, plan, prices.get())),
                                          {.version = VOLTWRIGHT_VERSION, .profile = file_name(call.text("PROFILE"))});
     if (const int code = call.answer(sheet); code != holds || path == "-") return code;
     const int code = call.say(verdict_line(plan));

@@ -297,6 +297,27 @@ std::vector<std::string> sources(const Plan& plan) {
 
 }  // namespace
 
+SheetParts sheet_parts(const PartsList& list) {
+    SheetParts parts{.lines = parts_in_words(list), .allowance = show(list.allowance), .total = {}, .more = {}};
+    if (list.total && !list.currency.empty()) {
+        parts.total = money_in_words(*list.total, list);
+        if (list.budget)
+            parts.total += (list.within_budget() ? ", within the budget of " : ", over the budget of ") +
+                           money_in_words(*list.budget, list);
+    }
+    const auto add = [&](std::string_view what, const std::vector<std::string>& lines) {
+        std::string all;
+        for (const std::string& line : lines) all += (all.empty() ? "" : "; ") + line;
+        if (!all.empty()) parts.more.push_back(std::string(what) + ": " + all + ".");
+    };
+    add("Assumed, to be measured before buying", list.assumed);
+    add("Look first", list.to_look);
+    add("There already, not to buy", list.owned);
+    add("No price", list.unpriced);
+    add("Not on this list", list.not_listed);
+    return parts;
+}
+
 std::string sheet_html(const Plan& plan, const System& system, const std::vector<ReadingStage>& readings,
                        const SheetParts& parts, const SheetNote& note) {
     const std::string title = plan.title.empty() ? "The second battery, on one sheet" : plan.title;

@@ -18,6 +18,8 @@ struct SheetParts {
     std::vector<std::string> more = {};  ///< what has no price and what no list can know, a sentence each
 };
 
+SheetParts sheet_parts(const PartsList& list);
+
 /// What the foot of the sheet says of where it comes from.
 struct SheetNote {
     std::string version;       ///< of voltwright
