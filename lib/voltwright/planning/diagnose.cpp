@@ -77,7 +77,8 @@ struct Fit {
 /// Readings, and all that may be true of the vehicle.
 class Model {
 public:
-    Model(const Rig& rig, const std::vector<Shown>& readings, const std::vector<bool>& idle, const System& system)
+    Model(const Rig& rig, const std::vector<Shown>& readings, const std::vector<bool>& idle, const System& system,
+          const Tables& tables)
         : rig_(rig), readings_(readings) {
         for (const Shown& reading : readings)
             if (std::find(states_.begin(), states_.end(), reading.state) == states_.end())
@@ -86,6 +87,7 @@ public:
         for (std::size_t i = 0; i < readings.size(); ++i)
             if (idle[i]) idle_[state_of(readings[i])] = true;
         starter_running_ = in_volts(system.complete.starter.running->value);
+        house_rested_ = in_volts(rested_house(system, tables));
         // The cables of a run share a temperature, so they are off together; all else is off by itself.
         unknown_of_.resize(rig.elements.size());
         std::vector<std::optional<std::size_t>> cable(rig.sections.size());
@@ -156,11 +158,12 @@ public:
         const bool charging = states_[state].charging();
         const double width = states_[state].engine == Engine::idling ? Wide::idling : Wide::driving;
         const std::size_t at = supplies_ + 3 * state;
-        RigSupply supply{.starter = volts((charging ? starter_running_ : 12.6) + Wide::volts * unknown(at)),
-                         .house = volts((charging ? 13.6 : 12.5) + Wide::volts * unknown(at + 1)),
-                         .charge = idle_[state] ? Current{} : rig_.charger_output * std::exp(width * unknown(at + 2)),
-                         .draws = std::vector<double>(rig_.loads.size()),
-                         .losses = std::exp(Wide::losses * unknown(losses_))};
+        RigSupply supply{
+            .starter = volts((charging ? starter_running_ : in_volts(rested_starter)) + Wide::volts * unknown(at)),
+            .house = volts((charging ? in_volts(charging_house) : house_rested_) + Wide::volts * unknown(at + 1)),
+            .charge = idle_[state] ? Current{} : rig_.charger_output * std::exp(width * unknown(at + 2)),
+            .draws = std::vector<double>(rig_.loads.size()),
+            .losses = std::exp(Wide::losses * unknown(losses_))};
         for (std::size_t i = 0; i < supply.draws.size(); ++i)
             supply.draws[i] = std::exp(Wide::load * unknown(loads_ + i));
         return supply;
@@ -326,7 +329,7 @@ private:
     const std::vector<Shown>& readings_;
     std::vector<RigState> states_;
     std::vector<bool> idle_;  ///< by state
-    double starter_running_ = 0.0;
+    double starter_running_ = 0.0, house_rested_ = 0.0;
     std::vector<std::size_t> unknown_of_;  ///< by element
     std::size_t losses_ = 0, loads_ = 0, supplies_ = 0, unknowns_ = 0;
 };
@@ -603,6 +606,7 @@ private:
         Suspicion suspicion{.kind = fault.kind, .run = {}, .element = {}};
         if (fault.kind == Suspicion::Kind::slip) {
             suspicion.reading = model_.readings()[fault.index].number;
+            suspicion.too_little = extra < 0.0 && model_.readings()[fault.index].probe.drop();
             return suspicion;
         }
         const bool gauge = fault.kind == Suspicion::Kind::gauge;
@@ -881,12 +885,12 @@ Diagnosis diagnose(const Rig& rig, const std::vector<Shown>& readings, const Sys
         used = std::move(kept);
         idle = std::move(kept_idle);
     };
-    drop_unused(Model(rig, std::vector<Shown>(used), idle, system));
+    drop_unused(Model(rig, std::vector<Shown>(used), idle, system, tables));
     Diagnosis diagnosis;
     const bool enough = std::any_of(used.begin(), used.end(), [&](const Shown& reading) {
         return !reading.probe.clamp() && (reading.state.charging() || !reading.state.with.empty());
     });
-    if (enough) diagnosis = Answering(Model(rig, used, idle, system), system, plan, tables).answer();
+    if (enough) diagnosis = Answering(Model(rig, used, idle, system, tables), system, plan, tables).answer();
     diagnosis.remarks.insert(diagnosis.remarks.begin(), remarks.begin(), remarks.end());
     return diagnosis;
 }

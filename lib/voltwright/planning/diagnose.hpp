@@ -40,6 +40,7 @@ struct Suspicion {
     std::optional<Current> at = {};              ///< the most that flowed while it was measured
     std::optional<Gauge> looks_like = {};        ///< of a gauge: the size that is nearest
     bool accused = false;                        ///< it stands out from the others
+    bool too_little = false;                     ///< of a slip: a drop that is less than cable and joints must lose
     double odds = 1.0;                           ///< against the first of its kind, 1 for that
 };
 

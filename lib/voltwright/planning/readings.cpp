@@ -1,7 +1,9 @@
 #include "voltwright/planning/readings.hpp"
 
+#include "voltwright/energy/battery_tables.hpp"
 #include "voltwright/planning/meter.hpp"
 #include "voltwright/planning/rig.hpp"
+#include "voltwright/vehicle/forms.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,9 +22,6 @@ namespace {
 /// How far the currents of a test are from what the profile says, one standard deviation (common practice, no source):
 /// a charger in its first stage keeps its output, a compressor's draw follows the weather.
 constexpr double charge_is_off = 0.05, load_is_off = 0.15, losses_are_off = 0.03;
-/// A rested battery under a small load, as engine-off tests find it (common practice, no source).
-constexpr Voltage rested = volts(12.5);
-constexpr Voltage charging_house = volts(13.6);
 constexpr double nineteen_in_twenty = 1.96;
 /// A starter battery below this wants charging before anything is tested: about 75 % (common practice, no source).
 constexpr Voltage starter_least = volts(12.4);
@@ -32,7 +31,12 @@ constexpr Current sleeping = amperes(0.1);
 class Planning {
 public:
     Planning(const System& system, const Plan& plan, const Tables& tables)
-        : system_(system), plan_(plan), rig_(rig_of(system, plan, tables)), meter_(meter_of(system.complete)) {
+        : system_(system),
+          plan_(plan),
+          tables_(tables),
+          rig_(rig_of(system, plan, tables)),
+          meter_(meter_of(system.complete)),
+          rested_(rested_house(system, tables)) {
         for (const RigElement& element : rig_.elements) expected_.push_back(element.expected);
     }
 
@@ -83,7 +87,7 @@ private:
                  .run = run.run,
                  .across = {end_of(run)},
                  .range = MeterRange::volts,
-                 .expected = Measure{rested},
+                 .expected = Measure{run.by_starter ? rested_starter : rested_},
                  .least = Measure{volts(11.5)}});
         }
     }
@@ -100,7 +104,9 @@ private:
     // ---- the engine is off -------------------------------------------------------------------------------------------
 
     void engine_off() {
-        const Voltage full = system_.chemistry->full;
+        // A battery more than four tenths down is charged first (common practice, no source).
+        const std::string_view chemistry = show(*system_.complete.battery.chemistry);
+        const Voltage full = rest_voltage(tables_, chemistry, percent(100));
         add({.id = {},
              .stage = Stage::engine_off,
              .proves = Proves::rest,
@@ -108,15 +114,15 @@ private:
              .range = MeterRange::volts,
              .expected = Measure{full},
              .tolerance = Measure{volts(0.1) + meter_.error(full)},
-             .least = Measure{full - volts(0.3)}});
+             .least = Measure{rest_voltage(tables_, chemistry, percent(60))}});
         if (rig_.feed)
             add({.id = {},
                  .stage = Stage::engine_off,
                  .proves = Proves::rest,
                  .across = {"starter"},
                  .range = MeterRange::volts,
-                 .expected = Measure{volts(12.65)},
-                 .tolerance = Measure{volts(0.1) + meter_.error(volts(12.65))},
+                 .expected = Measure{rested_starter},
+                 .tolerance = Measure{volts(0.1) + meter_.error(rested_starter)},
                  .least = Measure{starter_least}});
         if (rig_.feed)
             add({.id = {},
@@ -148,7 +154,7 @@ private:
                      .with = state.with,
                      .range = MeterRange::volts,
                      .expected = Measure{volts(*at_load.first)},
-                     .least = Measure{rested - limit}});
+                     .least = Measure{rested_ - limit}});
             add({.id = {},
                  .stage = Stage::engine_off,
                  .proves = Proves::off,
@@ -254,7 +260,7 @@ private:
              .run = rig_.sections[*rig_.output].run,
              .across = {"battery"},
              .range = MeterRange::volts,
-             .least = Measure{rested},
+             .least = Measure{rested_ - volts(0.3)},
              .most = Measure{highest_absorption() + meter_.error(highest_absorption())}});
         under_load(*rig_.output, state, Stage::driving);
     }
@@ -269,10 +275,10 @@ private:
 
     [[nodiscard]] RigSupply supply_of(const RigState& state) const {
         const StarterKeys& starter = system_.complete.starter;
-        return {.starter = state.engine == Engine::off      ? volts(12.65)
+        return {.starter = state.engine == Engine::off      ? rested_starter
                            : state.engine == Engine::idling ? starter.lowest_running->value
                                                             : starter.running->value,
-                .house = state.charging() ? charging_house : rested,
+                .house = state.charging() ? charging_house : rested_,
                 .charge = rig_.charger_output,
                 .draws = std::vector<double>(rig_.loads.size(), 1.0),
                 .losses = 1.0};
@@ -368,8 +374,10 @@ private:
 
     const System& system_;
     const Plan& plan_;
+    const Tables& tables_;
     Rig rig_;
     Meter meter_;
+    Voltage rested_;
     std::vector<Resistance> expected_;
     TestPlan answer_;
 };

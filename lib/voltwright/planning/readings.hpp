@@ -49,7 +49,7 @@ struct PlannedReading {
     std::vector<std::string> across = {};  ///< where the two leads go: points, or one place or joint for its two ends
     std::string through = {};              ///< the run around which the clamp goes
     std::vector<std::string> with = {};    ///< loads that are on
-    std::optional<Current> at = {};  ///< of a drop: what flows then; twice as much loses twice as much
+    std::optional<Current> at = {};        ///< of a drop: what flows then; twice as much loses twice as much
     MeterRange range;
     std::optional<Measure> expected = {};          ///< volts or amperes; empty: only a bound, or no number at all
     std::optional<Measure> tolerance = {};         ///< 19 times in 20, of the meter and the model together

@@ -1,5 +1,8 @@
 #include "voltwright/planning/rig.hpp"
 
+#include "voltwright/energy/battery_tables.hpp"
+#include "voltwright/vehicle/forms.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -170,6 +173,10 @@ Rig rig_of(const System& system, const Plan& plan, const Tables& tables) {
                 }
         }
     return rig;
+}
+
+Voltage rested_house(const System& system, const Tables& tables) {
+    return rest_voltage(tables, show(*system.complete.battery.chemistry), percent(70));
 }
 
 std::optional<RigFlow> flow(const Rig& rig, const RigState& state, const RigSupply& supply,

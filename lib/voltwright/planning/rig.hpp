@@ -58,6 +58,13 @@ struct Rig {
 
 Rig rig_of(const System& system, const Plan& plan, const Tables& tables);
 
+/// What the house battery shows at rest, somewhat used as engine-off tests find it: at 70 % (common practice, no source).
+Voltage rested_house(const System& system, const Tables& tables);
+/// The starter battery at rest and well charged; and what the house battery shows while it takes all that the charger
+/// gives (common practice, no source).
+inline constexpr Voltage rested_starter = volts(12.6);
+inline constexpr Voltage charging_house = volts(13.6);
+
 /// What is going on while something is measured.
 struct RigState {
     Engine engine = Engine::off;

@@ -42,7 +42,11 @@ std::string remedy_of(const Suspicion& suspicion) {
         case Suspicion::Kind::gauge:
             return "Read the print on the cable; its fuse may be too large for it: see to that first.";
         case Suspicion::Kind::body: return "Clean both earth points to bare metal, or run a cable back.";
-        case Suspicion::Kind::slip: return "Take that reading again.";
+        case Suspicion::Kind::slip:
+            return suspicion.too_little
+                       ? "Cable and joints alone lose more than that: was everything running, and both "
+                         "leads on bare metal? Take it again."
+                       : "Take that reading again.";
     }
     return "";
 }
@@ -114,7 +118,12 @@ std::string diagnosis_line(const Diagnosis& diagnosis) {
                        " places; one more reading tells them apart.";
             return "SOMETHING IS WRONG; most likely " + show(diagnosis.suspects.front()) + ".";
         }
-        case Verdict::contradiction: return "THE READINGS CONTRADICT each other.";
+        case Verdict::contradiction:
+            if (!diagnosis.suspects.empty() && diagnosis.suspects.front().accused &&
+                diagnosis.suspects.front().kind != Suspicion::Kind::slip)
+                return "FOUND: " + show(diagnosis.suspects.front()) +
+                       ". Beside that the readings contradict each other.";
+            return "THE READINGS CONTRADICT each other.";
     }
     return "";
 }

@@ -36,6 +36,10 @@ std::string figure(const Measure& measure, MeterRange range) {
 
 std::string where_words(const PlannedReading& reading) {
     if (!reading.through.empty()) return "clamp around one cable of the run " + reading.through;
+    // Against the other conductor, and against the body that it may chafe on.
+    if (reading.proves == Proves::isolation)
+        return "red lead on " + reading.across[0] + ", black on " + reading.across[1] +
+               " and then on bare metal of the body";
     if (reading.across.size() == 2) return "red lead on " + reading.across[0] + ", black on " + reading.across[1];
     if (reading.proves == Proves::joint) return "across the " + reading.across[0];
     return "red lead on " + reading.across[0] + " +, black on " + reading.across[0] + " -";
