@@ -24,9 +24,9 @@ enum class Figures {
     any,     ///< neither follows from the other
 };
 
-class Draw {
+class Dice {
 public:
-    explicit Draw(unsigned seed) : engine_(seed) {}
+    explicit Dice(unsigned seed) : engine_(seed) {}
     std::size_t whole(std::size_t from, std::size_t to) { return from + engine_() % (to - from + 1); }
     double between(double from, double to) {
         return from + (to - from) * static_cast<double>(engine_()) / 4294967296.0;
@@ -41,46 +41,46 @@ Figures figures_of(unsigned seed) {
     return seed % 3 == 0 ? Figures::whole : seed % 3 == 1 ? Figures::cables : Figures::any;
 }
 
-std::vector<SizeOffer> offers(Draw& draw, Figures figures, std::size_t most) {
-    std::vector<SizeOffer> offers(draw.whole(1, most));
-    double area = draw.between(0.5, 2.0);
-    const double metres_out = draw.between(0.3, 5.0), current = draw.between(0.5, 20.0);
+std::vector<SizeOffer> offers(Dice& dice, Figures figures, std::size_t most) {
+    std::vector<SizeOffer> offers(dice.whole(1, most));
+    double area = dice.between(0.5, 2.0);
+    const double metres_out = dice.between(0.3, 5.0), current = dice.between(0.5, 20.0);
     for (SizeOffer& offer : offers) {
         if (figures == Figures::whole)
-            offer = {static_cast<double>(draw.whole(0, 9)), volts(0.125 * static_cast<double>(draw.whole(0, 8)))};
+            offer = {static_cast<double>(dice.whole(0, 9)), volts(0.125 * static_cast<double>(dice.whole(0, 8)))};
         else if (figures == Figures::any)
-            offer = {draw.between(0.0, 3.0), volts(draw.between(0.0, 1.0))};
+            offer = {dice.between(0.0, 3.0), volts(dice.between(0.0, 1.0))};
         else
             offer = {0.018 * area * metres_out, volts(0.035 * metres_out * current / area)};
-        area *= draw.between(1.2, 2.5);
+        area *= dice.between(1.2, 2.5);
     }
     return offers;
 }
 
-Runs forest(Draw& draw, Figures figures, std::size_t most_runs, std::size_t most_sizes) {
-    Runs runs(draw.whole(1, most_runs));
+Runs forest(Dice& dice, Figures figures, std::size_t most_runs, std::size_t most_sizes) {
+    Runs runs(dice.whole(1, most_runs));
     std::vector<Voltage> least(runs.size());
-    const std::size_t spread_of_feeders = draw.whole(0, 2);
+    const std::size_t spread_of_feeders = dice.whole(0, 2);
     for (std::size_t i = 0; i < runs.size(); ++i) {
-        if (i > 0 && draw.whole(0, 9) > 0) {
+        if (i > 0 && dice.whole(0, 9) > 0) {
             // Deep, bushy, or as it comes.
             runs[i].fed_by = spread_of_feeders == 0   ? i - 1
-                             : spread_of_feeders == 1 ? draw.whole(0, (i - 1) / 3)
-                                                      : draw.whole(0, i - 1);
+                             : spread_of_feeders == 1 ? dice.whole(0, (i - 1) / 3)
+                                                      : dice.whole(0, i - 1);
             least[i] = least[*runs[i].fed_by];
         }
-        runs[i].offers = offers(draw, figures, most_sizes);
+        runs[i].offers = offers(dice, figures, most_sizes);
         least[i] += std::min_element(runs[i].offers.begin(), runs[i].offers.end(), [](const auto& a, const auto& b) {
                         return a.lost < b.lost;
                     })->lost;
     }
-    const std::size_t generous = draw.whole(0, 40);
+    const std::size_t generous = dice.whole(0, 40);
     for (std::size_t i = 0; i < runs.size(); ++i) {
-        if (draw.whole(0, 2) == 0) continue;
+        if (dice.whole(0, 2) == 0) continue;
         if (figures == Figures::whole)
-            runs[i].limit = least[i] + volts(0.125 * (static_cast<double>(draw.whole(0, generous / 2 + 2)) - 0.5));
+            runs[i].limit = least[i] + volts(0.125 * (static_cast<double>(dice.whole(0, generous / 2 + 2)) - 0.5));
         else
-            runs[i].limit = least[i] * draw.between(generous == 0 ? 0.9 : 1.0, 1.5 + static_cast<double>(generous) / 8);
+            runs[i].limit = least[i] * dice.between(generous == 0 ? 0.9 : 1.0, 1.5 + static_cast<double>(generous) / 8);
     }
     return runs;
 }
@@ -180,8 +180,8 @@ TEST_CASE("sizes chosen together cost what the best of all choices costs") {
     int answered = 0;
     for (unsigned seed = 0; seed < forests; ++seed) {
         CAPTURE(seed);
-        Draw draw(seed);
-        const Runs runs = forest(draw, figures_of(seed), 7, 6);
+        Dice dice(seed);
+        const Runs runs = forest(dice, figures_of(seed), 7, 6);
         const AllTried tried(runs);
         const auto chosen = least_copper(runs);
         REQUIRE(chosen.has_value() == tried.best.has_value());
@@ -201,8 +201,8 @@ TEST_CASE("sizes of thirty runs chosen together cost what a table over every vol
     int answered = 0;
     for (unsigned seed = 0; seed < 400; ++seed) {
         CAPTURE(seed);
-        Draw draw(seed + 5000);
-        const Runs runs = forest(draw, Figures::whole, 30, 12);
+        Dice dice(seed + 5000);
+        const Runs runs = forest(dice, Figures::whole, 30, 12);
         const double expected = by_table(runs);
         const auto chosen = least_copper(runs);
         REQUIRE(chosen.has_value() == std::isfinite(expected));
@@ -217,12 +217,12 @@ TEST_CASE("sizes of thirty runs chosen together cost what a table over every vol
 TEST_CASE("more volts lost in a run never make the whole cheaper") {
     for (unsigned seed = 0; seed < forests; ++seed) {
         CAPTURE(seed);
-        Draw draw(seed);
-        Runs runs = forest(draw, figures_of(seed), 12, 6);
+        Dice dice(seed);
+        Runs runs = forest(dice, figures_of(seed), 12, 6);
         const double before = least_cost(runs);
         if (!std::isfinite(before)) continue;
-        const double factor = draw.between(1.0, 1.5);
-        for (SizeOffer& offer : runs[draw.whole(0, runs.size() - 1)].offers) offer.lost *= factor;
+        const double factor = dice.between(1.0, 1.5);
+        for (SizeOffer& offer : runs[dice.whole(0, runs.size() - 1)].offers) offer.lost *= factor;
         CHECK(least_cost(runs) >= before - slack(before));
     }
 }
@@ -230,12 +230,12 @@ TEST_CASE("more volts lost in a run never make the whole cheaper") {
 TEST_CASE("a wider limit never makes the whole dearer") {
     for (unsigned seed = 0; seed < forests; ++seed) {
         CAPTURE(seed);
-        Draw draw(seed);
-        Runs runs = forest(draw, figures_of(seed), 12, 6);
+        Dice dice(seed);
+        Runs runs = forest(dice, figures_of(seed), 12, 6);
         const double before = least_cost(runs);
-        FedRun& run = runs[draw.whole(0, runs.size() - 1)];
+        FedRun& run = runs[dice.whole(0, runs.size() - 1)];
         if (!std::isfinite(before) || !run.limit) continue;
-        *run.limit *= draw.between(1.0, 2.0);
+        *run.limit *= dice.between(1.0, 2.0);
         CHECK(least_cost(runs) <= before + slack(before));
         run.limit.reset();
         CHECK(least_cost(runs) <= before + slack(before));
@@ -245,8 +245,8 @@ TEST_CASE("a wider limit never makes the whole dearer") {
 TEST_CASE("the unit of cost does not change the choice") {
     for (unsigned seed = 0; seed < forests; ++seed) {
         CAPTURE(seed);
-        Draw draw(seed);
-        const Runs runs = forest(draw, figures_of(seed), 12, 6);
+        Dice dice(seed);
+        const Runs runs = forest(dice, figures_of(seed), 12, 6);
         const auto chosen = least_copper(runs);
         for (const double factor : {1e-3, 0.25, 7.0, 1e9}) {
             CAPTURE(factor);
@@ -261,11 +261,11 @@ TEST_CASE("the unit of cost does not change the choice") {
 TEST_CASE("the order in which the runs are listed does not change the choice") {
     for (unsigned seed = 0; seed < forests; ++seed) {
         CAPTURE(seed);
-        Draw draw(seed);
-        const Runs runs = forest(draw, figures_of(seed), 12, 6);
+        Dice dice(seed);
+        const Runs runs = forest(dice, figures_of(seed), 12, 6);
         std::vector<std::size_t> places(runs.size());
         std::iota(places.begin(), places.end(), std::size_t{0});
-        for (std::size_t i = places.size(); i-- > 1;) std::swap(places[i], places[draw.whole(0, i)]);
+        for (std::size_t i = places.size(); i-- > 1;) std::swap(places[i], places[dice.whole(0, i)]);
         const auto chosen = least_copper(runs);
         const auto other = least_copper(moved(runs, places));
         REQUIRE(chosen.has_value() == other.has_value());

@@ -19,9 +19,9 @@ namespace {
 
 constexpr int trees = 300;
 
-class Draw {
+class Dice {
 public:
-    explicit Draw(int seed) : engine_(static_cast<unsigned>(seed) + 1) {}
+    explicit Dice(int seed) : engine_(static_cast<unsigned>(seed) + 1) {}
 
     double between(double low, double high) {
         return low + (high - low) * boost::random::uniform_01<double>()(engine_);
@@ -44,22 +44,22 @@ enum class Feeding { none, some };
 
 /// Up to thirty sections; loads that together stay well below what the cable can bring, unless a caller multiplies them.
 Tree random_tree(int seed, Feeding feeding = Feeding::none) {
-    Draw draw(seed);
-    Tree tree{volts(draw.between(11.5, 14.5)), milliohms(draw.between(0, 8)), {}};
-    const std::size_t count = 1 + draw.below(30);
+    Dice dice(seed);
+    Tree tree{volts(dice.between(11.5, 14.5)), milliohms(dice.between(0, 8)), {}};
+    const std::size_t count = 1 + dice.below(30);
     for (std::size_t i = 0; i < count; ++i) {
         // Some chains, some bushes; the occasional section without resistance.
-        const std::size_t from = draw.below(4) == 0 ? draw.below(i + 1) : i - std::min<std::size_t>(i, draw.below(3));
+        const std::size_t from = dice.below(4) == 0 ? dice.below(i + 1) : i - std::min<std::size_t>(i, dice.below(3));
         NetworkSection section{from == 0 ? std::optional<std::size_t>{} : from - 1,
-                               milliohms(draw.below(8) == 0 ? 0.0 : draw.between(0.5, 20)),
+                               milliohms(dice.below(8) == 0 ? 0.0 : dice.between(0.5, 20)),
                                {}};
         const double share = 30.0 / static_cast<double>(count);
-        for (std::size_t load = draw.below(3); load > 0; --load) {
-            const std::size_t kind = draw.below(feeding == Feeding::some ? 4 : 3);
-            if (kind == 0) section.loads.push_back({watts(draw.between(0.2, 2.5) * share)});
-            if (kind == 1) section.loads.push_back({amperes(draw.between(0.02, 0.15) * share)});
-            if (kind == 2) section.loads.push_back({ohms(draw.between(60, 600) / share)});
-            if (kind == 3) section.loads.push_back({amperes(-draw.between(0.1, 0.6) * share)});
+        for (std::size_t load = dice.below(3); load > 0; --load) {
+            const std::size_t kind = dice.below(feeding == Feeding::some ? 4 : 3);
+            if (kind == 0) section.loads.push_back({watts(dice.between(0.2, 2.5) * share)});
+            if (kind == 1) section.loads.push_back({amperes(dice.between(0.02, 0.15) * share)});
+            if (kind == 2) section.loads.push_back({ohms(dice.between(60, 600) / share)});
+            if (kind == 3) section.loads.push_back({amperes(-dice.between(0.1, 0.6) * share)});
         }
         tree.sections.push_back(std::move(section));
     }
@@ -191,12 +191,12 @@ TEST_CASE("one load more never lowers the source's current and never raises a vo
         const Tree tree = random_tree(seed);
         const auto before = solve(tree);
         REQUIRE(before);
-        Draw draw(seed + 1000);
+        Dice dice(seed + 1000);
         for (const NetworkLoad& load :
-             {NetworkLoad{watts(draw.between(0.01, 5))}, NetworkLoad{amperes(draw.between(0.001, 0.5))},
-              NetworkLoad{ohms(draw.between(20, 2000))}}) {
+             {NetworkLoad{watts(dice.between(0.01, 5))}, NetworkLoad{amperes(dice.between(0.001, 0.5))},
+              NetworkLoad{ohms(dice.between(20, 2000))}}) {
             Tree more = tree;
-            more.sections[draw.below(tree.sections.size())].loads.push_back(load);
+            more.sections[dice.below(tree.sections.size())].loads.push_back(load);
             const auto after = solve(more);
             REQUIRE(after);
             CHECK(after->source > before->source);
@@ -212,11 +212,11 @@ TEST_CASE("the order in which sections and loads are written changes nothing") {
         const Tree tree = random_tree(seed, Feeding::some);
         const std::size_t count = tree.sections.size();
         // Another order with parents before children: again and again one of those whose parent is placed.
-        Draw draw(seed + 2000);
+        Dice dice(seed + 2000);
         std::vector<std::size_t> place(count, count);
         Tree other{tree.source, tree.internal, {}};
         while (other.sections.size() < count) {
-            const std::size_t i = draw.below(count);
+            const std::size_t i = dice.below(count);
             const auto from = tree.sections[i].from;
             if (place[i] < count || (from && place[*from] == count)) continue;
             place[i] = other.sections.size();
@@ -261,7 +261,7 @@ TEST_CASE("one converter on a tree has the closed form of two places, up to what
         Tree tree = random_tree(seed, Feeding::some);
         for (NetworkSection& section : tree.sections)
             std::erase_if(section.loads, [](const NetworkLoad& load) { return load.draw.index() == 0; });
-        const std::size_t at = Draw(seed + 3000).below(tree.sections.size());
+        const std::size_t at = Dice(seed + 3000).below(tree.sections.size());
         const auto with = [&](const NetworkLoad& load) {
             Tree more = tree;
             more.sections[at].loads.push_back(load);

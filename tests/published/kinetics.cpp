@@ -15,16 +15,16 @@ using namespace literals;
 namespace {
 
 /// A current for a while.
-struct Draw {
+struct Stint {
     Current current;
     Duration time;
 };
 
 /// How long a full battery lasts under a pattern that is repeated.
-Duration lifetime(const Kinetics& kinetics, Charge whole, const std::vector<Draw>& pattern) {
+Duration lifetime(const Kinetics& kinetics, Charge whole, const std::vector<Stint>& pattern) {
     Wells wells = full_wells(kinetics, whole);
     for (Duration passed{}; passed < hours(1000);)
-        for (const Draw& draw : pattern) {
+        for (const Stint& draw : pattern) {
             const auto left = time_to_empty(wells, kinetics, draw.current);
             if (left && *left <= draw.time) return passed + *left;
             wells = rested_step(wells, kinetics, draw.current, draw.time);
@@ -77,7 +77,7 @@ TEST_CASE("kinetic battery: the sixteen lifetimes of Jongerden et al. 2009") {
     const Kinetics kinetics{0.166, per_minute(0.122), 1.0};
     struct Load {
         std::string_view name;
-        std::vector<Draw> pattern;
+        std::vector<Stint> pattern;
         double small, large;  // lifetime in minutes
     };
     const std::vector<Load> loads = {
