@@ -37,4 +37,4 @@ say "building what is installed, and the benchmarks"
 quietly cmake --preset release -DVOLTWRIGHT_BENCH=ON
 quietly cmake --build --preset release --parallel "$jobs"
 say "the benchmarks in short, and an outsider using the installed library"
-ctest --preset release
+ctest --preset release --parallel "$jobs"

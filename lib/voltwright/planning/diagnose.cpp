@@ -1,6 +1,6 @@
 #include "voltwright/planning/diagnose.hpp"
 
-#include <Eigen/Dense>
+#include <Eigen/Cholesky>
 
 #include <algorithm>
 #include <array>
@@ -23,6 +23,28 @@ namespace {
 
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
+
+// One function for each kind of expression: each kind that is written down takes a second to compile.
+
+MatrixXd product(const MatrixXd& a, const MatrixXd& b) { return a * b; }
+VectorXd product(const MatrixXd& a, const VectorXd& x) { return a * x; }
+MatrixXd transposed(const MatrixXd& a) { return a.transpose(); }
+MatrixXd identity(Eigen::Index size) { return MatrixXd::Identity(size, size); }
+
+/// Solves for a matrix that is symmetric and positive definite.
+class Solver {
+public:
+    explicit Solver(const MatrixXd& matrix) : factors_(matrix) {}
+    [[nodiscard]] VectorXd solve(const VectorXd& right) const { return factors_.solve(right); }
+    [[nodiscard]] MatrixXd solve(const MatrixXd& right) const {
+        MatrixXd columns(right.rows(), right.cols());
+        for (Eigen::Index i = 0; i < right.cols(); ++i) columns.col(i) = solve(VectorXd(right.col(i)));
+        return columns;
+    }
+
+private:
+    Eigen::LDLT<MatrixXd> factors_;
+};
 
 /// By how much a fault has to lower χ² to be believed.
 constexpr double believed = 12.0;
@@ -352,28 +374,31 @@ std::optional<Fit> fit(const Model& model, std::vector<Hypothesis> faults, Guess
         if (!slopes) return {};
         const MatrixXd bounded = slopes->leftCols(model.unknowns());
         const MatrixXd free = slopes->rightCols(extras);
-        const MatrixXd products = bounded * bounded.transpose();
+        const MatrixXd bounded_across = transposed(bounded), free_across = transposed(free);
+        const MatrixXd products = product(bounded, bounded_across);
         const VectorXd misses = model.misses(*predicted);
+        const VectorXd leant = product(bounded, answer.guess.bounded);
         // There are fewer readings than unknowns, so the step is solved among the readings. Where a whole one leads
         // nowhere, shorter ones.
         bool better = false;
         for (double damping = 0.0; damping < 1e6; damping = std::max(1e-2, 10.0 * damping)) {
             const double stiffness = 1.0 + damping;
-            const Eigen::LDLT<MatrixXd> inverse(MatrixXd::Identity(model.size(), model.size()) + products / stiffness);
-            const VectorXd wanted = misses + bounded * answer.guess.bounded / stiffness;
+            const Solver among_readings(identity(model.size()) + products / stiffness);
+            const VectorXd wanted = misses + leant / stiffness;
             VectorXd left = wanted;
             Guess next = answer.guess;
             if (extras > 0) {
-                MatrixXd curvature = free.transpose() * inverse.solve(free);
+                MatrixXd curvature = product(free_across, among_readings.solve(free));
                 // An extra that nothing shows stays where it is.
-                curvature.diagonal().array() += 1e-12;
-                if (!(damping > 0.0)) answer.covariance = curvature.inverse();
-                curvature.diagonal() *= stiffness;
-                const VectorXd step = curvature.ldlt().solve(free.transpose() * inverse.solve(wanted));
+                for (Eigen::Index f = 0; f < extras; ++f) curvature(f, f) += 1e-12;
+                if (!(damping > 0.0)) answer.covariance = Solver(curvature).solve(identity(extras));
+                for (Eigen::Index f = 0; f < extras; ++f) curvature(f, f) *= stiffness;
+                const VectorXd step = Solver(curvature).solve(product(free_across, among_readings.solve(wanted)));
                 next.extra += step;
-                left -= free * step;
+                left -= product(free, step);
             }
-            next.bounded += (bounded.transpose() * inverse.solve(left) - answer.guess.bounded) / stiffness;
+            const VectorXd pulled = product(bounded_across, among_readings.solve(left));
+            next.bounded += (pulled - answer.guess.bounded) / stiffness;
             auto there = model.predict(next, faults);
             if (!there) continue;
             const double chi = chi_squared(model.misses(*there), next);
@@ -406,25 +431,25 @@ std::vector<Score> scores(const Model& model, const Fit& fit) {
     const auto slopes = model.slopes(fit.guess, fit.faults, wanted);
     const auto predicted = model.predict(fit.guess, fit.faults);
     if (!slopes || !predicted) return {};
-    const auto bounded = slopes->leftCols(model.unknowns());
-    const auto faults = slopes->middleCols(model.unknowns(), static_cast<Eigen::Index>(fit.faults.size()));
-    const MatrixXd spread = MatrixXd::Identity(model.size(), model.size()) + bounded * bounded.transpose();
-    const Eigen::LDLT<MatrixXd> inverse(spread);
-    const VectorXd misses = model.misses(*predicted) + bounded * fit.guess.bounded;
+    const MatrixXd bounded = slopes->leftCols(model.unknowns());
+    const MatrixXd faults = slopes->middleCols(model.unknowns(), static_cast<Eigen::Index>(fit.faults.size()));
+    const MatrixXd faults_across = transposed(faults);
+    const Solver spread(identity(model.size()) + product(bounded, transposed(bounded)));
+    const VectorXd misses = model.misses(*predicted) + product(bounded, fit.guess.bounded);
     // A matrix without a row is not to be decomposed.
     MatrixXd weighted_faults;
-    Eigen::LDLT<MatrixXd> inverse_faults;
+    std::optional<Solver> among_faults;
     if (!fit.faults.empty()) {
-        weighted_faults = inverse.solve(MatrixXd(faults));
-        inverse_faults.compute(faults.transpose() * weighted_faults);
+        weighted_faults = spread.solve(faults);
+        among_faults.emplace(product(faults_across, weighted_faults));
     }
     std::vector<Score> scored;
     for (std::size_t h = 0; h < all.size(); ++h) {
         if (std::find(fit.faults.begin(), fit.faults.end(), all[h]) != fit.faults.end()) continue;
         const VectorXd column = slopes->col(model.unknowns() + static_cast<Eigen::Index>(fit.faults.size() + h));
         if (!(column.squaredNorm() > 1e-12)) continue;
-        VectorXd weighted = inverse.solve(column);
-        if (!fit.faults.empty()) weighted -= weighted_faults * inverse_faults.solve(faults.transpose() * weighted);
+        VectorXd weighted = spread.solve(column);
+        if (among_faults) weighted -= product(weighted_faults, among_faults->solve(product(faults_across, weighted)));
         const double sharpness = weighted.dot(column);
         if (!(sharpness > 1e-9)) continue;
         const double extra = weighted.dot(misses) / sharpness;
