@@ -3,6 +3,8 @@
 #include "voltwright/planning/rig.hpp"
 #include "voltwright/vehicle/profile.hpp"
 
+#include <cmath>
+
 namespace voltwright {
 
 /// The user's multimeter and clamp.
@@ -24,8 +26,11 @@ struct Meter {
     /// The most that a voltage may be read wrong.
     [[nodiscard]] Voltage error(Voltage reading) const;
     [[nodiscard]] Current error(Current reading) const;
-    /// Nothing is read better than this, whatever the maker says: 10 microvolts, a milliampere (common practice, no source).
-    [[nodiscard]] static double finest(const Probe& probe) { return probe.clamp() ? 1e-3 : 1e-5; }
+    /// Nothing is read better than this, whatever the maker says: one standard uncertainty of a display that shows steps of
+    /// 0.1 mV or 10 mA (common practice, no source), step/√12 (JCGM 100:2008, F.2.2.1, from memory).
+    [[nodiscard]] static double finest(const Probe& probe) {
+        return (probe.clamp() ? 10e-3 : 0.1e-3) / std::sqrt(12.0);
+    }
     /// One standard uncertainty of what a probe shows, in its unit.
     [[nodiscard]] double uncertainty(const Probe& probe, double reading) const;
 };

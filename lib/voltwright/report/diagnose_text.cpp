@@ -111,12 +111,20 @@ std::string diagnosis_line(const Diagnosis& diagnosis) {
         case Verdict::nothing_wrong: return "NOTHING WRONG in what was measured.";
         case Verdict::found: return "FOUND: " + show(diagnosis.suspects.front()) + ".";
         case Verdict::several: {
-            const auto alike = std::count_if(diagnosis.suspects.begin(), diagnosis.suspects.end(),
-                                             [](const Suspicion& one) { return one.odds > 0.3; });
-            if (alike > 1)
-                return "SOMETHING IS WRONG, most likely in one of " + std::to_string(alike) +
-                       " places; one more reading tells them apart.";
-            return "SOMETHING IS WRONG; most likely " + show(diagnosis.suspects.front()) + ".";
+            constexpr double about_as_likely = 0.3;
+            const auto found = std::find_if(diagnosis.suspects.begin(), diagnosis.suspects.end(),
+                                            [](const Suspicion& one) { return one.accused; });
+            const auto open = std::find_if(diagnosis.suspects.begin(), diagnosis.suspects.end(),
+                                           [](const Suspicion& one) { return !one.accused; });
+            const auto alike = std::count_if(open, diagnosis.suspects.end(), [](const Suspicion& one) {
+                return !one.accused && one.odds > about_as_likely;
+            });
+            std::string line = found == diagnosis.suspects.end()
+                                   ? "SOMETHING IS WRONG, most likely "
+                                   : "FOUND: " + show(*found) + ". SOMETHING MORE IS WRONG, most likely ";
+            if (alike <= 1) return line + (open == diagnosis.suspects.end() ? "elsewhere." : show(*open) + ".");
+            line += "in one of " + std::to_string(alike) + " places";
+            return line + (diagnosis.next ? "; one more reading tells them apart." : ".");
         }
         case Verdict::contradiction:
             if (!diagnosis.suspects.empty() && diagnosis.suspects.front().accused &&
