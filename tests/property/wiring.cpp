@@ -80,10 +80,10 @@ struct Vehicle {
             if (load.start_amps > 0.0)
                 all += "inrush = { current = \"" + number(load.start_amps) + " A\", time = \"0.3 s\" }\n";
         }
-        return all;
+        return all + more;
     }
 
-    std::string chemistry;
+    std::string chemistry, more;
     double capacity, output, feed, trunk, fridge;
     bool block;
     std::vector<Load> loads;
@@ -231,6 +231,57 @@ TEST_CASE("one more branch never lowers the current of the trunk") {
         CHECK(run_named(now, "block")->choice.design.current >=
               run_named(then, "block")->choice.design.current * (1.0 - 1e-12));
     }
+}
+
+TEST_CASE("a tree in which nothing fits changes no size in another") {
+    int compared = 0;
+    for (int number = 0; number < vehicles; ++number) {
+        CAPTURE(number);
+        Vehicle vehicle(number);
+        vehicle.block = true;
+        const auto then = cables_of(vehicle);
+        vehicle.more =
+            "[[run]]\nto = \"bad\"\nlength = \"1 m\"\n[[run]]\nfrom = \"bad\"\nto = \"hopeless\"\nlength = \"2 m\"\n"
+            "[[load]]\nname = \"hopeless\"\ndraw = \"40000 W\"\nhours = \"00:00-01:00\"\n";
+        const auto now = cables_of(vehicle);
+        REQUIRE_FALSE(run_named(now, "hopeless")->taken());
+        for (const RunPlan& run : then) {
+            const RunPlan* same = run_named(now, *run.task.run.name);
+            if (!run.taken()) continue;
+            CAPTURE(*run.task.run.name);
+            REQUIRE(same->taken());
+            CHECK(same->taken()->size == run.taken()->size);
+            ++compared;
+        }
+    }
+    CHECK(compared > 1000);
+}
+
+TEST_CASE("a branch that nothing fits takes no other branch beyond its limit") {
+    int compared = 0;
+    for (int number = 0; number < vehicles; ++number) {
+        CAPTURE(number);
+        Vehicle vehicle(number);
+        vehicle.block = true;
+        const std::string heater =
+            "[[load]]\nname = \"heater\"\ndraw = \"700 W\"\nhours = \"00:00-23:00\"\n"
+            "[[run]]\nfrom = \"block\"\nto = \"heater\"\nlength = \"1 m\"\n";
+        vehicle.more = heater;
+        const auto sound = cables_of(vehicle);
+        vehicle.more = heater + "joints = [\"lug\", \"two-pole plug 50 A\", \"lug\"]\n";
+        const auto melting = cables_of(vehicle);
+        const bool kept = std::all_of(sound.begin(), sound.end(), [](const RunPlan& run) {
+            return run.taken() && (!run.way || run.task.role == RunRole::trunk || run.way->lost <= run.way->allowed);
+        });
+        if (!kept || run_named(melting, "heater")->taken()) continue;
+        for (const RunPlan& run : melting) {
+            if (!run.way || run.task.role == RunRole::trunk) continue;
+            CAPTURE(*run.task.run.name);
+            CHECK(run.way->lost <= run.way->allowed + volts(1e-9));
+            ++compared;
+        }
+    }
+    CHECK(compared > 100);
 }
 
 TEST_CASE("no choice with less copper keeps every limit, by trying all sizes of small trees") {

@@ -45,6 +45,8 @@ public:
             choose_together();
             to_judge = see_what_lies_before();
         }
+        // What has not settled by then is judged as it stands, so that what it fails is told.
+        for (const std::size_t i : to_judge) judge_as_taken(i);
         note_ways();
         return std::move(runs_);
     }
@@ -89,6 +91,16 @@ private:
         // The last of those that cost the same: the thicker.
         take(run, *std::min_element(sizes.rbegin(), sizes.rend(),
                                     [&](std::size_t a, std::size_t b) { return *run.costs[a] < *run.costs[b]; }));
+    }
+
+    void judge_as_taken(std::size_t i) {
+        RunPlan& run = runs_[i];
+        if (!run.sized() || !run.taken()) return;
+        const Gauge size = run.taken()->size;
+        run.choice = choose_cable(run.task.run, run.task.load, run.task.supply, system_.rules, tables_, Ladder::whole);
+        const auto same = std::find_if(run.choice.ladder.begin(), run.choice.ladder.end(),
+                                       [&](const Candidate& one) { return one.size == size; });
+        run.choice.taken = static_cast<std::size_t>(same - run.choice.ladder.begin());
     }
 
     /// Sets what lies before each run, and returns the runs for which that is not what it was.
@@ -147,18 +159,14 @@ private:
         return areas * in_metres(*run.task.run.length);
     }
 
-    /// The least copper of all trees at once; with prices, tree by tree, for the least money where there is a choice of it.
+    /// Tree by tree, for the least copper; with prices for the least money where there is a choice of it.
     void choose_together() {
-        if (!prices_) {
-            choose_together(order_, false);
-            return;
-        }
         for (const std::size_t root : order_) {
             if (!shares_[root] || parent_[root]) continue;
             std::vector<std::size_t> tree;
             std::copy_if(order_.begin(), order_.end(), std::back_inserter(tree),
                          [&](std::size_t i) { return root_of(i) == root; });
-            if (!choose_together(tree, true)) choose_together(tree, false);
+            if (!prices_ || !choose_together(tree, true)) choose_together(tree, false);
         }
     }
 
@@ -173,8 +181,13 @@ private:
             const RunPlan& run = runs_[i];
             if (!shares_[i] || !run.sized()) continue;
             const bool to_buy = for_money && !run.choice.owned;
-            sizes.push_back(to_buy ? for_sale(run) : usable(run));
-            if (sizes.back().empty()) return false;  // nothing fits there: said of that run
+            std::vector<std::size_t> here = to_buy ? for_sale(run) : usable(run);
+            if (here.empty()) {
+                // A branch without a size is said of that branch, and the others are chosen all the same.
+                if (run.task.role != RunRole::trunk && usable(run).empty()) continue;
+                return false;
+            }
+            sizes.push_back(std::move(here));
             FedRun one{};
             if (parent_[i]) one.fed_by = place[*parent_[i]];
             for (const std::size_t k : sizes.back()) {
@@ -190,14 +203,28 @@ private:
             problem.push_back(std::move(one));
         }
         if (members.empty()) return true;
-        const auto found = least_copper(problem);
+        auto found = least_copper(problem);
         if (for_money && !found) return false;
+        if (!found) found = least_copper(without_hopeless(problem));
         for (std::size_t m = 0; m < members.size(); ++m) {
             RunPlan& run = runs_[members[m]];
             run.for_money = for_money && !run.choice.owned;
             take(run, sizes[m][found ? (*found)[m] : sizes[m].size() - 1]);
         }
         return true;
+    }
+
+    /// The same without the limits that even the thickest sizes do not keep: those runs are told, and spoil no other's.
+    static std::vector<FedRun> without_hopeless(std::vector<FedRun> problem) {
+        std::vector<Voltage> least(problem.size());
+        for (std::size_t i = 0; i < problem.size(); ++i) {
+            FedRun& run = problem[i];
+            for (const SizeOffer& offer : run.offers)
+                if (&offer == run.offers.data() || offer.lost < least[i]) least[i] = offer.lost;
+            if (run.fed_by) least[i] += least[*run.fed_by];
+            if (run.limit && least[i] > *run.limit) run.limit.reset();
+        }
+        return problem;
     }
 
     /// Of what may be lost from the source on. A charger has to keep its input at the lowest running voltage as well; the
@@ -238,7 +265,11 @@ private:
             RunPlan& run = runs_[i];
             if (!shares_[i] || !run.taken() || !run.taken()->drop) continue;
             Voltage lost = lost_in(run, *run.taken());
-            if (parent_[i] && runs_[*parent_[i]].way) lost += runs_[*parent_[i]].way->lost;
+            if (parent_[i]) {
+                // Behind a trunk without a size nothing is known of the way.
+                if (!runs_[*parent_[i]].way) continue;
+                lost += runs_[*parent_[i]].way->lost;
+            }
             run.way = WayDrop{lost, limit_of(run.task), {}, false};
         }
         settle_ways();
