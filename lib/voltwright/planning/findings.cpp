@@ -13,8 +13,8 @@ namespace {
 /// Looks at one run and gathers what there is to say.
 class Look {
 public:
-    Look(const RunPlan& run, const System& system, const Tables& tables)
-        : run_(run), system_(system), tables_(tables), name_(*run.task.run.name) {}
+    Look(const RunPlan& run, const RunPlan* before, const System& system, const Tables& tables)
+        : run_(run), before_(before), system_(system), tables_(tables), name_(*run.task.run.name) {}
 
     Findings all() && {
         if (!run_.sized()) return {};
@@ -24,7 +24,7 @@ public:
         trade_size();
         shared_way();
         if (const Candidate* taken = run_.taken()) {
-            if (run_.choice.owned) owned_size(*taken);
+            if (!taken->fits()) size_fails(*taken);
             for (const FuseFit& fuse : taken->fuses) {
                 owned_fuse(fuse);
                 breaking_capacity(fuse);
@@ -32,6 +32,8 @@ public:
                 starting(fuse);
             }
             ampacity_row(*taken);
+            times_unknown(*taken);
+            battery_assumed(*taken);
         } else {
             nothing_fits();
         }
@@ -68,7 +70,8 @@ private:
 
     /// "6 AWG fits", or what to do when none does.
     [[nodiscard]] std::string size_that_fits() const {
-        if (thin_return()) return "Lay a return as thick as the way out, " + show(run_.taken()->size) + ".";
+        if (thin_return())
+            return "First lay a return as thick as the way out, " + show(run_.taken()->size) + ", and plan again.";
         if (const Candidate* least = run_.choice.least_that_fits())
             return "A cable of " + show(least->size) + " would do.";
         return "No size of the shop passes: shorten the run, allow more drop, or lower the current.";
@@ -101,11 +104,10 @@ private:
     void body_return() {
         const auto& body = run_.task.run.body;
         if (!body || body->measured) return;
-        const BodyReturnRow& row = tables_.body_returns.front();
-        add(Level::warn, "body-return", body->resistance.value, row.high,
+        add(Level::warn, "body-return", body->resistance.value, body->high,
             "Measure it: volts between the two earth points with a known current, divided by the current; give it as "
-            "return = \"4 mOhm\".",
-            std::string(row.source.cite), std::string(row.body));
+            "return = \"4 mOhm\". A bolted tub or a ladder frame is return = \"frame\".",
+            std::string(body->resistance.source.cite), run_.task.body_name);
     }
 
     void trade_size() {
@@ -136,15 +138,14 @@ private:
             *std::min_element(run_.choice.ladder.rbegin(), run_.choice.ladder.rend(),
                               [](const Candidate& a, const Candidate& b) { return a.fails.size() < b.fails.size(); });
         const Criterion why = thickest.fails.front();
-        if (why == Criterion::fuse && !thickest.windows.empty()) {
-            const FuseWindow& window = thickest.windows.front();
-            add(Level::stop, "no-fuse-fits", window.at_least, window.at_most,
-                "A larger fuse is not allowed behind it and a smaller one would blow: raise the limit of the part, or "
-                "lower the current.",
-                "I_n between design current and ampacity", std::string(show(why)));
-            return;
-        }
+        if (why == Criterion::fuse && !thickest.windows.empty()) return no_fuse(thickest.windows.front());
         if (why == Criterion::lug) return no_lug(thickest);
+        if (why == Criterion::clearing || why == Criterion::withstand) return shorts(thickest, why);
+        if (why == Criterion::terminal || why == Criterion::charger_input || why == Criterion::delivery)
+            return size_fails(thickest, why);
+        const bool melts = std::any_of(findings_.begin(), findings_.end(),
+                                       [](const Finding& one) { return one.code == "part-rating"; });
+        if (why == Criterion::part && melts) return;  // said of the part itself
         if (why == Criterion::ampacity && thickest.ampacity) {
             add(Level::stop, "no-size-carries", run_.choice.design.current, thickest.ampacity->current,
                 "Lower the current, lay the cable in cooler places, or take insulation with a higher rating.",
@@ -157,11 +158,35 @@ private:
             std::string(show(why)));
     }
 
-    void owned_size(const Candidate& taken) {
-        for (const Criterion criterion : taken.fails) owned_fails(taken, criterion);
+    /// No rating lies between what carries the current and what protects; or one does, and a start would blow it.
+    void no_fuse(const FuseWindow& window) {
+        const auto& starting = run_.task.run.starting;
+        const bool there_is_one = std::any_of(tables_.fuses.begin(), tables_.fuses.end(), [&](const FuseRow& row) {
+            return row.rating >= window.at_least && row.rating <= window.at_most;
+        });
+        if (there_is_one && !starting.empty()) {
+            const auto hardest =
+                std::max_element(starting.begin(), starting.end(),
+                                 [](const ShortCurrent& a, const ShortCurrent& b) { return a.current < b.current; });
+            return add(Level::stop, "no-fuse-starts", hardest->current, window.at_most,
+                       "Ask the appliance's maker for the fuse that it starts behind, or for a slower one.",
+                       "the families' time limits");
+        }
+        std::string remedy =
+            "A larger fuse is not allowed behind it and a smaller one would blow: raise the limit of the part, or "
+            "lower "
+            "the current.";
+        if (window.at_most == window.ampacity)
+            remedy = "The cable is what limits it: insulation with a higher rating, a cooler way, or a lower current.";
+        add(Level::stop, "no-fuse-fits", window.at_least, window.at_most, std::move(remedy),
+            "I_n between design current and ampacity", std::string(show(Criterion::fuse)));
     }
 
-    void owned_fails(const Candidate& taken, Criterion criterion) {
+    void size_fails(const Candidate& taken) {
+        for (const Criterion criterion : taken.fails) size_fails(taken, criterion);
+    }
+
+    void size_fails(const Candidate& taken, Criterion criterion) {
         const std::string size = thinner_of(taken);
         const std::string& rules = basis_title();
         switch (criterion) {
@@ -218,6 +243,53 @@ private:
             }
     }
 
+    /// The battery that feeds a short in this run, where nobody gave its resistance.
+    [[nodiscard]] const InternalResistance* assumed_battery() const {
+        const auto& ends = run_.task.run.fused_at;
+        return !ends.empty() && ends.front().internal.assumed ? &ends.front().internal : nullptr;
+    }
+    /// A fuse that was chosen is the smallest there may be.
+    [[nodiscard]] std::string cure_of_short(bool smaller_fuse) const {
+        const bool other_size = run_.choice.least_that_fits() || thin_return();
+        std::string cure = other_size ? size_that_fits() : "Shorten the run.";
+        if (smaller_fuse) cure += " Or fit a smaller fuse.";
+        if (const InternalResistance* battery = assumed_battery())
+            cure += " The short rests on an assumed resistance of the battery, up to " +
+                    show(Protection::aged * battery->high) + " with age: give internal_resistance, from its sheet.";
+        return cure;
+    }
+
+    /// A size that a short decides, and with it a figure that nobody gave.
+    void battery_assumed(const Candidate& taken) {
+        const InternalResistance* battery = assumed_battery();
+        if (!battery || run_.choice.owned || run_.choice.decided_by != Criterion::clearing) return;
+        add(Level::note, "battery-assumed", Protection::aged * battery->high, {},
+            "Give the battery's internal_resistance, from its sheet or measured: a thinner cable may do.",
+            std::string(battery->source.cite), show(taken.size));
+    }
+
+    /// A short so small that even a slow fuse of a family with known times need not clear it, behind one whose times
+    /// nobody printed.
+    void times_unknown(const Candidate& taken) {
+        for (const Protection& one : taken.protection) {
+            const auto fuse = std::find_if(taken.fuses.begin(), taken.fuses.end(),
+                                           [&](const FuseFit& fit) { return fit.at == one.at; });
+            if (one.known || fuse == taken.fuses.end()) continue;
+            std::optional<Current> slowest;
+            for (const FuseFamilyRow& family : tables_.fuse_families)
+                if (const auto least =
+                        surely_clears(tables_, family.family, fuse->rating, Protection::longest_clearing);
+                    least && family.form == FuseForm::bolted)
+                    slowest = std::max(slowest.value_or(Current{}), *least);
+            if (!slowest || one.lowest.current >= *slowest) continue;
+            add(Level::warn, "short-time-unknown", one.lowest.current, *slowest,
+                "Ask for its time-current curve: it has to clear that within 5 s. Or fit a bolted fuse of a family "
+                "whose "
+                "times are known, or a thicker cable.",
+                "IEC 60364-4-41: 5 s at most", fuse_name(*fuse));
+        }
+    }
+
     /// A short that burns on, or that burns the cable; or a start that does.
     void shorts(const Candidate& taken, Criterion criterion) {
         if (criterion == Criterion::withstand && taken.start && !taken.start->holds())
@@ -227,17 +299,18 @@ private:
             const auto fuse = std::find_if(taken.fuses.begin(), taken.fuses.end(),
                                            [&](const FuseFit& fit) { return fit.at == one.at; });
             const std::string name = fuse == taken.fuses.end() ? one.at : fuse_name(*fuse);
+            const bool owned = fuse != taken.fuses.end() && fuse->owned;
             if (criterion == Criterion::clearing && !one.clears_in_time()) {
                 std::optional<Measure> clears;
                 if (one.clears) clears = *one.clears;
                 add(Level::stop, one.clears ? "short-burns-on" : "short-never-cleared",
                     one.clears ? clears : std::optional<Measure>(one.lowest.current), Protection::longest_clearing,
-                    size_that_fits() + " Or fit a smaller fuse.", "IEC 60364-4-41: 5 s at most", name);
+                    cure_of_short(owned), "IEC 60364-4-41: 5 s at most", name);
             }
             if (criterion == Criterion::withstand && !one.withstands()) {
                 const Withstand& worst = one.at_worst && !one.at_worst->holds() ? *one.at_worst : *one.at_far;
-                add(Level::stop, "withstand", worst.let_through, worst.allowed,
-                    size_that_fits() + " Or fit a smaller fuse.", "IEC 60364-4-43", name);
+                add(Level::stop, "withstand", worst.let_through, worst.allowed, cure_of_short(owned), "IEC 60364-4-43",
+                    name);
             }
         }
     }
@@ -268,30 +341,54 @@ private:
     void owned_fuse(const FuseFit& fuse) {
         if (!fuse.owned || fuse.in_window) return;
         const FuseWindow& window = fuse.window;
+        const bool none = window.at_least > window.at_most;
+        const std::string no_fuse = "No fuse both carries the current and protects what is behind it. ";
         if (fuse.rating > window.at_most) {
             const bool cable = window.at_most == window.ampacity;
             std::string remedy = "Fit a fuse of at most " + show(window.at_most) + ".";
-            if (cable && thin_return()) remedy = size_that_fits();
+            if (none || (cable && thin_return())) remedy = (none ? no_fuse : "") + size_that_fits();
             add(Level::stop, cable ? "fuse-too-large" : "fuse-above-part", fuse.rating, window.at_most,
                 std::move(remedy), "I_n at most the ampacity of the thinnest conductor", fuse_name(fuse));
         } else {
             const bool blows = fuse.rating < window.design;
             add(blows ? Level::stop : Level::warn, "fuse-too-small", fuse.rating, window.at_least,
-                "Fit a fuse of at least " + show(window.at_least) + ".", "common practice: 80 % of the rating for long",
-                fuse_name(fuse));
+                none ? no_fuse + size_that_fits() : "Fit a fuse of at least " + show(window.at_least) + ".",
+                "common practice: 80 % of the rating for long", fuse_name(fuse));
         }
     }
 
-    /// A rating of this family that would do in the place of the fuse.
+    static bool on_battery(const FuseFit& fuse) { return fuse.at == "starter" || fuse.at == "battery"; }
+
+    /// A rating of this family that would do in the place of the fuse: none that a start would blow, and no fuse for a
+    /// battery's post anywhere else.
     [[nodiscard]] std::optional<Current> rating_of(const FuseFamilyRow& family, const FuseFit& fuse) const {
+        if (family.form == FuseForm::post && !on_battery(fuse)) return {};
+        const auto& starting = run_.task.run.starting;
         for (const FuseRow& row : tables_.fuses)
-            if (row.family == family.family && row.rating >= fuse.window.at_least && row.rating <= fuse.window.at_most)
+            if (row.family == family.family && row.rating >= fuse.window.at_least &&
+                row.rating <= fuse.window.at_most &&
+                std::all_of(starting.begin(), starting.end(), [&](const ShortCurrent& start) {
+                    return rides_through(tables_, row.family, row.rating, start.current, start.time);
+                }))
                 return row.rating;
         return {};
     }
 
-    /// What breaks more than this fuse: a stronger family in its place, or in front of it where none is made so small.
+    /// Whether a family is made for this much and more.
+    [[nodiscard]] bool made_so_large(const FuseFamilyRow& family, Current least) const {
+        return std::any_of(tables_.fuses.begin(), tables_.fuses.end(),
+                           [&](const FuseRow& row) { return row.family == family.family && row.rating >= least; });
+    }
+
+    /// What breaks more than this fuse: a stronger family in its place, or in front of it.
     [[nodiscard]] std::string stronger_family(const FuseFit& fuse) const {
+        const Current asked = fuse.fault.expected.current;
+        if (before_ && before_->taken())
+            for (const FuseFit& front : before_->taken()->fuses)
+                if (front.fault.breaking_capacity.value >= asked)
+                    return "The " + fuse_name(front) + " before it breaks " +
+                           show(front.fault.breaking_capacity.value) +
+                           "; whether it does so before this one bursts, their maker knows. Keep it covered.";
         const FuseFamilyRow* best = nullptr;
         Current most = fuse.fault.breaking_capacity.value;
         for (const FuseFamilyRow& family : tables_.fuse_families) {
@@ -301,12 +398,15 @@ private:
             most = row->breaking_capacity;
             best = &family;
         }
-        if (!best) return "Put more cable between battery and fuse, or ask for a fuse made for this current.";
+        if (!best || !made_so_large(*best, fuse.window.at_least))
+            return "Put more cable between battery and fuse, or ask for a fuse made for this current.";
         const std::string name = std::string(best->family) + " fuse (" + std::string(best->standard) + ")";
-        if (const auto rating = rating_of(*best, fuse))
-            return "A " + show(*rating) + " " + name + " in its place breaks " + show(most) + ".";
-        return "A " + name + " on the battery, in front of it, breaks " + show(most) +
-               "; it is not made so small that it could take its place.";
+        if (const auto rating = rating_of(*best, fuse)) {
+            const std::string written = show(*rating) + " " + std::string(best->family);
+            return "A " + show(*rating) + " " + name + " in its place breaks " + show(most) + ": fuse = \"" + written +
+                   "\".";
+        }
+        return "A " + name + " on the battery, in front of it, breaks " + show(most) + "; in its place none would do.";
     }
 
     void breaking_capacity(const FuseFit& fuse) {
@@ -355,7 +455,13 @@ private:
                 std::find_if(run_.task.run.owned_fuses.begin(), run_.task.run.owned_fuses.end(),
                              [&](const auto& fuse) { return fuse.first.empty() || fuse.first == end.at; });
             if (owned == run_.task.run.owned_fuses.end() || owned->second) continue;
-            const FaultCurrent fault = fault_current(end.open_circuit, end.internal.expected, Resistance{});
+            if (const FuseFit* front = fuse_before(end)) {
+                add(Level::note, "fuse-before", front->rating, {}, "Nothing to do while that fuse stays as it is.",
+                    "I_n at most the ampacity of the thinnest conductor", fuse_name(*front));
+                continue;
+            }
+            const FaultCurrent fault =
+                fault_current(end.open_circuit, end.internal.expected, run_.task.run.upstream.cold);
             std::string remedy = "Fit one there.";
             if (const FuseWindow* window = window_at(end)) {
                 remedy = window->at_least <= window->at_most
@@ -367,13 +473,41 @@ private:
         }
     }
 
+    /// A fuse before this run that protects it as well: no larger than what this run bears, and quick enough in a short
+    /// at its far end.
+    [[nodiscard]] const FuseFit* fuse_before(const FuseEnd& end) const {
+        const Candidate* taken = run_.taken();
+        const FuseWindow* window = window_at(end);
+        if (!before_ || !before_->taken() || !window) return nullptr;
+        const CableRun& run = run_.task.run;
+        const ShortCircuitLimitRow* limit = find_short_circuit_limit(tables_, run.insulation, run.insulation_material);
+        const Area thinner = thin_return() ? conductor_of(tables_, *run.return_size)->area : taken->area;
+        const Current lowest =
+            fault_current(end.open_circuit, Protection::aged * end.internal.high, run.upstream.hot + taken->hot_loop)
+                .current;
+        for (const FuseFit& fuse : before_->taken()->fuses) {
+            if (fuse.rating > window->at_most || !limit) continue;
+            const auto worst = most_let_through(tables_, fuse.family, fuse.rating, lowest, fuse.fault.highest.current);
+            const auto far = fuse_time(tables_, fuse.family, fuse.rating, lowest);
+            if (!far || !far->at_most || *far->at_most > Protection::longest_clearing) continue;
+            if (!worst || !worst->at_most ||
+                !withstand(thinner, run.insulation, limit->limit, worst->current, *worst->at_most).holds())
+                continue;
+            return &fuse;
+        }
+        return nullptr;
+    }
+
     void ampacity_row(const Candidate& taken) {
-        if (!taken.ampacity || taken.ampacity->table_size == taken.size) return;
-        add(Level::note, "ampacity-row", taken.area, {}, "Nothing to do: the thinner row is the cautious one.",
+        const Gauge judged = thin_return() ? *run_.task.run.return_size : taken.size;
+        if (!taken.ampacity || taken.ampacity->table_size == judged) return;
+        const Area area = thin_return() ? conductor_of(tables_, judged)->area : taken.area;
+        add(Level::note, "ampacity-row", area, {}, "Nothing to do: the thinner row is the cautious one.",
             std::string(taken.ampacity->table.source.cite), show(taken.ampacity->table_size));
     }
 
     const RunPlan& run_;
+    const RunPlan* before_;
     const System& system_;
     const Tables& tables_;
     std::string name_;
@@ -465,16 +599,97 @@ void selectivity(const std::vector<RunPlan>& runs, const Tables& tables, Finding
     }
 }
 
+/// What a load draws at the battery's nominal voltage.
+Current nominal_current(const LoadKeys& load) {
+    struct {
+        Current operator()(const Spread<Power>& power) const { return power.value / nominal_voltage; }
+        Current operator()(const Spread<Current>& current) const { return current.value; }
+        Current operator()(const Spread<Resistance>& resistance) const { return nominal_voltage / resistance.value; }
+    } of;
+    return std::visit(of, *load.draw);
+}
+
 void unfed_loads(const System& system, Findings& findings) {
-    for (const std::string& name : system.unfed)
-        findings.push_back({Level::note,
-                            "no-run",
-                            name,
+    // More than what a lamp or a pump draws wants its own cable and fuse. Common practice, no source.
+    constexpr Current heavy = amperes(5);
+    for (const LoadKeys& load : system.complete.loads) {
+        if (std::find(system.unfed.begin(), system.unfed.end(), *load.name) == system.unfed.end()) continue;
+        const Current drawn = nominal_current(load);
+        if (drawn > heavy)
+            findings.push_back({Level::warn,
+                                "no-run-heavy",
+                                *load.name,
+                                drawn,
+                                {},
+                                "Measure its way and describe it with a [[run]].",
+                                "common practice, no source",
+                                {}});
+        else
+            findings.push_back({Level::note,
+                                "no-run",
+                                *load.name,
+                                {},
+                                {},
+                                "Describe its cable with a [[run]] if it has one to be sized.",
+                                "",
+                                {}});
+    }
+}
+
+/// Cables of the solar side are not sized; those that the battery can feed burn all the same.
+void solar_cables(const System& system, Findings& findings) {
+    if (!system.complete.solar) return;
+    const Voltage full = system.chemistry->full;
+    const Current fault = full / system.house.expected;
+    bool described = false;
+    for (const RunKeys& run : system.complete.runs) {
+        if (run.from != "regulator") continue;
+        if (run.to != "battery") {
+            findings.push_back({Level::warn,
+                                "solar-load",
+                                *run.name,
+                                {},
+                                {},
+                                "Take it from the battery, where its cable and fuse are judged.",
+                                "a fuse at every end from which a source can feed a run",
+                                {}});
+            continue;
+        }
+        described = true;
+        const bool no_fuse = run.fuse && std::any_of(run.fuse->at.begin(), run.fuse->at.end(),
+                                                     [](const auto& end) { return !end.second; });
+        findings.push_back({no_fuse ? Level::stop : Level::warn,
+                            no_fuse ? "solar-no-fuse" : "solar-not-sized",
+                            *run.name,
+                            fault,
                             {},
-                            {},
-                            "Describe its cable with a [[run]] if it has one to be sized.",
-                            "",
+                            "A fuse at the battery, no larger than that cable may carry.",
+                            "a fuse at every end from which a source can feed a run",
                             {}});
+    }
+    if (!described)
+        findings.push_back({Level::warn,
+                            "solar-not-sized",
+                            "regulator to battery",
+                            fault,
+                            {},
+                            "A fuse at the battery, no larger than that cable may carry.",
+                            "a fuse at every end from which a source can feed a run",
+                            {}});
+}
+
+/// Batteries side by side feed each other's faults.
+void bank_links(const System& system, Findings& findings) {
+    if (*system.complete.battery.count < 2) return;
+    findings.push_back(
+        {Level::note,
+         "bank-links",
+         "battery",
+         {},
+         {},
+         "A fuse at the post of each, and links that carry the whole current: voltwright parts lists both.",
+         "a fuse at every end from which a source can feed a run",
+         std::to_string(*system.complete.battery.count)});
 }
 
 void runs_assumed(const std::vector<RunPlan>& runs, Findings& findings) {
@@ -513,8 +728,8 @@ void basis_from_memory(const System& system, const Tables& tables, Findings& fin
 
 }  // namespace
 
-Findings find_in_run(const RunPlan& run, const System& system, const Tables& tables) {
-    return Look(run, system, tables).all();
+Findings find_in_run(const RunPlan& run, const RunPlan* before, const System& system, const Tables& tables) {
+    return Look(run, before, system, tables).all();
 }
 
 Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, const Tables& tables) {
@@ -528,6 +743,8 @@ Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, 
     fuse_distance(system, tables, findings);
     starter_assumed(system, findings);
     unfed_loads(system, findings);
+    solar_cables(system, findings);
+    bank_links(system, findings);
     return findings;
 }
 

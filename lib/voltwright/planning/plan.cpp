@@ -64,7 +64,10 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
               .findings = {},
               .not_judged = {}};
     for (const RunPlan& run : plan.runs) {
-        const Findings found = find_in_run(run, system, tables);
+        const auto before = std::find_if(plan.runs.begin(), plan.runs.end(), [&](const RunPlan& one) {
+            return one.task.role == RunRole::trunk && one.task.to == run.task.from;
+        });
+        const Findings found = find_in_run(run, before == plan.runs.end() ? nullptr : &*before, system, tables);
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
     }
     plan.night = make_night(system, laid_runs(plan.runs), tables, detail.timeline);

@@ -24,9 +24,11 @@ Row row_of(const RunPlan& run, std::size_t index, int decimals) {
         fuse += (fuse.empty() ? "" : " + ") + show(fit.rating) + " " + fit.family;
     const std::string verdict =
         candidate.fits() ? (taken ? "taken" : "passes") : (taken ? "taken, fails " : "fails ") + fails;
-    Row row = {show(candidate.size), candidate.drop ? show(candidate.drop->drop) : "-",
-               candidate.drop ? show(candidate.drop->heat) : "-",
-               candidate.ampacity ? show(candidate.ampacity->current) : "-", fuse.empty() ? "-" : fuse};
+    // Without an ampacity nothing is known of how warm it gets.
+    const bool warmed = candidate.drop && candidate.ampacity;
+    Row row = {show(candidate.size), warmed ? show(candidate.drop->drop) : "-",
+               warmed ? show(candidate.drop->heat) : "-", candidate.ampacity ? show(candidate.ampacity->current) : "-",
+               fuse.empty() ? "-" : fuse};
     if (!run.costs.empty()) row.push_back(run.costs[index] ? show(*run.costs[index], decimals) : "-");
     row.push_back(verdict);
     return row;

@@ -22,7 +22,13 @@ constexpr Sentence sentences[] = {
      "{about}: the ampacity table does not print a cable of {found}; the row of {detail} was taken, the next with no "
      "more copper."},
     {"assumed-runs", "The profile does not describe these runs: {about}. They were assumed, {found} of cable in all."},
+    {"bank-links",
+     "{about}: {detail} batteries side by side can feed a fault in each other; their links are not in this plan."},
     {"basis-from-memory", "The ampacities of {detail} are from memory, not read from the standard."},
+    {"battery-assumed",
+     "{about}: a short at its far end decides for {detail}, and that rests on an assumed resistance of the battery, up "
+     "to "
+     "{found} with age."},
     {"battery-sensor",
      "{about}: a smart alternator is steered by a sensor at the negative post of the starter battery."},
     {"blows-on-start", "{about}: its start draws {found} for a moment; the {detail} may blow."},
@@ -60,6 +66,7 @@ constexpr Sentence sentences[] = {
     {"fridge-overwhelmed",
      "{about}: at {detail} around it, it would have to run {found} of the time: it cannot stay cold."},
     {"fuse-above-part", "{about}: the {detail} is too large: what sits behind it allows {allowed}."},
+    {"fuse-before", "{about}: it has no fuse of its own; the {detail} before it protects it as well."},
     {"fuse-distance",
      "Each fuse sits within {found} of the post of its battery, or within {allowed} if the cable is in a sheath or "
      "enclosure all the way."},
@@ -81,6 +88,11 @@ constexpr Sentence sentences[] = {
     {"no-ampacity", "{about}: the ampacity table has no row for so thin a conductor as {detail}."},
     {"no-fuse-fits",
      "{about}: no fuse fits: at least {found} to carry the current, at most {allowed} to protect what is behind it."},
+    {"no-fuse-starts",
+     "{about}: no fuse fits: on starting {found} flow for a moment, and none up to {allowed} is sure to let that "
+     "pass."},
+    {"no-run-heavy",
+     "{about}: no run leads to it, and it draws {found}: neither its cable nor its fuse is in this plan."},
     {"no-run", "{about}: no run leads to it; it is taken to sit at the battery."},
     {"no-size-carries",
      "{about}: no size passes. It would carry {found} at worst; even {detail} may carry only {allowed} where it runs."},
@@ -93,9 +105,17 @@ constexpr Sentence sentences[] = {
      "{about}: a short at its far end may burn for {found} before the {detail} clears it; {allowed} is the most."},
     {"short-never-cleared",
      "{about}: a short at its far end may draw no more than {found}: the {detail} need not clear that at all."},
+    {"short-time-unknown",
+     "{about}: a short at its far end may draw no more than {found}, and nobody printed how soon the {detail} clears "
+     "that; a "
+     "bolted fuse of its rating would want {allowed}."},
     {"smart-current",
      "{about}: the alternator is smart, so its voltage may fall until the charger gives up at {detail}. Less volts "
      "means more amps: {found} at worst instead of {allowed} as usual."},
+    {"solar-load", "{about}: it begins at the panel's regulator, and neither its cable nor its fuse is judged here."},
+    {"solar-no-fuse", "{about}: it has no fuse, and the house battery can push {found} into a short of it."},
+    {"solar-not-sized",
+     "{about}: this cable is not sized here, and the house battery can push {found} into a short of it."},
     {"spare-current", "{about}: the charger draws {found} from the alternator, which has {allowed} to spare."},
     {"start-too-hot",
      "{about}: its start heats the cable with {found}; {detail} stands {allowed} before its insulation is too hot."},

@@ -173,6 +173,7 @@ void judge_fuses(const Task& task, const Conductors& both, Candidate& candidate)
                             .parts = largest_fuse(candidate.parts),
                             .appliance = fuse_max(task.load),
                             .largest = starts_hard(task.load),
+                            .behind = task.run.motor_fuse,
                             .lead = lead_to_fuse(task, both.out),
                             .starting = task.run.starting};
         candidate.windows.push_back(fuse_window(wish, task.rules, task.tables));
@@ -225,8 +226,7 @@ Resistance hot_loop(const Task& task, const Conductors& both, const RunResistanc
     if (both.back)
         returning = hot(*both.back);
     else
-        returning = task.run.body->measured ? cold.body->value
-                                            : std::max(cold.body->value, task.tables.body_returns.front().high);
+        returning = std::max(cold.body->value, task.run.body->high.value_or(Resistance{}));
     return hot(both.out) + returning + cold.all_joints;
 }
 
@@ -340,9 +340,6 @@ bool carries(const Task& task, const std::optional<Ampacity>& ampacity) {
     return ampacity && ampacity->current >= task.design.current;
 }
 
-/// Age and cold make a battery's resistance higher than any range for a new and warm one.
-constexpr double aged = 1.5;
-
 void judge_shorts(const Task& task, const Conductors& both, Candidate& candidate) {
     // As warm as its current has made it.
     Temperature start = hottest(task.run);
@@ -359,7 +356,7 @@ void judge_shorts(const Task& task, const Conductors& both, Candidate& candidate
                                       [&](const FuseEnd& one) { return one.at == fuse.at; });
         if (end == task.run.fused_at.end() || !limit) continue;
         Protection protection{.at = fuse.at,
-                              .lowest = fault_current(end->open_circuit, aged * end->internal.high,
+                              .lowest = fault_current(end->open_circuit, Protection::aged * end->internal.high,
                                                       task.run.upstream.hot + candidate.hot_loop),
                               .clears = {},
                               .known = false,
@@ -409,7 +406,8 @@ Candidate judge(const Task& task, Gauge size) {
     const auto fail = [&](Criterion criterion) { candidate.fails.push_back(criterion); };
 
     if (too_weak(task, both)) fail(Criterion::mechanical);
-    if (task.run.terminal && both.out.area > *task.run.terminal) fail(Criterion::terminal);
+    if (task.run.terminal && std::max(both.out.area, both.back ? both.back->area : Area{}) > *task.run.terminal)
+        fail(Criterion::terminal);
     if (!has_lugs(task, both)) fail(Criterion::lug);
 
     candidate.ampacity = ampacity_of(task, both);

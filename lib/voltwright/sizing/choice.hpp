@@ -56,6 +56,7 @@ struct Joint {
 struct BodyReturn {
     Cited<Resistance> resistance;
     bool measured;
+    std::optional<Resistance> high = {};  ///< of one that nobody measured: the most that it may be
 };
 
 /// What lies between the source and the beginning of a run: the runs before it.
@@ -84,6 +85,7 @@ struct CableRun {
     std::vector<Length> studs = {};     ///< at its ends, where they are known: a lug has to go on each
     Upstream upstream = {};
     std::vector<ShortCurrent> starting = {};  ///< of each thing that it leads to, all else that is on with it
+    std::optional<Current> motor_fuse = {};  ///< the largest that a motor behind other runs allows, its start not known
 };
 
 /// A DC-DC charger at the end of its feed: constant power in.
@@ -198,6 +200,8 @@ struct Protection {
     [[nodiscard]] bool withstands() const { return (!at_far || at_far->holds()) && (!at_worst || at_worst->holds()); }
 
     static constexpr Duration longest_clearing = seconds(5);
+    /// Age and cold make a battery's resistance higher than any range for a new and warm one.
+    static constexpr double aged = 1.5;
 };
 
 /// One size, judged.

@@ -39,8 +39,11 @@ Cited<Resistance> fuse_link_resistance(const Tables& tables, std::string_view fa
 namespace {
 
 FuseWindow window_of(const FuseWish& wish, const Rules& rules, PerKelvin rerating) {
-    return fuse_window(wish.design, rules.fuse_use, wish.end.around, rerating, wish.ampacity, wish.parts,
-                       wish.appliance);
+    FuseWindow window =
+        fuse_window(wish.design, rules.fuse_use, wish.end.around, rerating, wish.ampacity, wish.parts, wish.appliance);
+    window.behind = wish.behind;
+    window.at_least = std::max(window.at_least, wish.behind.value_or(Current{}));
+    return window;
 }
 
 FaultAtFuse fault_at(const FuseWish& wish, Resistance fuse, Cited<Current> breaking_capacity) {

@@ -34,6 +34,7 @@ struct FuseWindow {
     std::optional<Current> parts;
     std::optional<Current> appliance;
     Current at_most;
+    std::optional<Current> behind = {};  ///< fuse of a motor behind it whose start is not known: not smaller than that
 };
 
 FuseWindow fuse_window(Current design, Ratio use, Temperature around, PerKelvin rerating_per_kelvin, Current ampacity,
@@ -99,6 +100,7 @@ struct FuseWish {
     std::optional<Current> parts;                 ///< least rating of what sits behind it
     std::optional<Current> appliance;             ///< its own largest fuse
     bool largest = false;                         ///< a load that starts hard: take the largest that is allowed
+    std::optional<Current> behind = {};           ///< the largest fuse of such a load behind other runs
     Resistance lead;                              ///< from the battery's post to the fuse, cold, with its lug
     std::span<const ShortCurrent> starting = {};  ///< that the fuse must let pass
 };
@@ -131,6 +133,7 @@ struct Described<FuseWindow> {
         field(&FuseWindow::parts, "", "least rating of the parts behind it"),
         field(&FuseWindow::appliance, "", "largest fuse that the appliance allows"),
         field(&FuseWindow::at_most, "", "at most"),
+        field(&FuseWindow::behind, "", "not below the fuse of a motor behind it"),
     };
 };
 

@@ -22,6 +22,7 @@ struct JointRow {
 /// The vehicle's body as the return of a run.
 struct BodyReturnRow {
     std::string_view body;        ///< "spot-welded body", "bolted tub or ladder frame"
+    std::string_view written;     ///< as a profile has it: "body", "frame"
     Resistance low, usual, high;  ///< end to end with an earth stud at each end
     Source source;
 };

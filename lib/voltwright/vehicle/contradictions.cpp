@@ -308,6 +308,17 @@ private:
                 fault(at("run", i, run.from ? "from" : "to"),
                       "the charger is fed from '" + from + "': it would draw on the battery that it charges",
                       "from = \"starter\"");
+            if (faults_.size() == before && *run.to == "battery" && source_of(i) == "starter")
+                fault(at("run", i, "from"),
+                      "this run joins the two batteries without the charger: what they push through it is not known, "
+                      "and it is not sized here",
+                      "from = \"charger\", and a run from the starter to the charger");
+            if (faults_.size() == before && from == "charger" && *run.to != "battery")
+                fault(at("run", i, "from"),
+                      "'" + *run.to +
+                          "' hangs on the charger's output: with the engine off its current comes from the "
+                          "battery through the charger's cable",
+                      "from = \"battery\"");
             if (faults_.size() != before) faulty_ends_.insert(i);
         }
     }

@@ -764,7 +764,7 @@ Shape Form<Way>::shape() {
 }
 
 bool Form<ReturnPath>::read(const Entry& entry, const std::string& path, ReturnPath& value, Faults& faults) {
-    const std::string* text = text_or_fault(entry, path, "\"cable\", \"body\" or a measured resistance",
+    const std::string* text = text_or_fault(entry, path, "\"cable\", \"body\", \"frame\" or a measured resistance",
                                             example_of(Dimension::resistance), faults);
     if (!text) return false;
     if (begins_with_number(*text)) {
@@ -776,27 +776,30 @@ bool Form<ReturnPath>::read(const Entry& entry, const std::string& path, ReturnP
     const std::string word = lower(trimmed(*text));
     if (word == "cable")
         value = ByCable{};
-    else if (word == "body")
-        value = ByBody{};
+    else if (word == "body" || word == "frame")
+        value = ByBody{word == "frame"};
     else
-        return fail(faults, path, detail::quoted(*text) + " is no way back",
-                    word == "chassis" || word == "earth" || word == "ground"
-                        ? "write \"body\""
-                        : "\"cable\", \"body\", or the measured resistance of the whole return, as in \"4 mOhm\"");
+        return fail(
+            faults, path, detail::quoted(*text) + " is no way back",
+            word == "chassis" || word == "earth" || word == "ground"
+                ? "write \"body\" where it is welded in one piece, \"frame\" for a bolted tub or a ladder frame"
+                : "\"cable\", \"body\", \"frame\", or the measured resistance of the whole return, as in \"4 mOhm\"");
     return true;
 }
 std::string Form<ReturnPath>::write(const ReturnPath& value) {
     if (const auto* resistance = std::get_if<Spread<Resistance>>(&value))
         return Form<Spread<Resistance>>::write(*resistance);
-    return std::holds_alternative<ByBody>(value) ? "\"body\"" : "\"cable\"";
+    if (const auto* body = std::get_if<ByBody>(&value)) return body->frame ? "\"frame\"" : "\"body\"";
+    return "\"cable\"";
 }
 Checked Form<ReturnPath>::measures(const ReturnPath& value) {
     if (const auto* resistance = std::get_if<Spread<Resistance>>(&value)) return {{Measure{resistance->value}}};
     return {};
 }
 Shape Form<ReturnPath>::shape() {
-    return with_parts(Shape::Kind::any_of, "a word, or a resistance",
-                      {with_words(Shape::Kind::word, "a word", {"cable", "body"}), quantity(Dimension::resistance)});
+    return with_parts(
+        Shape::Kind::any_of, "a word, or a resistance",
+        {with_words(Shape::Kind::word, "a word", {"cable", "body", "frame"}), quantity(Dimension::resistance)});
 }
 
 namespace {

@@ -36,6 +36,7 @@ namespace {
 /// Lengths of the runs that people forget to describe. Common practice, no source.
 constexpr Length assumed_output_length = metres(1.0);
 constexpr Length assumed_fridge_length = metres(4.0);
+constexpr Length assumed_inverter_length = metres(1.0);
 /// Where an appliance without a cut-out of its own draws most.
 constexpr Voltage flat_battery = end_of_rating;
 /// The lower of the two usual settings of a fridge's guard.
@@ -177,6 +178,7 @@ private:
         if (!output_described) assume("battery", assumed_output_length);
         for (const FridgeKeys& fridge : profile_.fridges)
             if (!leads_to(*fridge.name)) assume(*fridge.name, assumed_fridge_length);
+        if (profile_.inverter && !leads_to("inverter")) assume("inverter", assumed_inverter_length);
     }
 
     [[nodiscard]] const Described* feeding(std::string_view place) const {
@@ -211,7 +213,12 @@ private:
             if (load.name == place) return *load.where;
         for (const FridgeKeys& fridge : profile_.fridges)
             if (fridge.name == place) return *fridge.where;
-        return *profile_.battery.where;
+        // A fuse block, or an inverter, stands where the run to it ends; where nobody said that, as its source does.
+        const Described* run = place == "battery" ? nullptr : feeding(place);
+        if (!run) return *profile_.battery.where;
+        if (!run->keys.where) return where(*run->keys.from);
+        if (const auto* somewhere = std::get_if<Somewhere>(&*run->keys.where)) return *somewhere;
+        return std::get<std::vector<WaySection>>(*run->keys.where).back().place;
     }
 
     [[nodiscard]] std::vector<WayPart> way_of(const RunKeys& run, bool driving) const {
@@ -409,6 +416,16 @@ private:
         return all;
     }
 
+    /// The largest fuse of those motors behind a trunk whose start is not known: each gets the largest that it allows.
+    [[nodiscard]] std::optional<Current> motor_fuse_behind(const std::string& trunk) const {
+        std::optional<Current> largest;
+        const std::vector<std::string> places = behind(trunk);
+        for (const FridgeKeys& fridge : profile_.fridges)
+            if (!fridge.inrush && std::find(places.begin(), places.end(), *fridge.name) != places.end())
+                largest = std::max(largest.value_or(Current{}), fridge.fuse_max->value);
+        return largest;
+    }
+
     [[nodiscard]] bool essential(std::string_view place) const {
         for (const LoadKeys& load : profile_.loads)
             if (load.name == place) return *load.essential;
@@ -488,6 +505,7 @@ private:
             for (const std::string& end : {*keys.from, *keys.to})
                 if (const auto stud = stud_at(profile_, end)) run.studs.push_back(stud->diameter);
         run.starting = role == RunRole::trunk ? starting_behind(*keys.to) : starting_of(*keys.to);
+        if (role == RunRole::trunk) run.motor_fuse = motor_fuse_behind(*keys.to);
 
         std::vector<std::string> feeds = behind(*keys.to);
         const bool matters =
@@ -509,10 +527,13 @@ private:
     std::string take_return(CableRun& run, const ReturnPath& path) const {
         if (const auto* measured = std::get_if<Spread<Resistance>>(&path)) {
             run.body = BodyReturn{{measured->value, {"profile", "given in the profile"}}, true};
-        } else if (std::holds_alternative<ByBody>(path)) {
-            const BodyReturnRow& body = tables_.body_returns.front();
-            run.body = BodyReturn{{body.usual, body.source}, false};
-            return std::string(body.body);
+        } else if (const auto* body = std::get_if<ByBody>(&path)) {
+            const std::string_view written = body->frame ? "frame" : "body";
+            const auto row = std::find_if(tables_.body_returns.begin(), tables_.body_returns.end(),
+                                          [&](const BodyReturnRow& one) { return one.written == written; });
+            if (row == tables_.body_returns.end()) throw std::logic_error("no such way back: " + std::string(written));
+            run.body = BodyReturn{{row->usual, row->source}, false, row->high};
+            return std::string(row->body);
         }
         return {};
     }

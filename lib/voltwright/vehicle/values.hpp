@@ -67,6 +67,7 @@ struct ByCable {
     friend constexpr bool operator==(const ByCable&, const ByCable&) = default;
 };
 struct ByBody {
+    bool frame = false;  ///< a bolted tub or ladder frame, not one welded body
     friend constexpr bool operator==(const ByBody&, const ByBody&) = default;
 };
 /// How a run's current comes back: by a cable, by the vehicle's body, or by something whose resistance was measured.

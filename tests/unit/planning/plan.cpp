@@ -278,6 +278,179 @@ TEST_CASE("an owned fuse that a short at the far end of a long thin cable does n
     CHECK(said);
 }
 
+TEST_CASE("an inverter without a run gets one assumed, sized and fused: the heaviest cable is never left out") {
+    const Plan plan = plan_of({}, "[inverter]\noutput = \"600 W\"\n");
+    const RunPlan& inverter = run(plan, "inverter");
+    CHECK(inverter.task.assumed);
+    CHECK(*inverter.task.run.length == near(metres(1), millimetres(0.001)));
+    // 600 W at 12 V are 50 A, and more with the inverter's losses and a battery that is nearly empty.
+    CHECK(inverter.choice.design.current > amperes(55));
+    CHECK(plan.assumed() == std::vector<std::string>{"inverter"});
+}
+
+TEST_CASE("a load without a run is a note when it is small, and a warning with its current when it is not") {
+    const auto load = [](const std::string& draw) {
+        return plan_of({}, "[[load]]\nname = \"thing\"\nhours = \"20:00-21:00\"\ndraw = \"" + draw + "\"\n");
+    };
+    CHECK(found(load("4 A"), Level::note, "no-run", "thing"));
+    CHECK(found(load("50 W"), Level::note, "no-run", "thing"));
+    CHECK(found(load("40 A"), Level::warn, "no-run-heavy", "thing"));
+    CHECK(found(load("0.5 ohm"), Level::warn, "no-run-heavy", "thing"));
+}
+
+TEST_CASE("a fuse block stands where the run to it ends, and so do the fuses in it") {
+    const std::string block =
+        "[[run]]\nfrom = \"starter\"\nto = \"box\"\nlength = \"0.5 m\"\nwhere = \"engine bay\"\n"
+        "[[run]]\nfrom = \"box\"\nto = \"fan\"\nlength = \"1 m\"\n"
+        "[[load]]\nname = \"fan\"\ndraw = \"18 A\"\nhours = \"20:00-21:00\"\nwhere = \"engine bay\"\n";
+    const auto around = [](const Plan& plan) { return run(plan, "fan").task.run.fused_at.front().around; };
+    const Plan hot = plan_of({}, block);
+    CHECK(around(hot) == run(hot, "box").task.run.way.front().around);
+    // Where the house battery stands is no matter of it.
+    CHECK(around(plan_of({{"capacity  = \"120 Ah\"", "capacity  = \"120 Ah\"\nwhere = \"20 degC\""}}, block)) ==
+          around(hot));
+    // The last part of a way of several is where it ends.
+    const std::string two =
+        "where = [{ place = \"cabin\", length = \"0.3 m\" }, { place = \"33 degC\", length = \"0.2 m\" }]";
+    std::string text = block;
+    text.replace(text.find("where = \"engine bay\""), 20, two);
+    CHECK(around(plan_of({}, text)) == celsius(33));
+}
+
+TEST_CASE("a trunk's fuse is never smaller than that of the compressor behind it whose start is not known") {
+    const Plan plan = plan_of({{fridge_run,
+                                "[[run]]\nto = \"block\"\nlength = \"2 m\"\n"
+                                "[[run]]\nfrom = \"block\"\nto = \"fridge\"\nlength = \"1.5 m\"\n"}});
+    CHECK(taken(plan, "fridge").fuses.front().rating == near(amperes(15), amperes(0.001)));
+    CHECK(taken(plan, "block").fuses.front().rating >= taken(plan, "fridge").fuses.front().rating);
+}
+
+TEST_CASE("a branch without a fuse of its own is a stop, unless the fuse before it protects it as well") {
+    const auto plug = [](const std::string& front) {
+        return plan_of({{fridge_run, "[[run]]\nto = \"outlet\"\nlength = \"2 m\"\nsize = \"8 AWG\"\nfuse = \"" + front +
+                                         "\"\n[[run]]\nfrom = \"outlet\"\nto = \"fridge\"\nlength = \"1.5 m\"\n"
+                                         "size = \"10 AWG\"\nfuse = \"none\"\n"}});
+    };
+    // 15 A is the most that the fridge allows, and far less than 10 AWG carries.
+    const Plan small = plug("15 A blade");
+    CHECK(found(small, Level::note, "fuse-before", "fridge"));
+    CHECK_FALSE(finding(small, "fuse-missing", "fridge"));
+    const Plan large = plug("40 A SF30");
+    CHECK(found(large, Level::stop, "fuse-missing", "fridge"));
+    // A short there goes through two metres of 8 AWG and as much back, some 8 mOhm: nothing like one at the battery's post.
+    const Current at_outlet = std::get<Current>(*finding(large, "fuse-missing", "fridge")->found);
+    const Plan at_post = plan_of({{fridge_run, fridge_run + "\nfuse = \"none\""}});
+    const Current at_battery = std::get<Current>(*finding(at_post, "fuse-missing", "fridge")->found);
+    CHECK(at_outlet < at_battery / 2.0);
+    CHECK(at_outlet < volts(13) / milliohms(8));
+}
+
+TEST_CASE("where no fuse both carries and protects, no remedy sends from one rating to another and back") {
+    // 12 AWG carries some 34 A in the engine's heat, and a charger of 25 A wants a fuse of 40 A and more.
+    for (const char* fuse : {"60 A SF30", "30 A SF30"}) {
+        CAPTURE(fuse);
+        const Plan plan = with_feed(std::string("size = \"12 AWG\"\nfuse = \"") + fuse + "\"");
+        REQUIRE(taken(plan, "feed").windows.front().at_least > taken(plan, "feed").windows.front().at_most);
+        const Finding* large = finding(plan, "fuse-too-large", "feed");
+        const Finding* small = finding(plan, "fuse-too-small", "feed");
+        REQUIRE((large || small));
+        const std::string& remedy = (large ? large : small)->remedy;
+        CHECK(remedy.find("No fuse") == 0);
+        CHECK(remedy.find("Fit a fuse of at") == std::string::npos);
+    }
+}
+
+TEST_CASE("where a start is what no fuse lets pass, that is said, and not that there is no rating") {
+    const Plan plan = plan_of(
+        {{"[[fridge]]\n", "[[fridge]]\nfuse_max = \"10 A\"\ninrush = { current = \"60 A\", time = \"0.5 s\" }\n"}});
+    CHECK(found(plan, Level::stop, "no-fuse-starts", "fridge"));
+    CHECK_FALSE(finding(plan, "no-fuse-fits", "fridge"));
+}
+
+TEST_CASE("a short that rests on an assumed battery says so, and the battery's own figure cures it") {
+    const std::string lithium = "chemistry = \"lfp\"\ncapacity = \"100 Ah\"";
+    const std::string inverter = "[inverter]\noutput = \"1 kW\"\n[[run]]\nto = \"inverter\"\nlength = \"1.5 m\"\n";
+    const auto with_battery = [&](const std::string& battery) {
+        return plan_of({{"chemistry = \"agm\"", "chemistry = \"lfp\"" + battery}}, inverter);
+    };
+    const Plan assumed = with_battery("");
+    const Finding* burns = finding(assumed, "short-burns-on", "inverter");
+    const Finding* never = finding(assumed, "short-never-cleared", "inverter");
+    if (!run(assumed, "inverter").taken()) {
+        REQUIRE((burns || never));
+        CHECK((burns ? burns : never)->remedy.find("internal_resistance") != std::string::npos);
+    } else {
+        CHECK(found(assumed, Level::note, "battery-assumed", "inverter"));
+    }
+    const Plan known = with_battery("\ninternal_resistance = \"4 mOhm\"");
+    CHECK(run(known, "inverter").taken());
+    CHECK_FALSE(stops(known, "inverter"));
+}
+
+TEST_CASE("a post fuse, whose times nobody printed, is warned of where the short at the far end is small") {
+    const Plan plan = plan_of(
+        {},
+        "[[run]]\nto = \"winch\"\nlength = \"19 m\"\nsize = \"8 AWG\"\nfuse = \"50 A post\"\n"
+        "[[load]]\nname = \"winch\"\ndraw = \"38 A\"\nhours = \"20:00-20:10\"\n[rules]\nother_drop = \"30 %\"\n");
+    const Finding* one = finding(plan, "short-time-unknown", "winch");
+    REQUIRE(one);
+    CHECK(one->level == Level::warn);
+    // 38 m of 8 AWG alone have about 80 mOhm cold (NEC chapter 9 table 8 at 75 degC: 0.778 ohm per 1000 ft, from memory).
+    CHECK(std::get<Current>(*one->found) < volts(13) / milliohms(80));
+    CHECK_FALSE(finding(plan_of({},
+                                "[[run]]\nto = \"winch\"\nlength = \"2 m\"\nfuse = \"60 A post\"\n"
+                                "[[load]]\nname = \"winch\"\ndraw = \"38 A\"\nhours = \"20:00-20:10\"\n"),
+                        "short-time-unknown", "winch"));
+}
+
+TEST_CASE("a stronger fuse is offered where it can sit and with a start that it stands, and how to write it") {
+    // A bank of 600 Ah of AGM drives more through a blade fuse at its post than that breaks.
+    const Edits bank = {{"chemistry = \"agm\"", "chemistry = \"agm\"\ncount = 6"}};
+    const Plan at_post = plan_of(bank);
+    for (const Finding& one : at_post.findings)
+        if (one.code == "breaking-capacity" && one.remedy.find(" in its place breaks ") != std::string::npos)
+            CHECK(one.remedy.find("fuse = \"") != std::string::npos);
+    const Plan at_block = plan_of({{"chemistry = \"agm\"", "chemistry = \"agm\"\ncount = 6"},
+                                   {fridge_run,
+                                    "[[run]]\nto = \"block\"\nlength = \"0.2 m\"\nsize = \"4 AWG\"\n"
+                                    "[[run]]\nfrom = \"block\"\nto = \"fridge\"\nlength = \"3 m\"\n"}});
+    const Finding* one = finding(at_block, "breaking-capacity", "fridge");
+    REQUIRE(one);
+    CHECK(one->remedy.find("post fuse (terminal cube, 58 V) in its place") == std::string::npos);
+    CHECK(found(at_post, Level::note, "bank-links", "battery"));
+}
+
+TEST_CASE(
+    "the cable from a panel's regulator, which the battery can feed, is warned of, and without a fuse is a stop") {
+    const std::string panel = "[solar]\npanel = \"160 W\"\n";
+    const Edits dated = {{"days   = 3", "days   = 3\nstart = 2026-01-10\nlatitude = \"-31 deg\""}};
+    CHECK(found(plan_of(dated, panel), Level::warn, "solar-not-sized", "regulator to battery"));
+    const auto sun = [&](const std::string& fuse) {
+        return plan_of(
+            {}, panel + "[[run]]\nfrom = \"regulator\"\nto = \"battery\"\nname = \"sun\"\nlength = \"1.5 m\"\n" + fuse);
+    };
+    CHECK(found(sun(""), Level::warn, "solar-not-sized", "sun"));
+    CHECK(found(sun("fuse = \"none\"\n"), Level::stop, "solar-no-fuse", "sun"));
+}
+
+TEST_CASE("a ladder frame as the way back is reckoned with its own ohms") {
+    const Plan welded = with_feed("return = \"body\"");
+    const Plan frame = with_feed("return = \"frame\"");
+    const auto ohms_of = [](const Plan& plan) { return in_ohms(run(plan, "feed").task.run.body->resistance.value); };
+    CHECK(ohms_of(frame) > 5.0 * ohms_of(welded));
+    CHECK(found(frame, Level::warn, "body-return", "feed"));
+    // 35 mOhm at some 30 A are more than a volt.
+    CHECK_FALSE(run(frame, "feed").taken());
+}
+
+TEST_CASE("the charger's terminal is held against the thicker of the two cables") {
+    const Plan plan = with_feed("size = \"6 AWG\"\nreturn_size = \"2 AWG\"", "");
+    CHECK_FALSE(finding(plan, "terminal", "feed"));
+    const Plan tight = plan_of({{"output = \"25 A\"", "output = \"25 A\"\nterminal = \"6 AWG\""},
+                                {feed_run, feed_run + "\nsize = \"6 AWG\"\nreturn_size = \"2 AWG\""}});
+    CHECK(found(tight, Level::stop, "terminal", "feed"));
+}
+
 TEST_CASE("a start that the fuse must let pass asks for a larger one, and a winch for a thicker cable") {
     const auto with_load = [](const std::string& more) {
         return plan_of(
@@ -295,7 +468,7 @@ TEST_CASE("a start that the fuse must let pass asks for a larger one, and a winc
 
 TEST_CASE("what cannot be on together is not added, and what can is") {
     const auto trunk = [](const std::string& first, const std::string& second) {
-        const Plan plan = plan_of({},
+        const Plan plan = plan_of(dated,
                                   "[[run]]\nto = \"block\"\nlength = \"2 m\"\n"
                                   "[[run]]\nto = \"a\"\nfrom = \"block\"\nlength = \"1 m\"\n"
                                   "[[run]]\nto = \"b\"\nfrom = \"block\"\nlength = \"1 m\"\n"

@@ -136,7 +136,8 @@ TEST_CASE("places, ways and returns") {
         {R"("cable")", R"("cable")"},
         {R"("Body")", R"("body")"},
         {R"("4 mOhm")", R"("4 mOhm")"},
-        {R"("chassis")", R"(it: "chassis" is no way back | write "body")"},
+        {R"("chassis")",
+         R"(it: "chassis" is no way back | write "body" where it is welded in one piece, "frame" for a bolted tub or a ladder frame)"},
     });
 }
 
