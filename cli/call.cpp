@@ -5,7 +5,9 @@
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
+#include <utility>
 
+#include <sys/stat.h>
 #include <unistd.h>
 
 namespace voltwright::cli {
@@ -21,6 +23,15 @@ int write_all(int file, std::string_view text) {
         text.remove_prefix(static_cast<std::size_t>(written));
     }
     return 0;
+}
+
+/// What is read, by the name under which it was said, and what it is.
+constexpr std::pair<std::string_view, std::string_view> read_files[] = {
+    {"PROFILE", "the profile"}, {"OTHER", "the other profile"}, {"--prices", "the price list"}};
+
+/// What stands behind a name that was given, standard input behind a dash.
+bool find_file(const std::string& path, struct stat& found) {
+    return (path == "-" ? ::fstat(STDIN_FILENO, &found) : ::stat(path.c_str(), &found)) == 0;
 }
 
 }  // namespace
@@ -39,6 +50,17 @@ std::string Call::text(std::string_view name, std::string_view otherwise) const 
 long Call::number(std::string_view name, long otherwise) const {
     const std::span<const std::string> values = all(name);
     return values.empty() ? otherwise : std::strtol(values.back().c_str(), nullptr, 10);
+}
+
+std::string Call::would_be_lost() const {
+    const std::string path = text("-o", "-");
+    struct stat there = {}, read = {};
+    // A device has nothing to lose. By device and inode, as one file may have many names.
+    if (path == "-" || ::stat(path.c_str(), &there) != 0 || !S_ISREG(there.st_mode)) return {};
+    for (const auto& [name, what] : read_files)
+        if (given(name) && find_file(text(name), read) && read.st_dev == there.st_dev && read.st_ino == there.st_ino)
+            return path + " is " + std::string(what) + " itself and was left as it is; choose another name";
+    return {};
 }
 
 int Call::answer(std::string_view page, int code) const {

@@ -117,6 +117,7 @@ int run(const Verb& verb, int count, const char* const* words) {
     const std::string colour = call.text("--color", "auto");
     call.style = style_of(to_a_file ? -1 : STDOUT_FILENO, static_cast<int>(call.number("--width", 0)), ascii, colour);
     call.error_style = style_of(STDERR_FILENO, 0, ascii, colour);
+    if (const std::string lost = call.would_be_lost(); !lost.empty()) return call.complain(lost);
     return verb.run(call);
 }
 

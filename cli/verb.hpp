@@ -82,6 +82,9 @@ public:
     [[nodiscard]] bool json() const { return text("--format") == "json"; }
     [[nodiscard]] bool quiet() const { return given("-q"); }
 
+    /// Why no answer may go to the file of `-o`: it is one of those that are read. Empty when it may.
+    [[nodiscard]] std::string would_be_lost() const;
+
     /// Writes the whole answer to standard output, or to the file of `-o`. Answers `code`, or `wrong_usage` when it
     /// cannot be written.
     [[nodiscard]] int answer(std::string_view page, int code = holds) const;

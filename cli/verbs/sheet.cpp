@@ -31,11 +31,8 @@ std::string beginning_of(const std::string& path) {
 
 /// Why the sheet may not be written there, or nothing. A device has nothing to lose; a directory is refused on writing.
 std::string refusal(const Call& call, const std::string& path) {
-    struct stat there = {}, profile = {};
+    struct stat there = {};
     if (path == "-" || ::stat(path.c_str(), &there) != 0 || !S_ISREG(there.st_mode)) return {};
-    if (::stat(call.text("PROFILE").c_str(), &profile) == 0 && profile.st_dev == there.st_dev &&
-        profile.st_ino == there.st_ino)
-        return path + " is the profile itself and was left as it is; choose another name";
     if (there.st_size == 0 || call.given("--force") || is_sheet(beginning_of(path))) return {};
     return path +
            " is there already, is no sheet of voltwright's, and was left as it is; choose another name, or say "
