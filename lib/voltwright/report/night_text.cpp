@@ -152,7 +152,7 @@ std::string autonomy_line(const AutonomyAnswer& answer) {
 }
 
 std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
-    std::string page = bold(printable(spelled(autonomy_line(answer), style), style), style) + "\n\n";
+    std::string page = bold(headline(printable(spelled(autonomy_line(answer), style), style), style), style) + "\n";
     constexpr std::size_t column = 33;
     const Autonomy& standard = answer.standard;
     page += row("from",
@@ -344,8 +344,8 @@ std::string trip_line(const Plan& plan) {
 
 std::string trip_page(const Plan& plan, const Style& style) {
     const Night& night = plan.night;
-    const std::string verdict = trip_line(plan);
-    std::string page = (night.holds() ? bold(verdict, style) : red(verdict, style)) + "\n";
+    const std::string verdict = headline(printable(spelled(trip_line(plan), style), style), style);
+    std::string page = night.holds() ? bold(verdict, style) : red(verdict, style);
     if (!plan.title.empty()) page += printable(plan.title, style) + "\n";
     if (!night.guard_known && night.other)
         page += "\n" + wrap("The fridge's guard is taken at its " + setting_of_guard(night.guard) +

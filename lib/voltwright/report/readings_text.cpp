@@ -176,7 +176,7 @@ std::string readings_line(const TestPlan& plan) {
 }
 
 std::string readings_page(const TestPlan& plan, const Style& style) {
-    std::string page = bold(readings_line(plan), style) + "\n";
+    std::string page = bold(headline(readings_line(plan), style), style);
     page += wrap(
         "Joints and cables are measured as volts while current flows: never as ohms, which no hand meter reads so "
         "small, and never without a load, when even a bad joint passes the full voltage. What is expected is for "

@@ -11,6 +11,27 @@ bool is_number(std::string_view cell) {
     return !cell.empty() && cell.find_first_not_of("0123456789.+-eE") == std::string_view::npos;
 }
 
+/// Each row as a block of "column: value" lines.
+std::string in_blocks(const PrintedTable& table, std::size_t rows, const Style& style) {
+    std::string text;
+    for (std::size_t row = 0; row < rows; ++row) {
+        if (row > 0) text += "\n";
+        const auto line = [&](std::string_view name, const std::string& words) {
+            const std::string label = printable(spelled(name, style), style) + ":";
+            text += wrap(printable(spelled(words, style), style), style, bold(label, style) + " ", 4);
+        };
+        for (std::size_t column = 0; column < table.columns.size(); ++column) {
+            const std::string_view words = table.cells[row * table.columns.size() + column];
+            const std::string_view unit = table.columns[column].unit;
+            if (words.empty()) continue;
+            line(table.columns[column].name,
+                 std::string(words) + (unit.empty() || unit == "1" ? "" : " " + std::string(unit)));
+        }
+        if (row < table.notes.size() && !table.notes[row].empty()) line("note", std::string(table.notes[row]));
+    }
+    return text;
+}
+
 }  // namespace
 
 std::string list_tables(const Tables& tables, const Style& style) {
@@ -59,6 +80,10 @@ std::string show_table(const PrintedTable& table, const Style& style) {
             if (!words.empty() && !is_number(words)) numbers[column] = false;
         }
     }
+    std::size_t width = 2 * (std::max<std::size_t>(across, 1) - 1);
+    for (const std::size_t column : widths) width += column;
+    if (!table.notes.empty()) width += 5;  // "  (1)"
+    if (width > static_cast<std::size_t>(std::max(style.width, 1))) return text + in_blocks(table, rows, style);
     // Notes are numbered and stand below, so that the figures keep their columns.
     std::vector<std::string_view> notes;
     const auto note_of = [&](std::size_t row) -> std::string {

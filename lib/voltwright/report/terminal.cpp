@@ -180,6 +180,11 @@ std::string wrap(std::string_view text, const Style& style, std::string_view fir
     return result;
 }
 
+std::string headline(std::string_view text, const Style& style) {
+    const bool fits = columns_of(text) <= static_cast<std::size_t>(std::max(style.width, 1));
+    return fits ? std::string(text) + "\n" : wrap(text, style);
+}
+
 std::string padded(std::string_view text, std::size_t columns) {
     const std::size_t taken = columns_of(text);
     return std::string(text) + std::string(columns > taken ? columns - taken : 0, ' ');

@@ -36,6 +36,9 @@ std::string spelled(std::string_view text, const Style& style);
 /// within the text are kept.
 std::string wrap(std::string_view text, const Style& style, std::string_view first = {}, std::size_t hanging = 0);
 
+/// A line of its own: as it is where it fits the style's width, broken like any text where it does not.
+std::string headline(std::string_view text, const Style& style);
+
 /// The text with blanks after it, or before it, until it fills `columns`.
 std::string padded(std::string_view text, std::size_t columns);
 std::string padded_left(std::string_view text, std::size_t columns);

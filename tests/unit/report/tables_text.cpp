@@ -34,6 +34,20 @@ TEST_CASE("a table is shown as printed, with its source, a gap as a gap and its 
           "(1) the 2nd edition prints 4.3\n");
 }
 
+TEST_CASE("a table that is wider than the page is written row by row, a line for each column") {
+    const std::string text = show_table(straps, {.width = 16});
+    CHECK(text.substr(text.find("\n\n") + 2) ==
+          "width: 20 mm\n"
+          "to_air: 3.4 K/W\n"
+          "kind: bare\n"
+          "\n"
+          "width: 120 mm\n"
+          "kind: ±\n"
+          "note: the 2nd\n"
+          "    edition\n"
+          "    prints 4.3\n");
+}
+
 TEST_CASE("the list of tables says of each how its source is known") {
     Tables tables = {};
     tables.printed = {&straps, 1};

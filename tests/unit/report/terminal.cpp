@@ -12,6 +12,12 @@ TEST_CASE("columns are counted as a terminal takes them") {
     CHECK(columns_of(bold("feed", {.colour = true})) == 4);
 }
 
+TEST_CASE("a headline keeps its blanks where it fits, and is broken where it does not") {
+    CHECK(headline("HOLDS.  1 warning.", {.width = 18}) == "HOLDS.  1 warning.\n");
+    CHECK(headline("HOLDS.  1 warning.", {.width = 17}) == "HOLDS. 1 warning.\n");
+    CHECK(headline("HOLDS.  1 warning.", {.width = 10}) == "HOLDS. 1\nwarning.\n");
+}
+
 TEST_CASE("colour is there only when the style has it") {
     CHECK(bold("feed", {.colour = false}) == "feed");
     CHECK(red("stop", {.colour = true}) == "\x1b[1;31mstop\x1b[0m");  // ECMA-48, SGR (from memory)
