@@ -12,9 +12,6 @@ namespace voltwright::cli {
 
 namespace {
 
-/// The day on which the words of this file were last changed.
-constexpr std::string_view changed = "2026-11-25";
-
 /// Plain text as roff wants it: a hyphen that can be copied as one, no character that means something else there.
 std::string escaped(std::string_view text) {
     constexpr std::array<std::pair<char, std::string_view>, 7> others = {
@@ -188,8 +185,8 @@ std::string options() {
 }  // namespace
 
 std::string manual() {
-    std::string text = ".\\\" Written by: voltwright manual\n.TH VOLTWRIGHT 1 " + std::string(changed) +
-                       " \"voltwright " VOLTWRIGHT_VERSION "\"\n";
+    std::string text =
+        ".\\\" Written by: voltwright manual\n.TH VOLTWRIGHT 1 \"\" \"voltwright " VOLTWRIGHT_VERSION "\"\n";
     std::string plain(purpose.substr(0, purpose.size() - 1));
     plain[0] = 'p';
     text += heading("NAME") + filled("voltwright - " + plain);
