@@ -4,6 +4,8 @@
 #include "voltwright/report/words.hpp"
 #include "voltwright/units/show.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace voltwright {
@@ -120,8 +122,9 @@ std::string run_entry(const RunPlan& run, const Style& style, std::size_t column
     }
     std::string text = padded(printable(heading, style), column) + bold(answer, style);
     if (columns_of(text) > static_cast<std::size_t>(style.width))
-        text = printable(heading, style) + "\n      " + bold(answer, style);
-    text += "\n";
+        text = headline(printable(heading, style), style) + bold(wrap(answer, style, "      ", 6), style);
+    else
+        text += "\n";
     if (!taken) return text;
     std::string why = decided_words(run, *taken);
     if (taken->drop) why += "; " + (run.way ? way_words(run, *taken->drop) : drop_words(*taken->drop));
@@ -156,30 +159,38 @@ std::string findings(const Plan& plan, Level level, std::string_view heading, co
 
 }  // namespace
 
-std::span<const std::string_view> caution_words() {
-    static constexpr std::string_view lines[] = {
+std::string clip_spacing(const Tables& tables) {
+    const auto words = [](const SupportSpacingRow& row) {
+        std::string text = "every " + fmt::format("{:g}", in_millimetres(row.apart)) + " mm";
+        if (row.first_within) text += ", the first within " + show(*row.first_within);
+        return text;
+    };
+    return words(*find_support_spacing(tables, "cable")) + ", on battery cables " +
+           words(*find_support_spacing(tables, "battery cable"));
+}
+
+std::vector<std::string> caution_words() {
+    return {
         "Pull every fuse first and put it in last. Take the battery's negative off first and put it on last.",
         "Check the polarity with the meter before the first connection.",
-        "A grommet in every hole, nothing that chafes, nothing near hot or moving parts or airbags; clips "
-        "every 450 mm, on battery cables every 300 mm.",
+        "A grommet in every hole, nothing that chafes, nothing near hot or moving parts or airbags; clips " +
+            clip_spacing() + ".",
         "Lead batteries give off gas when charging: vent them outside. Keep lithium out of the living space, and never "
         "charge it frozen.",
         "No mains work by these pages. Local codes and a licensed person decide.",
     };
-    return lines;
 }
 
 std::string cautions(const Style& style) {
     std::string text = title("Before you begin", style);
-    for (const std::string_view line : caution_words()) text += paragraph(line, style, 2);
+    for (const std::string& line : caution_words()) text += paragraph(line, style, 2);
     return text;
 }
 
 std::string plan_page(const Plan& plan, const Style& style) {
-    std::string verdict = verdict_line(plan);
+    const std::string verdict = headline(verdict_line(plan), style);
     std::string page = plan.holds() ? bold(verdict, style) : red(verdict, style);
-    page += "\n";
-    if (!plan.title.empty()) page += printable(plan.title, style) + "\n";
+    if (!plan.title.empty()) page += headline(printable(plan.title, style), style);
     const auto stop = std::find_if(plan.findings.begin(), plan.findings.end(),
                                    [](const Finding& f) { return f.level == Level::stop; });
     if (stop != plan.findings.end()) {

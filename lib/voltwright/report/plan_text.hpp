@@ -3,9 +3,8 @@
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/report/terminal.hpp"
 
-#include <span>
 #include <string>
-#include <string_view>
+#include <vector>
 
 namespace voltwright {
 
@@ -15,6 +14,9 @@ std::string plan_page(const Plan& plan, const Style& style);
 
 /// The cautions that every plan carries.
 std::string cautions(const Style& style);
-std::span<const std::string_view> caution_words();
+std::vector<std::string> caution_words();
+
+/// How far apart the clips sit, as the table has it: "every 450 mm, on battery cables every 300 mm, the first within 1 m".
+std::string clip_spacing(const Tables& tables = built_in_tables());
 
 }  // namespace voltwright

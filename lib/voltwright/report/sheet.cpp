@@ -240,7 +240,7 @@ std::string checks(const Plan& plan, const System& system) {
             "Each end from which a battery can feed a cable has its fuse, close to that battery: " + fuses + "."));
     html += check("Each fuse pulled in turn: the far end of its cable goes dead.");
     html += check("A grommet in every hole, and no edge that can saw through a cable.");
-    html += check("A clip every 450 mm, on battery cables every 300 mm; nothing hangs, swings or rubs.");
+    html += check(words("A clip " + clip_spacing() + "; nothing hangs, swings or rubs."));
     html += check("Every crimp tugged hard: it does not move. No strand stands out of a lug.");
     html += check("Nothing near hot or moving parts, steering, pedals, fuel or brake lines, or airbags.");
     html += check("Polarity read with the meter before the first connection.");
@@ -342,7 +342,7 @@ std::string sheet_html(const Plan& plan, const System& system, const std::vector
     html += section("checks", "Checks that prevent fires", checks(plan, system));
     html += section("findings", "Findings", findings(plan));
     std::string cautions;
-    for (const std::string_view line : caution_words()) cautions += "<li>" + words(line) + "</li>\n";
+    for (const std::string& line : caution_words()) cautions += "<li>" + words(line) + "</li>\n";
     html += side_by_side(section("not-judged", "Not judged", list_of(plan.not_judged), true),
                          section("cautions", "Before you begin", "<ul>\n" + cautions + "</ul>\n", true));
     html += section("sources", "Sources", list_of(sources(plan), "sources"));

@@ -60,8 +60,8 @@ td input{margin:0}
 .level{font-weight:bold;border:2px solid;padding:0 .35rem;margin-right:.35rem;font-size:.86em;line-height:1}
 .stop{border-style:double;border-width:4px}
 .note{border-style:dotted}
-.fill{white-space:nowrap;font-size:1.25em}
-.joints{list-style:none;padding-left:.5rem;border-left:5px dotted}.joints li{margin:.25rem 0}
+td.fill{white-space:nowrap;font-size:1.25em}
+.joints{list-style:none;padding:0}.joints li{margin:.25rem 0}
 footer{border-top:1px solid var(--rule);margin-top:2rem;padding-top:.6rem;padding-bottom:2rem;color:var(--soft);font-size:.92rem}
 @media screen and (max-width:640px){.page{display:none}.phone{display:block}body{font-size:1rem}table{font-size:.88rem}th,td{padding:.3rem .2rem}.wf{width:4.6rem}.w1{width:3.1rem}.w2{width:30%}.fill{display:none}}
 @media screen and (min-width:641px){body{padding-bottom:2rem}}
@@ -92,7 +92,7 @@ figcaption,footer,caption,.soft{font-size:8.3pt}
 .level{font-size:.78em;border-width:1px;padding:0 .25em}
 .stop{border-width:3px}
 thead{break-after:avoid}
-.sources{font-size:7.4pt;line-height:1.2;columns:2;column-gap:7mm}
+.sources{font-size:6.4pt;line-height:1.15;columns:3;column-gap:5mm;padding-left:3mm}.sources li{margin:0 0 .3mm}
 input{width:3.4mm;height:3.4mm}
 footer{margin-top:2mm;padding:1mm 0 0}
 }
