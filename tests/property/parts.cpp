@@ -8,6 +8,7 @@
 #include "voltwright/sizing/fitting.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <random>
 #include <string>
@@ -184,7 +185,7 @@ TEST_CASE("every lug that the list names is kept with a hole for its stud") {
 }
 
 TEST_CASE("the total is the exact sum of the lines, and no line costs less than its share of the price") {
-    int lines = 0;
+    int lines = 0, whole = 0;
     for (int number = 0; number < vehicles; ++number) {
         CAPTURE(number);
         const Drawn drawn(number);
@@ -199,15 +200,26 @@ TEST_CASE("the total is the exact sum of the lines, and no line costs less than 
             }
             ++lines;
             sum += part.cost->ten_thousandths;
-            if (!part.sold.empty()) {
-                CHECK(part.cost->ten_thousandths >= part.price->ten_thousandths - 5000);
-                continue;
-            }
             // Half of the currency's last digit either way, and no more.
             const double exact = static_cast<double>(part.price->ten_thousandths) *
                                  (part.length ? in_metres(*part.length) : static_cast<double>(part.count));
             double half = 5000.0;
             for (int digit = 0; digit < prices.decimals; ++digit) half /= 10.0;
+            if (!part.sold.empty()) {
+                // So many whole packs or rolls: enough, and one less would not be.
+                const auto price = static_cast<double>(part.price->ten_thousandths);
+                if (price < 4.0 * half) continue;
+                const double packs = std::round(static_cast<double>(part.cost->ten_thousandths) / price);
+                CHECK(std::abs(static_cast<double>(part.cost->ten_thousandths) - packs * price) <= half + 0.01);
+                const Price& row = *std::find_if(prices.prices.begin(), prices.prices.end(),
+                                                 [&](const Price& one) { return one.kind == part.kind; });
+                const double much = part.length ? in_metres(*part.length) : static_cast<double>(part.count);
+                const double pack = part.length ? in_metres(*row.roll) : static_cast<double>(*row.pack);
+                CHECK(packs * pack >= much - 1e-6);
+                CHECK((packs - 1.0) * pack < much - 1e-6);
+                ++whole;
+                continue;
+            }
             CHECK(static_cast<double>(part.cost->ten_thousandths) >= exact - half - 0.01);
             CHECK(static_cast<double>(part.cost->ten_thousandths) <= exact + half + 0.01);
         }
@@ -215,6 +227,7 @@ TEST_CASE("the total is the exact sum of the lines, and no line costs less than 
         CHECK(unpriced == static_cast<std::int64_t>(list.unpriced.size()));
     }
     CHECK(lines > 2000);
+    CHECK(whole > 200);
 }
 
 TEST_CASE("more allowance never buys less, and prices change nothing of what is bought") {

@@ -405,6 +405,46 @@ TEST_CASE("with prices no choice that keeps every limit costs less, by trying al
     CHECK(tried > 20);
 }
 
+TEST_CASE("with prices for lugs no run alone has a size that passes and costs less with its lugs") {
+    int compared = 0, for_its_lugs = 0;
+    for (int number = 0; number < vehicles; ++number) {
+        CAPTURE(number);
+        const Vehicle vehicle(number);
+        const Shop shop = any_shop(number, true), lugs = any_shop(number + 900, true);
+        PriceList list = list_of(shop);
+        for (Price row : list_of(lugs).prices) {
+            row.kind = PartKind::lug;
+            list.prices.push_back(row);
+        }
+        const auto all_in = [&](const RunPlan& run, const Candidate& candidate) -> std::optional<double> {
+            const auto cable = cost_in(shop, run, candidate);
+            const auto lug = lugs.find(show(candidate.size));
+            if (!cable || lug == lugs.end()) return cable;
+            // Two at each end, and two more on the studs of a bolted fuse.
+            double count = 4.0;
+            for (const FuseFit& fuse : candidate.fuses) count += fuse.form == FuseForm::bolted ? 2.0 : 0.0;
+            return *cable + count * static_cast<double>(lug->second);
+        };
+        for (const RunPlan& run : cables_of(vehicle, Ladder::needed, &list)) {
+            if (run.way || !run.taken() || run.task.run.joints) continue;
+            CAPTURE(*run.task.run.name);
+            const auto chosen = all_in(run, *run.taken());
+            if (!chosen) continue;
+            ++compared;
+            bool bare_is_less = false;
+            for (const Candidate& one : run.choice.ladder) {
+                const auto cost = all_in(run, one);
+                if (!one.fits() || !cost) continue;
+                CHECK(*chosen <= *cost + 2.0);
+                bare_is_less = bare_is_less || *cost_in(shop, run, one) < *cost_in(shop, run, *run.taken()) - 2.0;
+            }
+            if (bare_is_less) ++for_its_lugs;
+        }
+    }
+    CHECK(compared > 300);
+    CHECK(for_its_lugs > 30);
+}
+
 TEST_CASE("where a metre costs in proportion to its copper, the least money is the least copper") {
     int compared = 0;
     for (int number = 0; number < vehicles; ++number) {

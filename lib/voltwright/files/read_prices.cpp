@@ -28,6 +28,7 @@ const std::vector<Says>& says() {
         {PartKind::part, {"name", "rating"}},
         {PartKind::fuse, {"family", "rating"}},
         {PartKind::fuse_holder, {"name", "family"}},
+        {PartKind::fuse_block, {"name", "family"}},
         {PartKind::conduit, {"name", "bore"}},
         {PartKind::grommet, {"bore"}},
         {PartKind::heat_shrink, {"bore"}},

@@ -83,7 +83,7 @@ private:
         if (!prices_ || run.choice.owned) return;
         run.costs.clear();
         for (const Candidate& candidate : run.choice.ladder)
-            run.costs.push_back(cable_cost(*prices_, run.task, candidate.size));
+            run.costs.push_back(cable_cost(*prices_, system_, run.task, candidate, tables_));
         if (shares_[i]) return;
         const std::vector<std::size_t> sizes = for_sale(run);
         run.for_money = !sizes.empty();

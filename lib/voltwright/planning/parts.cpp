@@ -13,9 +13,9 @@ namespace voltwright {
 
 namespace {
 
-constexpr std::array<std::string_view, 12> kinds = {"cable",   "lug",         "battery clamp", "plug",
-                                                    "part",    "fuse",        "fuse holder",   "conduit",
-                                                    "grommet", "heat-shrink", "clip",          "label"};
+constexpr std::array<std::string_view, 13> kinds = {"cable",       "lug",         "battery clamp", "plug",    "part",
+                                                    "fuse",        "fuse holder", "fuse block",    "conduit", "grommet",
+                                                    "heat-shrink", "clip",        "label"};
 
 // Common practice, no source.
 constexpr Length body_tail = metres(0.5);
@@ -43,8 +43,18 @@ void name_once(std::vector<std::string>& names, const std::string& name) {
     if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
 }
 
+bool is_battery_or_charger(std::string_view place) {
+    return place == "starter" || place == "charger" || place == "battery";
+}
+
 std::string end_in_words(const std::string& place) {
     return place == "starter" ? "starter battery" : place == "battery" ? "house battery" : place;
+}
+
+/// The size of the way back; empty with a body return.
+std::optional<Gauge> back_of(const SystemRun& run, Gauge size) {
+    if (run.run.body) return {};
+    return run.run.return_size.value_or(size);
 }
 
 /// Counts what each run is made of.
@@ -57,7 +67,9 @@ public:
 
     PartsList list(const Plan& plan) && {
         if (!plan.holds()) list_.to_look.emplace_back("the plan: it does not hold, and voltwright plan says why");
+        for (const RunPlan& run : plan.runs) find_blocks(run);
         for (const RunPlan& run : plan.runs) count(run);
+        fuse_blocks();
         wake_wire(plan);
         bank(plan);
         finish();
@@ -95,23 +107,14 @@ private:
         add({.kind = PartKind::label, .what = "cable label", .count = 2, .runs = {}}, run);
     }
 
-    /// A lug with its heat-shrink.
-    void add_lug(Gauge size, const std::string& place, const std::string& run, int count = 1) {
-        if (count < 1) return;
-        Part lug{.kind = PartKind::lug, .what = "ring lug", .size = size, .count = count, .runs = {}};
-        if (place == "fuse") {
-            lug.what = "ring lug for a fuse's stud";
-        } else if (place == "body") {
-            lug.what = "ring lug for an earth point";
-        } else if (const auto stud = stud_at(system_.complete, place)) {
-            const StudRow* hole = find_stud(tables_, stud->diameter);
-            lug.stud = show(hole ? hole->diameter : stud->diameter);
-        } else if (place == "starter" || place == "charger" || place == "battery") {
-            name_once(list_.to_look,
-                      "the studs of the " + end_in_words(place) + ": the profile does not name them (stud = \"M8\")");
-        }
-        add(std::move(lug), run);
-        add_shrink(size, run, count);
+    /// Lugs with their heat-shrink.
+    void add_lugs(const PlacedLugs& lugs, const std::string& run) {
+        Part part = lug_for(system_, lugs, tables_);
+        if (part.stud.empty() && is_battery_or_charger(lugs.place))
+            name_once(list_.to_look, "the studs of the " + end_in_words(lugs.place) +
+                                         ": the profile does not name them (stud = \"M8\")");
+        add(std::move(part), run);
+        add_shrink(lugs.size, run, lugs.count);
     }
 
     void add_shrink(Gauge size, const std::string& run, int count) {
@@ -147,8 +150,7 @@ private:
 
     /// The size of the way back; empty with a body return.
     [[nodiscard]] static std::optional<Gauge> back_of(const RunPlan& run, const Candidate& taken) {
-        if (run.task.run.body) return {};
-        return run.task.run.return_size.value_or(taken.size);
+        return voltwright::back_of(run.task, taken.size);
     }
 
     void cables(const RunPlan& run, const Candidate& taken) {
@@ -167,37 +169,16 @@ private:
     void joints(const RunPlan& run, const Candidate& taken) {
         const SystemRun& task = run.task;
         const std::string& name = *task.run.name;
-        const auto back = back_of(run, taken);
-        int lugs = 0, clamps = 0;
+        int clamps = 0;
         for (const JointResistance& joint : joints_of(task.run, taken.area, tables_)) {
-            if (joint.name == "lug")
-                lugs += joint.count;
-            else if (joint.name == "battery clamp")
+            if (joint.name == "battery clamp")
                 clamps += joint.count;
-            else
+            else if (joint.name != "lug")
                 add_part(joint.name, joint.count, name);
         }
         if (clamps > 0)
             add({.kind = PartKind::battery_clamp, .what = "battery clamp", .count = clamps, .runs = {}}, name);
-        // The ends: one connection a conductor each, clamps on the battery's. A lug more sits somewhere between.
-        const int each = back ? 2 : 1;
-        const bool battery_last = task.from != "starter" && task.from != "battery" && task.to == "battery";
-        const int first = std::clamp(lugs, 0, std::max(each - (battery_last ? 0 : clamps), 0));
-        const int last = std::clamp(lugs - first, 0, std::max(each - (battery_last ? clamps : 0), 0));
-        place_lugs(taken.size, back, task.from, first, name);
-        place_lugs(taken.size, back, task.to, last, name);
-        place_lugs(taken.size, back, "", lugs - first - last, name);
-        if (!back) {
-            add_lug(taken.size, task.to, name);
-            add_lug(taken.size, "body", name);
-        }
-    }
-
-    /// Lugs of one end, of both conductors in turn.
-    void place_lugs(Gauge out, std::optional<Gauge> back, const std::string& place, int count, const std::string& run) {
-        const int of_back = back ? count / 2 : 0;
-        add_lug(out, place, run, count - of_back);
-        if (back) add_lug(*back, place, run, of_back);
+        for (const PlacedLugs& lugs : lugs_of(task, taken, tables_)) add_lugs(lugs, name);
     }
 
     void add_part(const std::string& joint, int count, const std::string& run) {
@@ -222,8 +203,11 @@ private:
                                   end_in_words(fuse.at));
             return;
         }
-        fuse_and_holder(fuse.family, fuse.form, fuse.rating, holder_carries(fuse, run.choice), name);
-        if (fuse.form == FuseForm::bolted) add_lug(taken.size, "fuse", name, 2);
+        add_fuse(fuse.family, fuse.rating, name);
+        const bool in_a_block =
+            fuse.form == FuseForm::blade &&
+            std::any_of(blocks_.begin(), blocks_.end(), [&](const FuseBlock& block) { return block.holds(fuse); });
+        if (!in_a_block) add_holder(fuse.family, fuse.form, holder_carries(fuse, run.choice), taken.area, name);
     }
 
     /// Whether a holder in the cable may carry what the run is held against.
@@ -231,8 +215,7 @@ private:
         return !fuse.in_line || choice.design.current <= fuse.in_line->rating;
     }
 
-    void fuse_and_holder(const std::string& family, FuseForm form, Current rating, bool in_line, const std::string& run,
-                         int count = 1) {
+    void add_fuse(const std::string& family, Current rating, const std::string& run, int count = 1) {
         add({.kind = PartKind::fuse,
              .what = family + " fuse",
              .rating = rating,
@@ -240,6 +223,11 @@ private:
              .count = count,
              .runs = {}},
             run);
+    }
+
+    /// With a look at the leads of one that sits in the cable.
+    void add_holder(const std::string& family, FuseForm form, bool in_line, Area cable, const std::string& run,
+                    int count = 1) {
         std::string what = "in-line " + family + " fuse holder";
         if (form == FuseForm::bolted)
             what = "bolt-down holder with cover for " + family + " fuses";
@@ -248,6 +236,59 @@ private:
         else if (!in_line)
             what = family + " fuse holder with screwed terminals";
         add({.kind = PartKind::fuse_holder, .what = what, .family = family, .count = count, .runs = {}}, run);
+        if (form != FuseForm::blade || !in_line) return;
+        in_line_holders_ = true;
+        const FuseFamilyRow* row = find_fuse_family(tables_, family);
+        if (row && row->in_line_area && cable > 1.01 * *row->in_line_area)
+            name_once(list_.to_look, "the in-line holder's leads are thinner than the cable of the run " + run +
+                                         ": take a bolted holder or a reducing splice");
+    }
+
+    // ---- fuse blocks -------------------------------------------------------------------------------------------------
+
+    /// A place where several runs get a blade fuse of one family.
+    struct FuseBlock {
+        std::string at, family;
+        int ways = 0, owned = 0;
+        std::vector<std::string> runs = {};
+
+        [[nodiscard]] bool holds(const FuseFit& fuse) const {
+            return at == fuse.at && family == fuse.family && ways > 1;
+        }
+    };
+
+    void find_blocks(const RunPlan& run) {
+        if (!run.sized() || !run.taken()) return;
+        for (const FuseFit& fuse : run.taken()->fuses) {
+            if (fuse.form != FuseForm::blade || is_battery_or_charger(fuse.at)) continue;
+            auto block = std::find_if(blocks_.begin(), blocks_.end(), [&](const FuseBlock& one) {
+                return one.at == fuse.at && one.family == fuse.family;
+            });
+            if (block == blocks_.end()) block = blocks_.insert(block, FuseBlock{fuse.at, fuse.family});
+            ++block->ways;
+            block->owned += fuse.owned ? 1 : 0;
+            name_once(block->runs, *run.task.run.name);
+        }
+    }
+
+    void fuse_blocks() {
+        for (const FuseBlock& block : blocks_) {
+            if (block.ways < 2 || block.owned == block.ways) continue;
+            const std::string ways = std::to_string(block.ways) + " ways";
+            Part part{.kind = PartKind::fuse_block,
+                      .what = (block.family == "blade" ? "" : block.family + " ") + "fuse block, " + ways,
+                      .family = block.family,
+                      .runs = {}};
+            add(part, block.runs.front());
+            Part& line = *std::find_if(list_.parts.begin(), list_.parts.end(),
+                                       [&](const Part& one) { return same_line(one, part); });
+            for (const std::string& run : block.runs) name_once(line.runs, run);
+            if (block.owned > 0)
+                name_once(list_.to_look,
+                          block.at +
+                              ": some of its fuses are there already; buy no fuse block if the one they sit in has " +
+                              ways);
+        }
     }
 
     // ---- tube, grommets, clips ---------------------------------------------------------------------------------------
@@ -325,7 +366,8 @@ private:
             return name_once(list_.not_listed, "the charger's wake wire: its way or a size for it is not known");
         const std::string name = "wake wire";
         add_cable(*size, "red", feed->task.run.length, name);
-        fuse_and_holder("blade", FuseForm::blade, wake_fuse, true, name);
+        add_fuse("blade", wake_fuse, name);
+        add_holder("blade", FuseForm::blade, true, conductor_of(tables_, *size)->area, name);
         name_once(list_.not_listed, "terminals of the wake wire: the charger's manual names them");
     }
 
@@ -363,11 +405,12 @@ private:
         for (int i = 1; i < count; ++i) {
             add_cable(taken->size, "red", bank_link, name);
             add_cable(taken->size, "black", bank_link, name);
-            add_lug(taken->size, "battery", name, 4);
+            add_lugs({"battery", taken->size, 4}, name);
         }
         const FuseFit& fuse = taken->fuses.front();
-        fuse_and_holder(fuse.family, fuse.form, fuse.rating, holder_carries(fuse, choice), name, count);
-        if (fuse.form == FuseForm::bolted) add_lug(taken->size, "fuse", name, 2 * count);
+        add_fuse(fuse.family, fuse.rating, name, count);
+        add_holder(fuse.family, fuse.form, holder_carries(fuse, choice), taken->area, name, count);
+        if (fuse.form == FuseForm::bolted) add_lugs({"fuse", taken->size, 2 * count}, name);
     }
 
     // ---- at the end --------------------------------------------------------------------------------------------------
@@ -392,6 +435,9 @@ private:
         });
         if (!list_.owned.empty())
             list_.to_look.push_back("lugs, tube and clips of cables that are there already: leave out what is fitted");
+        if (in_line_holders_)
+            list_.not_listed.emplace_back(
+                "splices that join the leads of in-line fuse holders to the cable: one or two for each holder");
         for (const std::string_view what :
              {"tools, screws, tape and cable ties", "the battery's tray and straps",
               "charger, batteries and appliances themselves", "plugs and terminals that appliances bring"})
@@ -401,6 +447,8 @@ private:
     const System& system_;
     const Tables& tables_;
     PartsList list_;
+    std::vector<FuseBlock> blocks_ = {};
+    bool in_line_holders_ = false;
 };
 
 }  // namespace
@@ -440,6 +488,50 @@ std::vector<Part> cables_of(const SystemRun& run, Gauge size) {
     const bool body = run.run.body.has_value();
     return {cable("red", size, run.run.length),
             cable("black", body ? size : run.run.return_size.value_or(size), body ? body_tail : *run.run.length)};
+}
+
+std::vector<PlacedLugs> lugs_of(const SystemRun& run, const Candidate& candidate, const Tables& tables) {
+    const auto back = back_of(run, candidate.size);
+    int lugs = 0, clamps = 0;
+    for (const JointResistance& joint : joints_of(run.run, candidate.area, tables)) {
+        if (joint.name == "lug") lugs += joint.count;
+        if (joint.name == "battery clamp") clamps += joint.count;
+    }
+    std::vector<PlacedLugs> all;
+    // Of both conductors in turn.
+    const auto place = [&](const std::string& at, int count) {
+        const int of_back = back ? count / 2 : 0;
+        if (count - of_back > 0) all.push_back({at, candidate.size, count - of_back});
+        if (of_back > 0) all.push_back({at, *back, of_back});
+    };
+    // The ends: one connection a conductor each, clamps on the battery's. A lug more sits somewhere between.
+    const int each = back ? 2 : 1;
+    const bool battery_last = run.from != "starter" && run.from != "battery" && run.to == "battery";
+    const int first = std::clamp(lugs, 0, std::max(each - (battery_last ? 0 : clamps), 0));
+    const int last = std::clamp(lugs - first, 0, std::max(each - (battery_last ? clamps : 0), 0));
+    place(run.from, first);
+    place(run.to, last);
+    place("", lugs - first - last);
+    if (!back) {
+        all.push_back({run.to, candidate.size, 1});
+        all.push_back({"body", candidate.size, 1});
+    }
+    for (const FuseFit& fuse : candidate.fuses)
+        if (fuse.form == FuseForm::bolted && !fuse.owned) all.push_back({"fuse", candidate.size, 2});
+    return all;
+}
+
+Part lug_for(const System& system, const PlacedLugs& lugs, const Tables& tables) {
+    Part lug{.kind = PartKind::lug, .what = "ring lug", .size = lugs.size, .count = lugs.count, .runs = {}};
+    if (lugs.place == "fuse") {
+        lug.what = "ring lug for a fuse's stud";
+    } else if (lugs.place == "body") {
+        lug.what = "ring lug for an earth point";
+    } else if (const auto stud = stud_at(system.complete, lugs.place)) {
+        const StudRow* hole = find_stud(tables, stud->diameter);
+        lug.stud = show(hole ? hole->diameter : stud->diameter);
+    }
+    return lug;
 }
 
 PartsList parts_list(const System& system, const Plan& plan, const PriceList* prices, Ratio allowance,

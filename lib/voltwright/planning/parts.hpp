@@ -21,6 +21,7 @@ enum class PartKind {
     part,  ///< a switch, a relay, a breaker: whatever else sits in a run
     fuse,
     fuse_holder,
+    fuse_block,
     conduit,
     grommet,
     heat_shrink,
@@ -37,7 +38,7 @@ struct Part {
     std::string colour = {};         ///< of a cable: red or black
     std::optional<Gauge> size = {};  ///< of the conductor it is for
     std::optional<Current> rating = {};
-    std::string family = {};            ///< of a fuse or its holder
+    std::string family = {};            ///< of a fuse, its holder or its block
     std::string stud = {};              ///< of a lug: "8 mm"; empty where it is not known
     std::optional<Length> bore = {};    ///< of a tube, a grommet or a clip: its inner diameter
     std::optional<Length> length = {};  ///< to buy, the allowance in it
@@ -67,18 +68,39 @@ struct PartsList {
     std::vector<std::string> to_look = {};     ///< what has to be looked at before buying, in plain words
     std::vector<std::string> not_listed = {};  ///< what no list can know, in plain words
 
-    [[nodiscard]] bool within_budget() const { return !budget || !total || *total <= *budget; }
+    /// Empty where there is nothing to judge: no budget, no sum, or a sum below it to which what has no price comes.
+    [[nodiscard]] std::optional<bool> within_budget() const {
+        if (!budget || !total) return {};
+        if (*total > *budget) return false;
+        return unpriced.empty() ? std::optional(true) : std::nullopt;
+    }
 };
 
 /// The cable of a run in one size, as long as it is laid: red out, black back or from the appliance to the body.
 std::vector<Part> cables_of(const SystemRun& run, Gauge size);
+
+/// Ring lugs of one size at one place of a run.
+struct PlacedLugs {
+    std::string place;  ///< as the profile names it, `fuse`, `body`, or empty for one that sits in between
+    Gauge size;
+    int count;
+};
+
+/// The ring lugs of a run in one size: those of its joints, on the body, and on the studs of bolted fuses that are to be
+/// bought.
+std::vector<PlacedLugs> lugs_of(const SystemRun& run, const Candidate& candidate,
+                                const Tables& tables = built_in_tables());
+
+/// The line of the list that buys them, with the hole for the stud where the profile names it.
+Part lug_for(const System& system, const PlacedLugs& lugs, const Tables& tables = built_in_tables());
 
 /// What has to be bought for a plan, with a price where the list has one.
 ///
 /// Counted by common practice, where no standard says more: as many spare fuses of a kind as are fitted, two at most; a
 /// lug on each stud of a bolt-down fuse; half a metre of black cable from an appliance to the body; two holes in a run that
 /// passes from one place to another; a label at each end of each cable; one tube a run; half a metre each way between two
-/// batteries of a bank, and a fuse on each of them.
+/// batteries of a bank, and a fuse on each of them. Where several runs get their blade fuses at one place that is neither a
+/// battery nor the charger, that is a fuse block with as many ways; other blade fuses sit in holders in the cable.
 PartsList parts_list(const System& system, const Plan& plan, const PriceList* prices = nullptr,
                      Ratio allowance = percent(10), const Tables& tables = built_in_tables());
 

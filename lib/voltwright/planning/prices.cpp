@@ -18,13 +18,19 @@ int words_of(const Price& price) {
            int{price.bore.has_value()};
 }
 
-/// Of a length at the price of a metre.
-std::optional<Money> as_laid(const Price& price, Length length, int decimals) {
-    const double step = std::pow(10.0, 4 - decimals);
-    const double metres_or_rolls = length / price.roll.value_or(metres(1));
-    const double steps = std::floor(static_cast<double>(price.price.ten_thousandths) * metres_or_rolls / step + 0.5);
-    if (!(steps * step < 1e18)) return {};
-    return Money{std::llround(steps) * std::llround(step)};
+constexpr std::int64_t millimetres_in_a_metre = 1000;
+
+/// Lengths are counted in whole millimetres: they, and rolls in feet, are exact so.
+std::int64_t whole_millimetres(Length length) { return std::llround(in_millimetres(length)); }
+
+/// How many whole packs or rolls hold so much.
+std::int64_t packs_for(std::int64_t much, std::int64_t pack) { return (much + pack - 1) / pack; }
+
+/// What a part costs that is used out of a pack or a roll, the rest of it left aside.
+std::optional<Money> cost_as_used(const Price& price, const Part& part, int decimals) {
+    if (!part.length) return share_of(price.price, part.count, price.pack.value_or(1), decimals);
+    const std::int64_t sold = price.roll ? whole_millimetres(*price.roll) : millimetres_in_a_metre;
+    return share_of(price.price, whole_millimetres(*part.length), std::max<std::int64_t>(sold, 1), decimals);
 }
 
 }  // namespace
@@ -53,30 +59,29 @@ const Price* find_price(const PriceList& list, const Part& part) {
     return found;
 }
 
-std::int64_t tenths_of_a_metre(Length length) { return std::llround(10.0 * in_metres(length)); }
-
 std::optional<Money> cost_of(const Price& price, const Part& part, int decimals) {
-    if (part.length) {
-        const std::int64_t tenths = tenths_of_a_metre(*part.length);
-        if (!price.roll) return tenths_of(price.price, tenths, decimals);
-        // A roll of 25 ft is 7.6 m, not 7.7.
-        const std::int64_t roll =
-            std::max<std::int64_t>(static_cast<std::int64_t>(std::floor(10.0 * in_metres(*price.roll) + 1e-6)), 1);
-        return times(price.price, (tenths + roll - 1) / roll);
-    }
-    const int pack = price.pack.value_or(1);
-    const auto cost = times(price.price, (part.count + pack - 1) / pack);
-    return cost ? tenths_of(*cost, 10, decimals) : std::nullopt;
+    if (part.length && !price.roll) return cost_as_used(price, part, decimals);
+    const std::int64_t packs = part.length ? packs_for(whole_millimetres(*part.length),
+                                                       std::max<std::int64_t>(whole_millimetres(*price.roll), 1))
+                                           : packs_for(part.count, price.pack.value_or(1));
+    return share_of(price.price, packs, 1, decimals);
 }
 
-std::optional<Money> cable_cost(const PriceList& list, const SystemRun& run, Gauge size) {
+std::optional<Money> cable_cost(const PriceList& list, const System& system, const SystemRun& run,
+                                const Candidate& candidate, const Tables& tables) {
     std::optional<Money> sum = Money{};
-    for (const Part& cable : cables_of(run, size)) {
+    const auto add = [&](const Price& price, const Part& part) {
+        const auto cost = cost_as_used(price, part, list.decimals);
+        sum = sum && cost ? plus(*sum, *cost) : std::nullopt;
+    };
+    for (const Part& cable : cables_of(run, candidate.size)) {
         const Price* price = find_price(list, cable);
-        if (cable.size != size && !price) continue;
-        const auto cost = price ? as_laid(*price, *cable.length, list.decimals) : std::nullopt;
-        if (!cost) return {};
-        if (sum) sum = plus(*sum, *cost);
+        if (cable.size == candidate.size && !price) return {};
+        if (price) add(*price, cable);
+    }
+    for (const PlacedLugs& lugs : lugs_of(run, candidate, tables)) {
+        const Part lug = lug_for(system, lugs, tables);
+        if (const Price* price = find_price(list, lug)) add(*price, lug);
     }
     return sum;
 }

@@ -40,20 +40,20 @@ bool same_thing(const Price& a, const Price& b);
 /// The row that says most of a part; of those that say as much, the first. nullptr when none speaks of it.
 const Price* find_price(const PriceList& list, const Part& part);
 
-/// What a line costs: whole packs and rolls; a length to the tenth of a metre, rounded half up to the currency's
-/// decimals. Empty when it is too much to count.
+/// What a line costs: whole packs and rolls; a length to the millimetre, rounded half up to the currency's decimals.
+/// Empty when it is too much to count.
 std::optional<Money> cost_of(const Price& price, const Part& part, int decimals);
 
-/// What the cable of a run costs in one size as it is laid, out and back, at the price of a metre, rounded half up to the
-/// currency's decimals: no allowance, and of a roll what is used of it. Empty for a size without a price; a way back whose
-/// size is given costs what it costs whatever is chosen, and nothing where it has no price.
-std::optional<Money> cable_cost(const PriceList& list, const SystemRun& run, Gauge size);
+/// What a run costs in one size: its cable as it is laid, out and back, and its ring lugs where the list prices them. Each
+/// line is rounded half up to the currency's decimals; of a roll or a pack what is used of it. Empty for a size whose cable
+/// has no price; a way back whose size is given costs what it costs whatever is chosen, and nothing where it has no price.
+///
+/// Left aside: the allowance, the rest of rolls and packs, tube, heat-shrink, grommets, clips, fuses and their holders.
+std::optional<Money> cable_cost(const PriceList& list, const System& system, const SystemRun& run,
+                                const Candidate& candidate, const Tables& tables = built_in_tables());
 
 /// Whether what prices that cable is a row for any size, which does not tell a thick one from a thin one.
 bool any_size_alike(const PriceList& list, const SystemRun& run, Gauge size);
-
-/// Lengths are bought in tenths of a metre.
-std::int64_t tenths_of_a_metre(Length length);
 
 /// Puts prices, costs, total and budget into a list. Empty `total` when the sum is too much to count.
 void put_prices(PartsList& list, const PriceList& prices);

@@ -45,13 +45,14 @@ std::string parts_json(const PartsList& list) {
     Json items = Json::array();
     for (const Part& part : list.parts) items.push_back(item(part, list.decimals));
     const bool priced = !list.currency.empty();
+    const std::optional<bool> within = list.within_budget();
     Json json = {{"title", text_or_null(list.title)},
                  {"currency", text_or_null(list.currency)},
                  {"allowance_percent", rounded(in_percent(list.allowance), 1e6)},
                  {"items", std::move(items)},
                  {"total", priced ? money(list.total, list.decimals) : Json(nullptr)},
                  {"budget", money(list.budget, list.decimals)},
-                 {"within_budget", list.budget && list.total ? Json(list.within_budget()) : Json(nullptr)},
+                 {"within_budget", within ? Json(*within) : Json(nullptr)},
                  {"assumed", list.assumed},
                  {"owned", list.owned},
                  {"to_look", list.to_look},

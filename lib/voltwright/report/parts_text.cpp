@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace voltwright {
 
@@ -53,6 +54,7 @@ std::string_view heading_of(PartKind kind) {
         case PartKind::part: return "Other parts";
         case PartKind::fuse: return "Fuses";
         case PartKind::fuse_holder: return "Fuse holders";
+        case PartKind::fuse_block: return "Fuse blocks";
         case PartKind::conduit: return "Tube";
         case PartKind::grommet: return "Grommets";
         case PartKind::heat_shrink: return "Heat-shrink";
@@ -79,17 +81,29 @@ std::vector<PartWords> parts_in_words(const PartsList& list) {
     return words;
 }
 
+std::string undecided_cost(const PartsList& list) {
+    const bool cable = std::any_of(list.parts.begin(), list.parts.end(),
+                                   [](const Part& part) { return part.kind == PartKind::cable && !part.price; });
+    return money_in_words(*list.total, list) + " so far; " +
+           counted(list.unpriced.size(), "thing without a price", "things without a price") +
+           (cable ? ", among them the cable" : "") + ": the budget of " + money_in_words(*list.budget, list) +
+           " cannot be judged";
+}
+
 std::string parts_line(const PartsList& list) {
     const std::string lines = counted(list.parts.size(), "THING TO BUY", "THINGS TO BUY");
     if (list.currency.empty()) return lines + ".  Without a price list nothing is said of what they cost.";
     if (!list.total) return lines + ".  What they cost is more than can be counted.";
+    const std::optional<bool> within = list.within_budget();
+    if (list.budget && !within) return lines + ".  " + undecided_cost(list) + ".";
     std::string text = lines + " FOR " + money_in_words(*list.total, list);
-    if (list.budget) {
-        text += list.within_budget() ? ", WITHIN THE BUDGET OF " : ", ABOVE THE BUDGET OF ";
-        text += money_in_words(*list.budget, list);
-        const std::int64_t apart = list.budget->ten_thousandths - list.total->ten_thousandths;
-        text += list.within_budget() ? ": " + money_in_words({apart}, list) + " are left."
-                                     : ": " + money_in_words({-apart}, list) + " too much.";
+    if (within) {
+        const std::int64_t left = list.budget->ten_thousandths - list.total->ten_thousandths;
+        text += *within                 ? ", WITHIN THE BUDGET OF "
+                : list.unpriced.empty() ? ", ABOVE THE BUDGET OF "
+                                        : ", ABOVE THE BUDGET ALREADY, WHICH IS ";
+        text += money_in_words(*list.budget, list) + ": ";
+        text += *within ? money_in_words({left}, list) + " are left." : money_in_words({-left}, list) + " too much.";
     } else {
         text += ".";
     }
@@ -99,11 +113,27 @@ std::string parts_line(const PartsList& list) {
     return text;
 }
 
+std::vector<std::string> shop_words(const PartsList& list) {
+    // Which bolts: from memory.
+    static constexpr std::pair<std::string_view, std::string_view> words[] = {
+        {"SF30", "flat bolt-down fuses of ISO 8820-5, bolt holes 30 mm apart, on M5 bolts"},
+        {"SF51", "flat bolt-down fuses of ISO 8820-5, bolt holes 51 mm apart, on M8 bolts"},
+        {"post", "fuse cubes in a holder on the battery's own post, the cable's lug on top"},
+        {"blade", "the usual flat plug-in fuses of vehicles, ISO 8820-3"},
+    };
+    std::vector<std::string> lines;
+    for (const auto& [family, meant] : words)
+        if (std::any_of(list.parts.begin(), list.parts.end(),
+                        [&, wanted = family](const Part& part) { return part.family == wanted; }))
+            lines.push_back(std::string(family) + " fuses: " + std::string(meant));
+    return lines;
+}
+
 std::string parts_page(const PartsList& list, const Style& style) {
-    const bool over = !list.within_budget() || (!list.currency.empty() && !list.total);
-    const std::string verdict = wrap(printable(spelled(parts_line(list), style), style), style);
+    const bool over = list.within_budget() == false || (!list.currency.empty() && !list.total);
+    const std::string verdict = headline(printable(spelled(parts_line(list), style), style), style);
     std::string page = over ? red(verdict, style) : bold(verdict, style);
-    if (!list.title.empty()) page += printable(list.title, style) + "\n";
+    if (!list.title.empty()) page += headline(printable(list.title, style), style);
     page += "\n" + wrap("Lengths are as laid and " + show(list.allowance) +
                             " more, up to the next tenth of a metre. Fuses are with spares.",
                         style);
@@ -147,6 +177,7 @@ std::string parts_page(const PartsList& list, const Style& style) {
         assumed.push_back("The profile does not describe these runs, and their lengths are assumed: " +
                           joined(list.assumed) + ". Measure before you buy.");
     page += section("Assumed", assumed, style);
+    page += section("What to ask for in a shop", shop_words(list), style);
     page += section("Look first", list.to_look, style);
     page += section("There already, not to buy", list.owned, style);
     return page + section("Not on this list", list.not_listed, style);

@@ -24,6 +24,13 @@ std::string money_in_words(Money amount, const PartsList& list);
 /// The heading of a kind of part: "Cable", "Lugs".
 std::string_view heading_of(PartKind kind);
 
+/// Where a budget cannot be judged yet, why not: "138.84 EUR so far; 25 things without a price, among them the cable: the
+/// budget of 150.00 EUR cannot be judged".
+std::string undecided_cost(const PartsList& list);
+
+/// What the names of fuses on the list mean: "SF30 fuses: flat bolt-down fuses of ISO 8820-5 …".
+std::vector<std::string> shop_words(const PartsList& list);
+
 /// The page of `parts`.
 std::string parts_page(const PartsList& list, const Style& style);
 /// What it costs, or how much there is to buy.

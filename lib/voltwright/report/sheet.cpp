@@ -300,10 +300,17 @@ std::vector<std::string> sources(const Plan& plan) {
 SheetParts sheet_parts(const PartsList& list) {
     SheetParts parts{.lines = parts_in_words(list), .allowance = show(list.allowance), .total = {}, .more = {}};
     if (list.total && !list.currency.empty()) {
-        parts.total = money_in_words(*list.total, list);
-        if (list.budget)
-            parts.total += (list.within_budget() ? ", within the budget of " : ", over the budget of ") +
-                           money_in_words(*list.budget, list);
+        const std::optional<bool> within = list.within_budget();
+        if (list.budget && !within) {
+            parts.total = undecided_cost(list) + ".";
+        } else {
+            parts.total = money_in_words(*list.total, list);
+            if (within)
+                parts.total += (*within                 ? ", within the budget of "
+                                : list.unpriced.empty() ? ", over the budget of "
+                                                        : ", over the budget already, which is ") +
+                               money_in_words(*list.budget, list);
+        }
     }
     const auto add = [&](std::string_view what, const std::vector<std::string>& lines) {
         std::string all;
@@ -311,6 +318,7 @@ SheetParts sheet_parts(const PartsList& list) {
         if (!all.empty()) parts.more.push_back(std::string(what) + ": " + all + ".");
     };
     add("Assumed, to be measured before buying", list.assumed);
+    add("What to ask for in a shop", shop_words(list));
     add("Look first", list.to_look);
     add("There already, not to buy", list.owned);
     add("No price", list.unpriced);

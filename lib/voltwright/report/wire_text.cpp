@@ -107,11 +107,11 @@ std::string wire_page(const Plan& plan, std::string_view name, const Style& styl
         page += ladder(run, plan, style) + money_words(run, style) + assumptions(run, style);
     }
     if (!plan.currency.empty())
-        page += "\n" + wrap(
-                           "Costs are those of the cable as laid, out and back, at the price of a metre; the "
-                           "allowance, the rest of a "
-                           "roll, lugs and fuses are left aside.",
-                           style, "", 0);
+        page +=
+            "\n" + wrap(
+                       "Costs are those of the cable as laid, out and back, and of its ring lugs where the list "
+                       "prices them; the allowance, the rest of a roll, tube, heat-shrink and fuses are left aside.",
+                       style, "", 0);
     return page;
 }
 

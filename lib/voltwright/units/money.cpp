@@ -75,14 +75,16 @@ std::optional<Money> times(Money each, std::int64_t count) {
     return product;
 }
 
-std::optional<Money> tenths_of(Money whole_amount, std::int64_t tenths, int decimals) {
-    std::int64_t product = 0;  // in hundred-thousandths
-    if (__builtin_mul_overflow(whole_amount.ten_thousandths, tenths, &product)) return {};
-    const std::int64_t step = 10 * ten_to(places - decimals);
-    std::int64_t raised = 0;
-    if (__builtin_add_overflow(product, step / 2, &raised)) return {};
-    const std::int64_t steps = raised >= 0 ? raised / step : -((step - 1 - raised) / step);
-    return Money{steps * (step / 10)};
+std::optional<Money> share_of(Money whole_amount, std::int64_t parts, std::int64_t of, int decimals) {
+    const std::int64_t step = ten_to(places - decimals);
+    // whole·parts/(of·step) to the nearest, half up: (2·whole·parts + of·step)/(2·of·step), rounded down.
+    std::int64_t twice = 0, divisor = 0, raised = 0, rounded = 0;
+    if (__builtin_mul_overflow(whole_amount.ten_thousandths, parts, &twice) ||
+        __builtin_mul_overflow(twice, 2, &twice) || __builtin_mul_overflow(of, step, &divisor) ||
+        __builtin_add_overflow(twice, divisor, &raised) || __builtin_mul_overflow(divisor, 2, &divisor) ||
+        __builtin_mul_overflow(raised / divisor, step, &rounded))
+        return {};
+    return Money{rounded};
 }
 
 }  // namespace voltwright

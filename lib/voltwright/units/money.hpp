@@ -29,7 +29,8 @@ std::string show(Money amount, int decimals = 2);
 std::optional<Money> plus(Money a, Money b);
 std::optional<Money> times(Money each, std::int64_t count);
 
-/// So many tenths of what costs `whole`, rounded half up to the currency's decimals.
-std::optional<Money> tenths_of(Money whole, std::int64_t tenths, int decimals);
+/// So many parts of what costs `whole` when there are `of` of them, rounded half up to the currency's decimals. Neither
+/// `parts` nor `whole` is negative, and `of` is one at least.
+std::optional<Money> share_of(Money whole, std::int64_t parts, std::int64_t of, int decimals);
 
 }  // namespace voltwright

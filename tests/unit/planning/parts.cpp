@@ -102,8 +102,6 @@ TEST_CASE("with the body as return there is no black cable but for the tail to t
     const auto [plan, list] = listed({.feed = "return = \"4 mOhm\"\n"});
     CHECK(cable_of(list, "red", "feed") == near(6.6_m, 1e-9_m));
     CHECK(cable_of(list, "black", "feed") == near(0.6_m, 1e-9_m));  // 0.5 m and a tenth
-    CHECK(says({in_words(of(list, PartKind::lug, "feed").front()), in_words(of(list, PartKind::lug, "feed").back())},
-               "lug"));
     int earth = 0;
     for (const Part& part : of(list, PartKind::lug, "feed"))
         earth += part.what == "ring lug for an earth point" ? part.count : 0;
@@ -231,11 +229,152 @@ TEST_CASE("the row that says most of a part has its price, whole packs and rolls
     CHECK(label.count == 12);  // two ends of three runs, out and back
     CHECK(label.cost->ten_thousandths == 3 * 50'000);
     CHECK(label.sold == "pack of 5");
-    for (const Part& part : of(list, PartKind::conduit)) CHECK(part.cost->ten_thousandths % 300'000 == 0);
+    // 7.7 m of the wide tube are two rolls of 5 m, 3.3 m of the narrow one are one.
+    const std::vector<Part> tubes = of(list, PartKind::conduit);
+    REQUIRE(tubes.size() == 2);
+    CHECK(tubes[0].length == near(7.7_m, 1e-9_m));
+    CHECK(tubes[0].cost == Money{600'000});
+    CHECK(tubes[1].length == near(3.3_m, 1e-9_m));
+    CHECK(tubes[1].cost == Money{300'000});
     CHECK(says(list.unpriced, "SF30 fuse"));
     CHECK_FALSE(says(list.unpriced, "cable label"));
-    CHECK_FALSE(list.within_budget());
-    CHECK(parts_line(list).find("ABOVE THE BUDGET OF 100.00 kr") != std::string::npos);
+    CHECK(list.within_budget() == false);
+    CHECK(parts_line(list).find("ABOVE THE BUDGET ALREADY, WHICH IS 100.00 kr") != std::string::npos);
+}
+
+TEST_CASE("a budget is not kept before everything has a price, and may be passed long before") {
+    PriceList prices{.currency = "kr", .decimals = 2, .budget = Money{10'000'000}, .prices = {}};
+    prices.prices.push_back(price(PartKind::label, 50'000));
+    // Twelve labels at 5.00 are 60.00, of 1000.00; the cable has no price.
+    const PartsList open = listed({}, &prices).list;
+    CHECK(open.total == Money{600'000});
+    CHECK_FALSE(open.within_budget().has_value());
+    CHECK(parts_line(open).find("60.00 kr so far; ") != std::string::npos);
+    CHECK(parts_line(open).find("among them the cable: the budget of 1000.00 kr cannot be judged") !=
+          std::string::npos);
+    CHECK(parts_line(open).find("WITHIN") == std::string::npos);
+    CHECK(parts_json(open).find("\"within_budget\": null") != std::string::npos);
+    // The same with 50.00 to spend is over already, whatever the rest costs.
+    prices.budget = Money{500'000};
+    CHECK(listed({}, &prices).list.within_budget() == false);
+    // With a price for everything it is kept.
+    prices.budget = Money{10'000'000'000};
+    for (std::size_t kind = 0; kind < part_kinds().size(); ++kind)
+        if (static_cast<PartKind>(kind) != PartKind::label)
+            prices.prices.push_back(price(static_cast<PartKind>(kind), 10'000));
+    CHECK(listed({}, &prices).list.within_budget() == true);
+}
+
+TEST_CASE("rolls and packs are bought whole, and what they cost is rounded to the currency") {
+    Price roll = price(PartKind::cable, 420'505);
+    roll.roll = 5_m;
+    Part cable{.kind = PartKind::cable, .what = "cable", .length = 7.7_m, .runs = {}};
+    // 42.0505 a roll: two are 84.101.
+    CHECK(cost_of(roll, cable, 2) == Money{841'000});
+    CHECK(cost_of(roll, cable, 0) == Money{840'000});
+    cable.length = 5.0_m;
+    CHECK(cost_of(roll, cable, 4) == Money{420'505});
+    cable.length = 5.1_m;
+    CHECK(cost_of(roll, cable, 4) == Money{841'010});
+    // A roll of 25 ft is 7.62 m.
+    roll.roll = inches(300);
+    cable.length = 7.6_m;
+    CHECK(cost_of(roll, cable, 4) == Money{420'505});
+    cable.length = 7.7_m;
+    CHECK(cost_of(roll, cable, 4) == Money{841'010});
+    Price pack = price(PartKind::lug, 10'050);
+    pack.pack = 5;
+    // 1.005 a pack of five: six lugs are two packs, 2.01.
+    CHECK(cost_of(pack, Part{.kind = PartKind::lug, .what = "ring lug", .count = 6, .runs = {}}, 2) == Money{20'100});
+    CHECK(cost_of(pack, Part{.kind = PartKind::lug, .what = "ring lug", .count = 6, .runs = {}}, 1) == Money{20'000});
+}
+
+namespace {
+
+/// Two loads and the fridge behind a place of any name.
+Vehicle with_block(const std::string& more = {}) {
+    return {.more =
+                "[[run]]\nto = \"fuse box\"\nlength = \"1 m\"\n[[load]]\nname = \"lamp\"\ndraw = \"9 W\"\n"
+                "[[run]]\nfrom = \"fuse box\"\nto = \"lamp\"\nlength = \"3 m\"\n[[load]]\nname = \"pump\"\n"
+                "draw = \"5 A\"\n[[run]]\nfrom = \"fuse box\"\nto = \"pump\"\nlength = \"2.5 m\"\n" +
+                more};
+}
+
+}  // namespace
+
+TEST_CASE("where several runs get their blade fuses at one place, that is a fuse block and no holders in the cable") {
+    const auto [plan, list] = listed(with_block());
+    int blades = 0;
+    for (const RunPlan& run : plan.runs)
+        if (run.task.from == "fuse box")
+            for (const FuseFit& fuse : run.taken()->fuses) blades += fuse.form == FuseForm::blade ? 1 : 0;
+    REQUIRE(blades == 2);
+    const std::vector<Part> blocks = of(list, PartKind::fuse_block);
+    REQUIRE(blocks.size() == 1);
+    CHECK(in_words(blocks.front()) == "fuse block, 2 ways");
+    CHECK(blocks.front().count == 1);
+    CHECK(blocks.front().runs == std::vector<std::string>{"lamp", "pump"});
+    CHECK(of(list, PartKind::fuse_holder, "lamp").empty());
+    CHECK(of(list, PartKind::fuse_holder, "pump").empty());
+    CHECK_FALSE(of(list, PartKind::fuse, "lamp").empty());
+    // The fridge sits at the battery, with a fuse in its cable.
+    CHECK(of(list, PartKind::fuse_holder, "fridge").size() == 1);
+    CHECK(of(listed({}).list, PartKind::fuse_block).empty());
+
+    SUBCASE("one run alone makes no block") {
+        const PartsList one = listed({.more = "[[run]]\nto = \"fuse box\"\nlength = \"1 m\"\n[[load]]\nname = "
+                                              "\"lamp\"\ndraw = \"9 W\"\n[[run]]\nfrom = \"fuse box\"\nto = "
+                                              "\"lamp\"\nlength = \"3 m\"\n"})
+                                  .list;
+        CHECK(of(one, PartKind::fuse_block).empty());
+        CHECK(of(one, PartKind::fuse_holder, "lamp").size() == 1);
+    }
+    SUBCASE("two blocks alike are two of one line") {
+        std::string other;
+        for (const std::string name : {"radio", "fan"})
+            other += "[[load]]\nname = \"" + name + "\"\ndraw = \"9 W\"\n[[run]]\nfrom = \"roof box\"\nto = \"" + name +
+                     "\"\nlength = \"2 m\"\n";
+        const PartsList two = listed(with_block("[[run]]\nto = \"roof box\"\nlength = \"2 m\"\n" + other)).list;
+        REQUIRE(of(two, PartKind::fuse_block).size() == 1);
+        CHECK(of(two, PartKind::fuse_block).front().count == 2);
+        CHECK(of(two, PartKind::fuse_block).front().runs == std::vector<std::string>{"lamp", "pump", "radio", "fan"});
+    }
+    SUBCASE("a block whose fuses are all there is not bought, one with some of them is looked at first") {
+        const auto with_owned = [](int owned) {
+            std::string text = with_block().more;
+            for (const std::string name : {"lamp", "pump"}) {
+                if (owned-- <= 0) break;
+                const std::string run = "to = \"" + name + "\"\n";
+                text.insert(text.find(run) + run.size(), "fuse = \"10 A blade\"\n");
+            }
+            return listed({.more = text}).list;
+        };
+        CHECK(of(with_owned(2), PartKind::fuse_block).empty());
+        CHECK(of(with_owned(2), PartKind::fuse_holder, "lamp").empty());
+        CHECK(of(with_owned(1), PartKind::fuse_block).size() == 1);
+        CHECK(says(with_owned(1).to_look, "fuse box: some of its fuses are there already"));
+    }
+    SUBCASE("a block has a price of its own") {
+        PriceList prices{.currency = "kr", .decimals = 2, .budget = {}, .prices = {}};
+        prices.prices.push_back(price(PartKind::fuse_block, 180'000));
+        CHECK(of(listed(with_block(), &prices).list, PartKind::fuse_block).front().cost == Money{180'000});
+    }
+}
+
+TEST_CASE("an in-line holder is told from its cable, and its splices are not counted") {
+    const PartsList thin = listed({}).list;
+    REQUIRE(of(thin, PartKind::fuse_holder, "fridge").size() == 1);
+    CHECK_FALSE(says(thin.to_look, "leads are thinner"));
+    CHECK(says(thin.not_listed, "splices"));
+    // The leads are 12 AWG, from memory; 10 AWG is thicker.
+    const PartsList thick = listed({.more = "[[load]]\nname = \"lamp\"\ndraw = \"9 W\"\n[[run]]\nto = \"lamp\"\n"
+                                            "length = \"3 m\"\nsize = \"10 AWG\"\n"})
+                                .list;
+    CHECK(says(thick.to_look, "the in-line holder's leads are thinner than the cable of the run lamp"));
+    const PartsList same = listed({.more = "[[load]]\nname = \"lamp\"\ndraw = \"9 W\"\n[[run]]\nto = \"lamp\"\n"
+                                           "length = \"3 m\"\nsize = \"12 AWG\"\n"})
+                               .list;
+    CHECK_FALSE(says(same.to_look, "leads are thinner"));
 }
 
 TEST_CASE("a sum that cannot be counted is no sum") {
@@ -343,12 +482,38 @@ TEST_CASE("a shop that sells a thicker cable for less gets the thicker bought, a
         const PriceList any = cable_prices({{std::nullopt, 60}, {awg(2), 10}});
         CHECK(output_by(&any).first.taken()->size == awg(6));
     }
+    SUBCASE("cheap thick cable whose lugs are dear is not cheap") {
+        // Four lugs at the ends and two at the fuse: 120 and 54 of 4 AWG are more than 136 and 6 of 6 AWG.
+        PriceList lugs = odd;
+        for (const auto& [size, each] : {std::pair{awg(4), 9}, {awg(6), 1}}) {
+            lugs.prices.push_back(price(PartKind::lug, 10'000 * each));
+            lugs.prices.back().size = size;
+        }
+        const RunPlan by_lugs = output_by(&lugs).first;
+        CHECK(by_lugs.taken()->size == awg(6));
+        CHECK(by_lugs.costs[*by_lugs.choice.taken] == Money{1'420'000});
+    }
     SUBCASE("an owned cable stays, whatever another would cost") {
         const System owned = testing::system_of_text(Vehicle{.feed = "size = \"2 AWG\"\n"}.text());
         const Plan stays = make_plan(owned, built_in_tables(), {.prices = &odd});
         CHECK(stays.runs.front().taken()->size == awg(2));
         CHECK(stays.runs.front().costs.empty());
     }
+}
+
+/// One price of a metre, in ten-thousandths.
+PriceList cable_prices_exact(Gauge size, std::int64_t ten_thousandths) {
+    PriceList prices{.currency = "kr", .decimals = 2, .budget = {}, .prices = {}};
+    prices.prices.push_back(price(PartKind::cable, ten_thousandths));
+    prices.prices.back().size = size;
+    return prices;
+}
+
+System system_with_output(const std::string& length) {
+    std::string text = Vehicle{}.text();
+    const std::string usual = "to = \"battery\"\nlength = \"1 m\"";
+    return testing::system_of_text(
+        text.replace(text.find(usual), usual.size(), "to = \"battery\"\nlength = \"" + length + "\""));
 }
 
 TEST_CASE("cable is priced as it is laid: half a metre from an appliance to the body, of a roll what is used") {
@@ -359,9 +524,16 @@ TEST_CASE("cable is priced as it is laid: half a metre from an appliance to the 
                                    [](const SystemRun& run) { return *run.run.name == "feed"; });
     REQUIRE(feed != system.runs.end());
     REQUIRE(feed->run.body);
+    const auto of_size = [](Gauge size) {
+        return Candidate{.size = size, .area = conductor_of(built_in_tables(), size)->area};
+    };
     // 6 m and 0.5 m at 10 a metre.
-    CHECK(cable_cost(prices, *feed, awg(6)) == Money{650'000});
-    CHECK_FALSE(cable_cost(prices, *feed, awg(8)));
+    CHECK(cable_cost(prices, system, *feed, of_size(awg(6))) == Money{650'000});
+    CHECK_FALSE(cable_cost(prices, system, *feed, of_size(awg(8))));
+    // 0.7 m at 0.55 is 0.385, that is 0.39, out and back.
+    const System short_way = system_with_output("0.7 m");
+    const PriceList cheap = cable_prices_exact(awg(14), 5'500);
+    CHECK(cable_cost(cheap, short_way, short_way.runs[1], of_size(awg(14))) == Money{7'800});
 }
 
 }  // namespace voltwright

@@ -44,7 +44,7 @@ TEST_CASE("what is no amount of money is refused") {
 
 TEST_CASE("a length of 0.1 m costs its share, rounded half up to the currency's decimals") {
     const auto cost = [](std::string_view price, std::int64_t tenths, int decimals) {
-        return show(*tenths_of(*parse_money(price), tenths, decimals), decimals);
+        return show(*share_of(*parse_money(price), tenths, 10, decimals), decimals);
     };
     CHECK(cost("78.50", 145, 2) == "1138.25");  // 14.5 m, exact
     CHECK(cost("0.05", 1, 2) == "0.01");        // half a hundredth: up
@@ -54,6 +54,10 @@ TEST_CASE("a length of 0.1 m costs its share, rounded half up to the currency's 
     CHECK(cost("14.90", 10, 0) == "15");
     CHECK(cost("14.50", 10, 0) == "15");
     CHECK(cost("14.49", 10, 0) == "14");
+    // 0.7 m at 0.55 is 0.385, which no double holds; 7.7 m of a roll of 25 ft at 10.00 is 7700/7620 of it, 10.105.
+    CHECK(show(*share_of(*parse_money("0.55"), 700, 1000, 2)) == "0.39");
+    CHECK(show(*share_of(*parse_money("10.00"), 7700, 7620, 2)) == "10.10");
+    CHECK(show(*share_of(*parse_money("10.00"), 7700, 7620, 3)) == "10.105");
 }
 
 TEST_CASE("sums and products are exact, and nothing where they leave their bits") {
@@ -62,8 +66,8 @@ TEST_CASE("sums and products are exact, and nothing where they leave their bits"
     const Money most{std::numeric_limits<std::int64_t>::max()};
     CHECK_FALSE(plus(most, Money{1}));
     CHECK_FALSE(times(most, 2));
-    CHECK_FALSE(tenths_of(most, 2, 2));
-    CHECK_FALSE(tenths_of(most, 1, 2));
+    CHECK_FALSE(share_of(most, 2, 10, 2));
+    CHECK_FALSE(share_of(most, 1, 10, 2));
 }
 
 }  // namespace voltwright
