@@ -15,10 +15,10 @@ namespace voltwright {
 /// exact (least_copper()). A fuse behind other runs is held against a fault through them, which depends on what is chosen
 /// for them: chosen again until nothing changes.
 ///
-/// With prices the least money takes the place of the least copper: that of the cable as laid, out and back
-/// (cable_cost()). A size without a price is not for sale, and for equal money the thicker is taken. A run goes for the
-/// least copper all the same, and so do all that share a way with it, where nothing that would do has a price, or where a
-/// row for any size prices some of it. Ladders are then whole.
+/// With prices the least money takes the place of the least copper: that of the cable as laid, out and back, and of its
+/// lugs (cable_cost()). A size without a price is not for sale, and for equal money the thicker is taken. A run goes for
+/// the least copper all the same, and so do all that share a way with it, where nothing that would do has a price, or
+/// where a row for any size prices some of it. Ladders are then whole.
 std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder,
                                    const PriceList* prices = nullptr);
 

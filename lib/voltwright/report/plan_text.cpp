@@ -162,7 +162,7 @@ std::string findings(const Plan& plan, Level level, std::string_view heading, co
 std::string clip_spacing(const Tables& tables) {
     const auto words = [](const SupportSpacingRow& row) {
         std::string text = "every " + fmt::format("{:g}", in_millimetres(row.apart)) + " mm";
-        if (row.first_within) text += ", the first within " + show(*row.first_within);
+        if (row.first_within) text += ", the first within " + show(*row.first_within) + " of the terminal";
         return text;
     };
     return words(*find_support_spacing(tables, "cable")) + ", on battery cables " +

@@ -16,7 +16,8 @@ std::string plan_page(const Plan& plan, const Style& style);
 std::string cautions(const Style& style);
 std::vector<std::string> caution_words();
 
-/// How far apart the clips sit, as the table has it: "every 450 mm, on battery cables every 300 mm, the first within 1 m".
+/// How far apart the clips sit, as the table has it: "every 450 mm, on battery cables every 300 mm, the first within 1 m of
+/// the terminal".
 std::string clip_spacing(const Tables& tables = built_in_tables());
 
 }  // namespace voltwright

@@ -92,7 +92,7 @@ figcaption,footer,caption,.soft{font-size:8.3pt}
 .level{font-size:.78em;border-width:1px;padding:0 .25em}
 .stop{border-width:3px}
 thead{break-after:avoid}
-.sources{font-size:6.4pt;line-height:1.15;columns:3;column-gap:5mm;padding-left:3mm}.sources li{margin:0 0 .3mm}
+.sources{font-size:6.6pt;line-height:1.2;padding:0}.sources li{display:inline}.sources li:not(:last-child)::after{content:" · "}
 input{width:3.4mm;height:3.4mm}
 footer{margin-top:2mm;padding:1mm 0 0}
 }
