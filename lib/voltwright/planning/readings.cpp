@@ -36,8 +36,12 @@ public:
           tables_(tables),
           rig_(rig_of(system, plan, tables)),
           meter_(meter_of(system.complete)),
-          rested_(rested_house(system, tables)) {
+          rested_(rested_house(system, tables)),
+          limits_(battery_limits(system, tables)) {
         for (const RigElement& element : rig_.elements) expected_.push_back(element.expected);
+        // What hangs on one run of a battery changes nothing on its others.
+        for (std::size_t i = 0; i < rig_.sections.size(); ++i)
+            root_.push_back(rig_.sections[i].from ? root_[*rig_.sections[i].from] : i);
     }
 
     TestPlan test_plan() && {
@@ -104,7 +108,6 @@ private:
     // ---- the engine is off -------------------------------------------------------------------------------------------
 
     void engine_off() {
-        // A battery more than four tenths down is charged first (common practice, no source).
         const std::string_view chemistry = show(*system_.complete.battery.chemistry);
         const Voltage full = rest_voltage(tables_, chemistry, percent(100));
         add({.id = {},
@@ -114,7 +117,7 @@ private:
              .range = MeterRange::volts,
              .expected = Measure{full},
              .tolerance = Measure{volts(0.1) + meter_.error(full)},
-             .least = Measure{rest_voltage(tables_, chemistry, percent(60))}});
+             .least = Measure{limits_.house_rested}});
         if (rig_.feed)
             add({.id = {},
                  .stage = Stage::engine_off,
@@ -123,7 +126,7 @@ private:
                  .range = MeterRange::volts,
                  .expected = Measure{rested_starter},
                  .tolerance = Measure{volts(0.1) + meter_.error(rested_starter)},
-                 .least = Measure{starter_least}});
+                 .least = Measure{limits_.starter_rested}});
         if (rig_.feed)
             add({.id = {},
                  .stage = Stage::engine_off,
@@ -145,7 +148,8 @@ private:
             if (run.role != RunRole::appliance) continue;
             const RunPlan& planned = plan_.runs[run.plan_run];
             const Voltage limit = in_ratio(*planned.task.supply.drop_limit) * nominal_voltage;
-            if (const auto at_load = expect({run.far}, {}, state); at_load.first)
+            // A battery that is just good enough for the test, and all that may be lost on the way.
+            if (const auto at_load = value({run.far}, {}, state))
                 add({.id = {},
                      .stage = Stage::engine_off,
                      .proves = Proves::load,
@@ -153,8 +157,8 @@ private:
                      .across = {run.far},
                      .with = state.with,
                      .range = MeterRange::volts,
-                     .expected = Measure{volts(*at_load.first)},
-                     .least = Measure{rested_ - limit}});
+                     .expected = Measure{volts(*at_load)},
+                     .least = Measure{limits_.house_rested - limit - meter_.error(limits_.house_rested)}});
             add({.id = {},
                  .stage = Stage::engine_off,
                  .proves = Proves::off,
@@ -222,29 +226,23 @@ private:
 
     /// The starter battery while it is charged, and what reaches the charger.
     void alternator_and_input(Stage stage, const RigState& state) {
-        const Voltage lowest = system_.complete.starter.lowest_running->value;
         add({.id = {},
              .stage = stage,
              .proves = Proves::charging,
              .across = {"starter"},
              .range = MeterRange::volts,
              .expected = Measure{supply_of(state).starter},
-             .least = Measure{lowest - meter_.error(lowest)},
-             .most = Measure{highest_running()}});
-        if (const auto input = expect({"charger"}, {}, state); input.first)
+             .least = Measure{limits_.starter_running},
+             .most = Measure{limits_.starter_highest}});
+        if (const auto input = value({"charger"}, {}, state))
             add({.id = {},
                  .stage = stage,
                  .proves = Proves::input,
                  .run = rig_.sections[*rig_.feed].run,
                  .across = {"charger"},
                  .range = MeterRange::volts,
-                 .expected = Measure{volts(*input.first)},
+                 .expected = Measure{volts(*input)},
                  .least = Measure{system_.complete.charger.input_off->value + input_margin}});
-    }
-
-    [[nodiscard]] Voltage highest_running() const {
-        // Warm and at speed; above it a regulator has failed (common practice, no source).
-        return system_.complete.starter.running->value + volts(0.6);
     }
 
     void driving() {
@@ -261,14 +259,8 @@ private:
              .across = {"battery"},
              .range = MeterRange::volts,
              .least = Measure{rested_ - volts(0.3)},
-             .most = Measure{highest_absorption() + meter_.error(highest_absorption())}});
+             .most = Measure{limits_.house_highest}});
         under_load(*rig_.output, state, Stage::driving);
-    }
-
-    [[nodiscard]] Voltage highest_absorption() const {
-        for (const SystemRun& run : system_.runs)
-            if (const auto* charger = std::get_if<ConverterLoad>(&run.load)) return charger->highest_absorption.voltage;
-        return system_.complete.charger.absorption->value;
     }
 
     // ---- what a sound vehicle shows ----------------------------------------------------------------------------------
@@ -284,41 +276,94 @@ private:
                 .losses = 1.0};
     }
 
+    [[nodiscard]] std::optional<Probe> probe_of(const std::vector<std::string>& across,
+                                                std::string_view through) const {
+        return through.empty() ? probe_across(rig_, across) : probe_through(rig_, through);
+    }
+
+    [[nodiscard]] std::optional<double> value(const Probe& probe, const RigState& state, const RigSupply& supply,
+                                              const std::vector<Resistance>& resistances) const {
+        const auto flows = flow(rig_, state, supply, resistances);
+        return flows ? std::optional(shown(rig_, probe, *flows, resistances)) : std::nullopt;
+    }
+
+    [[nodiscard]] std::optional<double> value(const std::vector<std::string>& across, std::string_view through,
+                                              const RigState& state) const {
+        const auto probe = probe_of(across, through);
+        return probe ? value(*probe, state, supply_of(state), expected_) : std::nullopt;
+    }
+
+    /// Does what a section resists or feeds change what is shown there?
+    [[nodiscard]] bool matters(std::size_t section, const Probe& probe) const {
+        // The charger takes in what it gives, and what is lost behind it.
+        if (section == rig_.output) return true;
+        const auto same = [&](std::size_t other) { return root_[section] == root_[other]; };
+        if (const auto* through = std::get_if<Probe::Through>(&probe.what)) return same(through->section);
+        if (const auto* over = std::get_if<Probe::Over>(&probe.what)) return same(rig_.elements[over->element].section);
+        const auto& between = std::get<Probe::Between>(probe.what);
+        const auto there = [&](const Probe::Point& point) {
+            return point.at == Probe::Point::At::section && same(point.section);
+        };
+        return there(between.red) || there(between.black);
+    }
+
     using Expectation = std::pair<std::optional<double>, double>;
 
     /// What is shown, and its standard deviation: the meter's, and that of every joint, cable and current.
     [[nodiscard]] Expectation expect(const std::vector<std::string>& across, std::string_view through,
                                      const RigState& state) const {
-        const auto probe = through.empty() ? probe_across(rig_, across) : probe_through(rig_, through);
+        const auto probe = probe_of(across, through);
         if (!probe) return {};
-        const auto value = [&](const RigSupply& supply, const std::vector<Resistance>& resistances) {
-            const auto flows = flow(rig_, state, supply, resistances);
-            return flows ? std::optional(shown(rig_, *probe, *flows, resistances)) : std::nullopt;
-        };
         const RigSupply usual = supply_of(state);
-        const auto expected = value(usual, expected_);
+        const auto expected = value(*probe, state, usual, expected_);
         if (!expected) return {};
         const double meter = meter_.uncertainty(*probe, *expected);
         double variance = meter * meter;
-        const auto count = [&](std::optional<double> moved) {
+        const auto count = [&](const RigSupply& supply, const std::vector<Resistance>& resistances) {
+            const auto moved = value(*probe, state, supply, resistances);
             if (moved) variance += (*moved - *expected) * (*moved - *expected);
         };
+        // All elements of one side of a run act alike, but the one that is measured across itself.
+        const auto* over = std::get_if<Probe::Over>(&probe->what);
         std::vector<Resistance> moved = expected_;
-        for (std::size_t i = 0; i < moved.size(); ++i) {
-            moved[i] += rig_.elements[i].deviation;
-            count(value(usual, moved));
-            moved[i] = expected_[i];
+        const auto move = [&](std::size_t element, Resistance deviation) {
+            moved[element] += deviation;
+            count(usual, moved);
+            moved[element] = expected_[element];
+        };
+        for (std::size_t section = 0; section < rig_.sections.size(); ++section) {
+            if (!matters(section, *probe)) continue;
+            for (const Side side : {Side::out, Side::back}) {
+                std::optional<std::size_t> any;
+                double sum = 0.0;
+                for (const std::size_t element : rig_.sections[section].elements) {
+                    const RigElement& one = rig_.elements[element];
+                    if (one.element.side != side) continue;
+                    if (over && over->element == element) {
+                        move(element, one.deviation);
+                        continue;
+                    }
+                    any = element;
+                    sum += in_ohms(one.deviation) * in_ohms(one.deviation);
+                }
+                if (any) move(*any, ohms(std::sqrt(sum)));
+            }
         }
         RigSupply other = usual;
-        other.charge *= 1.0 + charge_is_off;
-        count(value(other, expected_));
-        other = usual;
-        other.losses *= 1.0 + losses_are_off;
-        count(value(other, expected_));
+        if (state.charging()) {
+            other.charge *= 1.0 + charge_is_off;
+            count(other, expected_);
+            other = usual;
+            other.losses *= 1.0 + losses_are_off;
+            count(other, expected_);
+        }
         for (std::size_t i = 0; i < usual.draws.size(); ++i) {
+            if (!matters(rig_.loads[i].section, *probe) ||
+                std::find(state.with.begin(), state.with.end(), rig_.loads[i].name) == state.with.end())
+                continue;
             other = usual;
             other.draws[i] *= 1.0 + load_is_off;
-            count(value(other, expected_));
+            count(other, expected_);
         }
         return {expected, std::sqrt(variance)};
     }
@@ -378,11 +423,30 @@ private:
     Rig rig_;
     Meter meter_;
     Voltage rested_;
+    BatteryLimits limits_;
+    std::vector<std::size_t> root_;  ///< of each section, the one at its battery
     std::vector<Resistance> expected_;
     TestPlan answer_;
 };
 
 }  // namespace
+
+BatteryLimits battery_limits(const System& system, const Tables& tables) {
+    const Meter meter = meter_of(system.complete);
+    const StarterKeys& starter = system.complete.starter;
+    Voltage absorption = system.complete.charger.absorption->value;
+    for (const SystemRun& run : system.runs)
+        if (const auto* charger = std::get_if<ConverterLoad>(&run.load))
+            absorption = charger->highest_absorption.voltage;
+    const Voltage lowest = starter.lowest_running->value;
+    return {.starter_rested = starter_least,
+            // A battery more than four tenths down is charged first (common practice, no source).
+            .house_rested = rest_voltage(tables, show(*system.complete.battery.chemistry), percent(60)),
+            .starter_running = lowest - meter.error(lowest),
+            // Warm and at speed; above it a regulator has failed (common practice, no source).
+            .starter_highest = starter.running->value + volts(0.6),
+            .house_highest = absorption + meter.error(absorption)};
+}
 
 TestPlan test_plan(const System& system, const Plan& plan, const Tables& tables) {
     return Planning(system, plan, tables).test_plan();

@@ -13,7 +13,7 @@ namespace voltwright {
 
 /// When a reading is taken, in the order in which it is safe to.
 enum class Stage {
-    before_connecting,  ///< cables laid, no fuse in, the house battery not yet connected
+    before_connecting,  ///< cables laid, loads and charger not connected; the fuses go in one at a time
     engine_off,         ///< everything connected, nothing charges
     idling,
     driving,
@@ -65,6 +65,14 @@ struct TestPlan {
 
     [[nodiscard]] const PlannedReading* find(std::string_view id) const;
 };
+
+/// What is still right of the batteries' own voltages, whoever asks.
+struct BatteryLimits {
+    Voltage starter_rested, house_rested;      ///< the least of a battery that is good for a test
+    Voltage starter_running, starter_highest;  ///< what an alternator keeps its battery between
+    Voltage house_highest;                     ///< the most that the charger's profile gives
+};
+BatteryLimits battery_limits(const System& system, const Tables& tables = built_in_tables());
 
 /// Throws nothing; a run that cannot be sized has no readings of its own.
 TestPlan test_plan(const System& system, const Plan& plan, const Tables& tables = built_in_tables());

@@ -98,12 +98,6 @@ NetworkLoad share_of(const NetworkLoad& load, double share) {
     return {std::get<Current>(load.draw) * share};
 }
 
-/// One battery's tree: its sections in order, and the network that they are.
-struct Tree {
-    std::vector<std::size_t> sections;
-    std::vector<NetworkSection> network;
-};
-
 }  // namespace
 
 std::optional<std::size_t> Rig::section_of(std::string_view run) const {
@@ -208,49 +202,61 @@ std::optional<RigFlow> flow(const Rig& rig, const RigState& state, const RigSupp
         answer.plus[*rig.output] = supply.house;
     }
     for (const bool by_starter : {true, false}) {
-        Tree tree;
-        std::vector<std::size_t> place(rig.sections.size());
-        for (std::size_t i = 0; i < rig.sections.size(); ++i) {
-            const RigSection& section = rig.sections[i];
-            if (section.by_starter != by_starter || section.role == RunRole::output) continue;
-            NetworkSection one{.from = {}, .loop = side(i, Side::out) + side(i, Side::back), .loads = {}};
-            if (section.from) one.from = place[*section.from];
-            place[i] = tree.network.size();
-            tree.sections.push_back(i);
-            tree.network.push_back(std::move(one));
-        }
-        if (tree.sections.empty()) continue;
-        const auto add = [&](std::size_t section, NetworkLoad load) {
-            if (rig.sections[section].by_starter == by_starter) tree.network[place[section]].loads.push_back(load);
+        const Voltage source = by_starter ? supply.starter : supply.house;
+        const auto in_tree = [&](std::size_t section) {
+            return rig.sections[section].by_starter == by_starter && rig.sections[section].role != RunRole::output;
         };
+        std::vector<std::pair<std::size_t, NetworkLoad>> loads;
         bool inverting = false;
         for (std::size_t i = 0; i < rig.loads.size(); ++i) {
-            if (std::find(state.with.begin(), state.with.end(), rig.loads[i].name) == state.with.end()) continue;
-            add(rig.loads[i].section, share_of(rig.loads[i].draw, supply.draws[i]));
+            if (!in_tree(rig.loads[i].section) ||
+                std::find(state.with.begin(), state.with.end(), rig.loads[i].name) == state.with.end())
+                continue;
+            loads.emplace_back(rig.loads[i].section, share_of(rig.loads[i].draw, supply.draws[i]));
             if (rig.inverter && rig.loads[i].section == rig.inverter->first) inverting = true;
         }
-        if (inverting) add(rig.inverter->first, {rig.inverter->second});
-        std::optional<std::size_t> charger;
-        if (rig.feed && by_starter && charge > Current{}) {
+        if (inverting) loads.emplace_back(rig.inverter->first, NetworkLoad{rig.inverter->second});
+        const bool charger = rig.feed && by_starter && charge > Current{};
+        if (charger) {
             const Voltage output = answer.output_plus - answer.output_minus;
             const Power taken = supply.losses * converter_power(charge, output, rig.charger_efficiency).power;
-            charger = place[*rig.feed];
-            tree.network[*charger].loads.push_back({taken});
+            loads.emplace_back(*rig.feed, NetworkLoad{taken});
         }
-        const Voltage source = by_starter ? supply.starter : supply.house;
-        auto solved = solve_network(source, tree.network);
-        // At its input limit the charger is a constant current.
-        if (charger && rig.charger_input_limit && (!solved || solved->current[*charger] > *rig.charger_input_limit)) {
-            tree.network[*charger].loads.back() = {*rig.charger_input_limit};
-            solved = solve_network(source, tree.network);
+        // Where nothing is on nothing flows: the network is what leads to a load.
+        std::vector<bool> carries(rig.sections.size());
+        for (const auto& [section, load] : loads)
+            for (std::optional<std::size_t> at = section; at && !carries[*at]; at = rig.sections[*at].from)
+                carries[*at] = true;
+        std::vector<NetworkSection> network;
+        std::vector<std::size_t> place(rig.sections.size());
+        for (std::size_t i = 0; i < rig.sections.size(); ++i) {
+            if (!carries[i]) continue;
+            NetworkSection one{.from = {}, .loop = side(i, Side::out) + side(i, Side::back), .loads = {}};
+            if (rig.sections[i].from) one.from = place[*rig.sections[i].from];
+            place[i] = network.size();
+            network.push_back(std::move(one));
         }
-        if (!solved) return {};
-        for (std::size_t k = 0; k < tree.sections.size(); ++k) {
-            const std::size_t i = tree.sections[k];
+        for (const auto& [section, load] : loads) network[place[section]].loads.push_back(load);
+        std::optional<NetworkAnswer> solved;
+        if (!network.empty()) {
+            solved = solve_network(source, network);
+            // At its input limit the charger is a constant current.
+            if (charger && rig.charger_input_limit &&
+                (!solved || solved->current[place[*rig.feed]] > *rig.charger_input_limit)) {
+                network[place[*rig.feed]].loads.back() = {*rig.charger_input_limit};
+                solved = solve_network(source, network);
+            }
+            if (!solved) return {};
+        }
+        for (std::size_t i = 0; i < rig.sections.size(); ++i) {
+            if (!in_tree(i)) continue;
             const auto& from = rig.sections[i].from;
-            answer.current[i] = solved->current[k];
-            answer.plus[i] = (from ? answer.plus[*from] : source) - solved->current[k] * side(i, Side::out);
-            answer.minus[i] = (from ? answer.minus[*from] : Voltage{}) + solved->current[k] * side(i, Side::back);
+            answer.plus[i] = from ? answer.plus[*from] : source;
+            answer.minus[i] = from ? answer.minus[*from] : Voltage{};
+            if (!carries[i]) continue;
+            answer.current[i] = solved->current[place[i]];
+            answer.plus[i] -= answer.current[i] * side(i, Side::out);
+            answer.minus[i] += answer.current[i] * side(i, Side::back);
         }
     }
     return answer;

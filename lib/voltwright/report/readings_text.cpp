@@ -47,7 +47,8 @@ std::string where_words(const PlannedReading& reading) {
 
 std::string state_words(const PlannedReading& reading) {
     switch (reading.proves) {
-        case Proves::isolation: return "no fuse in, nothing connected at either end";
+        case Proves::isolation:
+            return "meter on ohms, its highest range; every fuse out, nothing connected at the far end";
         case Proves::dead: return "battery connected, the fuse of the run " + reading.run + " out";
         case Proves::polarity: return "its fuse in, nothing connected at the far end yet";
         case Proves::rest: return "at rest for some hours, nothing on";
@@ -61,7 +62,7 @@ std::string state_words(const PlannedReading& reading) {
 }
 
 std::string expected_words(const PlannedReading& reading) {
-    if (reading.proves == Proves::isolation) return "overload: no way through";
+    if (reading.proves == Proves::isolation) return "no way through (OL)";
     const auto say = [&](const Measure& measure) { return figure(measure, reading.range); };
     switch (reading.proves) {
         case Proves::dead:
