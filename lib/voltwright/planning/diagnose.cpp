@@ -1,5 +1,7 @@
 #include "voltwright/planning/diagnose.hpp"
 
+#include "voltwright/planning/remarks.hpp"
+
 #include <Eigen/Cholesky>
 
 #include <algorithm>
@@ -12,6 +14,7 @@ std::string_view show(Verdict verdict) {
     switch (verdict) {
         case Verdict::too_little: return "too little measured";
         case Verdict::nothing_wrong: return "nothing wrong";
+        case Verdict::plain: return "told by one reading";
         case Verdict::found: return "found";
         case Verdict::several: return "several possible";
         case Verdict::contradiction: return "contradiction";
@@ -99,17 +102,27 @@ struct Fit {
 /// Readings, and all that may be true of the vehicle.
 class Model {
 public:
-    Model(const Rig& rig, const std::vector<Shown>& readings, const std::vector<bool>& idle, const System& system,
-          const Tables& tables)
-        : rig_(rig), readings_(readings) {
+    Model(const Rig& rig, const Sifted& sifted, const System& system, const Tables& tables)
+        : rig_(rig), readings_(sifted.used) {
+        const std::vector<Shown>& readings = readings_;
         for (const Shown& reading : readings)
             if (std::find(states_.begin(), states_.end(), reading.state) == states_.end())
                 states_.push_back(reading.state);
+        for (const Shown& reading : readings) state_index_.push_back(state_of(reading));
         idle_.resize(states_.size());
         for (std::size_t i = 0; i < readings.size(); ++i)
-            if (idle[i]) idle_[state_of(readings[i])] = true;
-        starter_running_ = in_volts(system.complete.starter.running->value);
-        house_rested_ = in_volts(rested_house(system, tables));
+            if (sifted.idle[i]) idle_[state_index_[i]] = true;
+        for (const RigState& state : states_) {
+            starter_.push_back(in_volts(state.charging() ? system.complete.starter.running->value : rested_starter));
+            house_.push_back(in_volts(state.charging() ? charging_house : rested_house(system, tables)));
+        }
+        // One that is unusual and was seen to be so is taken as it is.
+        for (std::size_t i = 0; i < readings.size(); ++i)
+            if (sifted.anchors[i]) {
+                const bool starter =
+                    std::get<Probe::Between>(readings[i].probe.what).red.at == Probe::Point::At::starter;
+                (starter ? starter_ : house_)[state_index_[i]] = std::abs(readings[i].value);
+            }
         // The cables of a run share a temperature, so they are off together; all else is off by itself.
         unknown_of_.resize(rig.elements.size());
         std::vector<std::optional<std::size_t>> cable(rig.sections.size());
@@ -177,15 +190,13 @@ public:
 
     [[nodiscard]] RigSupply supply(const Guess& guess, std::size_t state) const {
         const auto unknown = [&](std::size_t index) { return guess.bounded[static_cast<Eigen::Index>(index)]; };
-        const bool charging = states_[state].charging();
         const double width = states_[state].engine == Engine::idling ? Wide::idling : Wide::driving;
         const std::size_t at = supplies_ + 3 * state;
-        RigSupply supply{
-            .starter = volts((charging ? starter_running_ : in_volts(rested_starter)) + Wide::volts * unknown(at)),
-            .house = volts((charging ? in_volts(charging_house) : house_rested_) + Wide::volts * unknown(at + 1)),
-            .charge = idle_[state] ? Current{} : rig_.charger_output * std::exp(width * unknown(at + 2)),
-            .draws = std::vector<double>(rig_.loads.size()),
-            .losses = std::exp(Wide::losses * unknown(losses_))};
+        RigSupply supply{.starter = volts(starter_[state] + Wide::volts * unknown(at)),
+                         .house = volts(house_[state] + Wide::volts * unknown(at + 1)),
+                         .charge = idle_[state] ? Current{} : rig_.charger_output * std::exp(width * unknown(at + 2)),
+                         .draws = std::vector<double>(rig_.loads.size()),
+                         .losses = std::exp(Wide::losses * unknown(losses_))};
         for (std::size_t i = 0; i < supply.draws.size(); ++i)
             supply.draws[i] = std::exp(Wide::load * unknown(loads_ + i));
         return supply;
@@ -269,7 +280,7 @@ public:
 private:
     void put(std::size_t state, const RigFlow& flows, const std::vector<Resistance>& all, VectorXd& answer) const {
         for (std::size_t i = 0; i < readings_.size(); ++i) {
-            if (!(readings_[i].state == states_[state])) continue;
+            if (state_index_[i] != state) continue;
             const double value = shown(rig_, readings_[i].probe, flows, all);
             answer[static_cast<Eigen::Index>(i)] = readings_[i].probe.drop() ? std::abs(value) : value;
         }
@@ -341,7 +352,7 @@ private:
     void add_across(std::size_t element, const RigFlow& flows, std::size_t state, double sign, VectorXd& slope) const {
         for (std::size_t i = 0; i < readings_.size(); ++i) {
             const auto* over = std::get_if<Probe::Over>(&readings_[i].probe.what);
-            if (over && over->element == element && readings_[i].state == states_[state])
+            if (over && over->element == element && state_index_[i] == state)
                 slope[static_cast<Eigen::Index>(i)] +=
                     sign * in_amperes(flows.current[rig_.elements[element].section]) * 1e-3;
         }
@@ -350,9 +361,10 @@ private:
     const Rig& rig_;
     const std::vector<Shown>& readings_;
     std::vector<RigState> states_;
-    std::vector<bool> idle_;  ///< by state
-    double starter_running_ = 0.0, house_rested_ = 0.0;
-    std::vector<std::size_t> unknown_of_;  ///< by element
+    std::vector<std::size_t> state_index_;  ///< by reading
+    std::vector<bool> idle_;                ///< by state
+    std::vector<double> starter_, house_;   ///< volts that are usual then, by state
+    std::vector<std::size_t> unknown_of_;   ///< by element
     std::size_t losses_ = 0, loads_ = 0, supplies_ = 0, unknowns_ = 0;
 };
 
@@ -467,24 +479,29 @@ struct Round {
     std::vector<double> weights;  ///< of each
 };
 
+/// From where the faults so far have led, and from what should be: the one may have been led astray by this fault.
+std::optional<Fit> fit_with(const Model& model, const Fit& before, const Hypothesis& fault) {
+    std::vector<Hypothesis> faults = before.faults;
+    faults.push_back(fault);
+    std::optional<Fit> one;
+    for (const bool afresh : {false, true}) {
+        Guess guess = before.guess;
+        if (afresh) guess.bounded.setZero();
+        guess.extra = VectorXd::Zero(static_cast<Eigen::Index>(faults.size()));
+        for (Eigen::Index f = 0; f < before.guess.extra.size(); ++f) guess.extra[f] = before.guess.extra[f];
+        auto tried = fit(model, faults, std::move(guess));
+        if (tried && (!one || tried->chi_squared < one->chi_squared)) one = std::move(tried);
+    }
+    return one;
+}
+
 Round look_for_one_more(const Model& model, const Fit& before) {
     constexpr std::size_t looked_at = 6;
     Round round;
     std::vector<std::pair<double, Fit>> tried;
     for (const Score& score : scores(model, before)) {
         if (tried.size() >= looked_at || score.gain < believed / 2.0) break;
-        std::vector<Hypothesis> faults = before.faults;
-        faults.push_back(score.hypothesis);
-        // From where the faults so far have led, and from what should be: the one may have been led astray by this fault.
-        std::optional<Fit> one;
-        for (const bool afresh : {false, true}) {
-            Guess guess = before.guess;
-            if (afresh) guess.bounded.setZero();
-            guess.extra = VectorXd::Zero(static_cast<Eigen::Index>(faults.size()));
-            for (Eigen::Index f = 0; f < before.guess.extra.size(); ++f) guess.extra[f] = before.guess.extra[f];
-            auto tried_fit = fit(model, faults, std::move(guess));
-            if (tried_fit && (!one || tried_fit->chi_squared < one->chi_squared)) one = std::move(tried_fit);
-        }
+        auto one = fit_with(model, before, score.hypothesis);
         if (!one) continue;
         const double extra = one->guess.extra[one->guess.extra.size() - 1];
         if (!(extra > 0.0) && score.hypothesis.kind != Suspicion::Kind::slip) continue;
@@ -499,13 +516,55 @@ Round look_for_one_more(const Model& model, const Fit& before) {
     return round;
 }
 
-/// What is measured stands for nothing: no current flows through what it is across.
-bool shows_nothing(const Shown& reading, const Model& model) {
-    if (!reading.probe.drop()) return false;
+/// Does no current flow through what a reading is across or around, as far as is known?
+bool without_current(const Shown& reading, const Model& model) {
+    if (!reading.probe.drop() && !reading.probe.clamp()) return false;
     const auto flows = model.flows(model.first(), {}, model.state_of(reading));
     if (!flows) return false;
     const std::vector<Resistance> all = model.resistances(model.first(), {});
     return std::abs(shown(model.rig(), reading.probe, *flows, all)) < 1e-9;
+}
+
+/// More than a meter is off by, where nothing should be.
+bool shows_something(const Shown& reading) {
+    return reading.value > 3.0 * reading.uncertainty + (reading.probe.clamp() ? 0.2 : 0.005);
+}
+
+/// What tells nothing of joints, because nothing flows there; and with it, what was read beside such a one that shows that
+/// something does.
+void drop_unused(const Rig& rig, Sifted& sifted, const System& system, const Tables& tables) {
+    const Model model(rig, sifted, system, tables);
+    std::vector<bool> dropped(sifted.used.size());
+    std::vector<RigState> in_doubt;
+    for (std::size_t i = 0; i < sifted.used.size(); ++i) {
+        const Shown& reading = sifted.used[i];
+        if (!without_current(reading, model)) continue;
+        const auto* through = std::get_if<Probe::Through>(&reading.probe.what);
+        // The charger's own runs have their own remarks, and its sleep is not for a load to explain.
+        const bool charger = through && (through->section == rig.feed || through->section == rig.output);
+        const bool something = !charger && shows_something(reading);
+        if (through && !something) continue;
+        dropped[i] = true;
+        if (something) {
+            // Once for each state.
+            if (std::find(in_doubt.begin(), in_doubt.end(), reading.state) != in_doubt.end()) continue;
+            in_doubt.push_back(reading.state);
+        }
+        sifted.remarks.push_back(
+            {something ? Remark::Kind::with_missing : Remark::Kind::no_current,
+             reading.number,
+             {},
+             reading.probe.clamp() ? Measure{amperes(reading.value)} : Measure{volts(reading.value)}});
+    }
+    Sifted kept{.remarks = std::move(sifted.remarks), .used = {}, .idle = {}, .anchors = {}, .next = sifted.next};
+    for (std::size_t i = 0; i < sifted.used.size(); ++i) {
+        const bool unclear = std::find(in_doubt.begin(), in_doubt.end(), sifted.used[i].state) != in_doubt.end();
+        if (dropped[i] || unclear) continue;
+        kept.used.push_back(std::move(sifted.used[i]));
+        kept.idle.push_back(sifted.idle[i]);
+        kept.anchors.push_back(sifted.anchors[i]);
+    }
+    sifted = std::move(kept);
 }
 
 }  // namespace
@@ -546,6 +605,15 @@ std::vector<Shown> readings_of(const Rig& rig, const System& system, std::vector
 
 namespace {
 
+Stage stage_of(const RigState& state) {
+    switch (state.engine) {
+        case Engine::off: return Stage::engine_off;
+        case Engine::idling: return Stage::idling;
+        case Engine::driving: return Stage::driving;
+    }
+    return Stage::engine_off;
+}
+
 /// Turns fits into an answer.
 class Answering {
 public:
@@ -558,40 +626,17 @@ public:
             diagnosis_.verdict = Verdict::contradiction;
             return diagnosis_;
         }
-        Fit best = *sound;
-        std::vector<std::pair<double, Suspicion>> others;
-        bool open = false;
-        for (std::size_t count = 0; count < most_faults; ++count) {
-            Round round = look_for_one_more(model_, best);
-            const bool enough = !round.fits.empty() && best.chi_squared - round.fits.front().chi_squared > believed &&
-                                // What no joint is behind must show more clearly than that.
-                                round.weights.front() > believed / 2.0 - 1.5;
-            if (!enough) {
-                if (count == 0)
-                    for (std::size_t i = 0; i < round.fits.size(); ++i)
-                        others.emplace_back(std::exp(round.weights[i] - round.weights[0]),
-                                            in_words(round.fits[i], round.fits[i].faults.size() - 1));
-                break;
-            }
-            const double margin =
-                round.fits.size() > 1 ? round.weights[0] - round.weights[1] : std::log(stands_out) + 1.0;
-            const bool alone = margin >= std::log(stands_out);
-            accused_.push_back(alone);
-            if (!alone) {
-                if (!open) ask(round);
-                open = true;
-            }
-            for (std::size_t i = 1; i < round.fits.size(); ++i)
-                if (round.weights[i] > round.weights[0] - 7.0)
-                    others.emplace_back(std::exp(round.weights[i] - round.weights[0]),
-                                        in_words(round.fits[i], round.fits[i].faults.size() - 1));
-            best = std::move(round.fits.front());
-        }
+        Explanation found = one_after_the_other(*sound);
+        if (!fits(found.best) || (found.best.faults.size() > 1 && has_slip(found.best)))
+            if (auto pair = pairs(*sound, found.best)) found = std::move(*pair);
+        const Fit& best = found.best;
+        if (found.open) ask(*found.open);
         for (std::size_t f = 0; f < best.faults.size(); ++f) {
             Suspicion suspicion = in_words(best, f);
-            suspicion.accused = accused_[f];
+            suspicion.accused = found.accused[f];
             diagnosis_.suspects.push_back(std::move(suspicion));
         }
+        auto& others = found.others;
         std::stable_sort(others.begin(), others.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
         for (auto& [odds, suspicion] : others) {
             const auto known =
@@ -603,12 +648,11 @@ public:
             suspicion.odds = odds;
             diagnosis_.suspects.push_back(std::move(suspicion));
         }
-        const bool slip = std::any_of(best.faults.begin(), best.faults.end(),
-                                      [](const Hypothesis& one) { return one.kind == Suspicion::Kind::slip; });
+        const bool all_slips = std::all_of(best.faults.begin(), best.faults.end(), is_slip);
         diagnosis_.verdict = !fits(best)           ? Verdict::contradiction
                              : best.faults.empty() ? Verdict::nothing_wrong
-                             : open                ? Verdict::several
-                             : slip                ? Verdict::contradiction
+                             : found.open          ? Verdict::several
+                             : all_slips           ? Verdict::contradiction
                                                    : Verdict::found;
         if (best.faults.empty() && diagnosis_.verdict == Verdict::nothing_wrong) diagnosis_.suspects.clear();
         compare(best);
@@ -616,6 +660,120 @@ public:
     }
 
 private:
+    /// What was found, and what else it may be.
+    struct Explanation {
+        Fit best;
+        std::vector<bool> accused;  ///< of each of its faults: it stands out
+        std::vector<std::pair<double, Suspicion>> others;
+        std::optional<Round> open;  ///< what one more reading should tell apart
+    };
+
+    static bool is_slip(const Hypothesis& fault) { return fault.kind == Suspicion::Kind::slip; }
+    static bool has_slip(const Fit& one) { return std::any_of(one.faults.begin(), one.faults.end(), is_slip); }
+
+    /// The fault that explains most, then the one that explains most of the rest, and so on.
+    [[nodiscard]] Explanation one_after_the_other(const Fit& sound) const {
+        Explanation found{.best = sound, .accused = {}, .others = {}, .open = {}};
+        while (one_more(found)) {
+        }
+        return found;
+    }
+
+    /// False where nothing more is to be found.
+    bool one_more(Explanation& found) const {
+        if (found.best.faults.size() >= most_faults) return false;
+        Round round = look_for_one_more(model_, found.best);
+        const bool enough = !round.fits.empty() && found.best.chi_squared - round.fits.front().chi_squared > believed &&
+                            // What no joint is behind must show more clearly than that.
+                            round.weights.front() > believed / 2.0 - 1.5;
+        if (!enough) {
+            if (found.best.faults.empty())
+                for (std::size_t i = 0; i < round.fits.size(); ++i)
+                    found.others.emplace_back(std::exp(round.weights[i] - round.weights[0]),
+                                              in_words(round.fits[i], round.fits[i].faults.size() - 1));
+            return false;
+        }
+        const double margin = round.fits.size() > 1 ? round.weights[0] - round.weights[1] : std::log(stands_out) + 1.0;
+        const bool alone = margin >= std::log(stands_out);
+        found.accused.push_back(alone);
+        for (std::size_t i = 1; i < round.fits.size(); ++i)
+            if (round.weights[i] > round.weights[0] - 7.0)
+                found.others.emplace_back(std::exp(round.weights[i] - round.weights[0]),
+                                          in_words(round.fits[i], round.fits[i].faults.size() - 1));
+        found.best = round.fits.front();
+        if (!alone && !found.open) found.open = std::move(round);
+        return true;
+    }
+
+    /// How much an explanation explains, as a logarithm: each fault has to lower χ² by `believed`.
+    [[nodiscard]] double weight(const Fit& one) const {
+        double sum = -one.chi_squared / 2.0;
+        for (const Hypothesis& fault : one.faults) sum += log_odds(rig_, fault) - believed / 2.0;
+        return sum;
+    }
+
+    /// Of the likeliest single faults each with what explains most beside it. Empty when no pair is better than what is at
+    /// hand: one that explains everything before one that does not, then the fewest faults, then the heaviest.
+    [[nodiscard]] std::optional<Explanation> pairs(const Fit& sound, const Fit& at_hand) const {
+        constexpr std::size_t first_ones = 8;
+        Round round;
+        std::vector<std::pair<double, Fit>> tried;
+        std::size_t count = 0;
+        for (const Score& score : scores(model_, sound)) {
+            if (count++ >= first_ones) break;
+            auto first = fit_with(model_, sound, score.hypothesis);
+            if (!first) continue;
+            for (Fit& both : look_for_one_more(model_, *first).fits) {
+                const bool known = std::any_of(tried.begin(), tried.end(),
+                                               [&](const auto& one) { return same_faults(one.second, both); });
+                if (!known && all_above_zero(both)) tried.emplace_back(weight(both), std::move(both));
+            }
+        }
+        if (tried.empty()) return {};
+        std::stable_sort(tried.begin(), tried.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+        const Fit& best = tried.front().second;
+        const bool better = fits(best) != fits(at_hand)                ? fits(best)
+                            : fits(best) && at_hand.faults.size() != 2 ? at_hand.faults.size() > 2
+                                                                       : weight(best) >= weight(at_hand) - 1e-3;
+        if (!better) return {};
+        Explanation found{.best = best, .accused = {}, .others = {}, .open = {}};
+        // What stands out is in everything that explains nearly as much.
+        for (const Hypothesis& fault : best.faults) {
+            const auto other = std::find_if(tried.begin(), tried.end(), [&](const auto& one) {
+                return std::find(one.second.faults.begin(), one.second.faults.end(), fault) == one.second.faults.end();
+            });
+            found.accused.push_back(other == tried.end() || tried.front().first - other->first >= std::log(stands_out));
+        }
+        for (std::size_t i = 1; i < tried.size(); ++i) {
+            const auto& [heavy, one] = tried[i];
+            if (heavy < tried.front().first - 7.0) break;
+            for (std::size_t f = 0; f < one.faults.size(); ++f)
+                if (std::find(best.faults.begin(), best.faults.end(), one.faults[f]) == best.faults.end())
+                    found.others.emplace_back(std::exp(heavy - tried.front().first), in_words(one, f));
+        }
+        const bool open = std::find(found.accused.begin(), found.accused.end(), false) != found.accused.end();
+        for (auto& [heavy, one] : tried) {
+            round.weights.push_back(heavy);
+            round.fits.push_back(std::move(one));
+        }
+        if (open) found.open = std::move(round);
+        while (!fits(found.best) && one_more(found)) {
+        }
+        return found;
+    }
+
+    /// A joint with less than nothing too much explains nothing.
+    static bool all_above_zero(const Fit& one) {
+        for (std::size_t f = 0; f < one.faults.size(); ++f)
+            if (!is_slip(one.faults[f]) && !(one.guess.extra[static_cast<Eigen::Index>(f)] > 0.0)) return false;
+        return true;
+    }
+
+    static bool same_faults(const Fit& a, const Fit& b) {
+        return a.faults.size() == b.faults.size() &&
+               std::is_permutation(a.faults.begin(), a.faults.end(), b.faults.begin());
+    }
+
     /// Is what is left within what chance leaves? χ² of as many readings, less those that the faults use up, some four
     /// standard deviations above its mean.
     [[nodiscard]] bool fits(const Fit& best) const {
@@ -637,6 +795,7 @@ private:
         const bool gauge = fault.kind == Suspicion::Kind::gauge;
         const std::size_t section = gauge ? fault.index : rig_.elements[fault.index].section;
         suspicion.run = rig_.sections[section].run;
+        suspicion.fuse = !gauge && rig_.elements[fault.index].element.kind == Element::Kind::fuse;
         if (!gauge) suspicion.element = rig_.elements[fault.index].element.name;
         Resistance each = milliohms(1.0);
         if (gauge) {
@@ -713,19 +872,23 @@ private:
     void ask(const Round& round) {
         const Fit& best = round.fits.front();
         std::vector<std::size_t> sections;
-        for (const Fit& one : round.fits) {
-            const Hypothesis& fault = one.faults.back();
-            if (fault.kind == Suspicion::Kind::slip) {
-                const auto* through = std::get_if<Probe::Through>(&model_.readings()[fault.index].probe.what);
-                if (through) sections.push_back(through->section);
-                continue;
+        for (std::size_t i = 0; i < round.fits.size() && round.weights[i] > round.weights[0] - 7.0; ++i) {
+            for (const Hypothesis& fault : round.fits[i].faults) {
+                if (is_slip(fault)) {
+                    const auto* through = std::get_if<Probe::Through>(&model_.readings()[fault.index].probe.what);
+                    if (through) sections.push_back(through->section);
+                    continue;
+                }
+                sections.push_back(fault.kind == Suspicion::Kind::gauge ? fault.index
+                                                                        : rig_.elements[fault.index].section);
             }
-            sections.push_back(fault.kind == Suspicion::Kind::gauge ? fault.index : rig_.elements[fault.index].section);
         }
         std::sort(sections.begin(), sections.end());
         sections.erase(std::unique(sections.begin(), sections.end()), sections.end());
         const Meter meter = meter_of(system_.complete);
         double most = 0.5;
+        std::optional<Probe> asked;
+        std::size_t asked_in = 0;
         for (const std::size_t section : sections) {
             const auto state = busiest(best, section);
             if (!state) continue;
@@ -748,15 +911,19 @@ private:
                 }
                 if (apart <= most) continue;
                 most = apart;
-                as_it_should(candidate, *probe, best, *state);
+                asked = *probe;
+                asked_in = *state;
                 diagnosis_.next = std::move(candidate);
             }
         }
+        // The whole test plan is worked out for the one that is asked for.
+        if (asked) as_it_should(*diagnosis_.next, *asked, best, asked_in);
     }
 
     /// What a sound vehicle would show there: as the test plan has it, or else with these batteries and loads.
     void as_it_should(PlannedReading& reading, const Probe& probe, const Fit& best, std::size_t state) const {
-        for (const PlannedReading& planned : test_plan(system_, plan_, tables_).readings)
+        const TestPlan plan = test_plan(system_, plan_, tables_);
+        for (const PlannedReading& planned : plan.readings)
             if (planned.stage == reading.stage && planned.proves == reading.proves &&
                 planned.across == reading.across && planned.through == reading.through &&
                 planned.with == reading.with && planned.most) {
@@ -797,9 +964,7 @@ private:
         const RigSection& run = rig_.sections[section];
         const RigState& now = model_.states()[state];
         PlannedReading reading{.id = "next",
-                               .stage = now.engine == Engine::off      ? Stage::engine_off
-                                        : now.engine == Engine::idling ? Stage::idling
-                                                                       : Stage::driving,
+                               .stage = stage_of(now),
                                .proves = Proves::current,
                                .run = run.run,
                                .with = now.with,
@@ -846,77 +1011,58 @@ private:
     const System& system_;
     const Plan& plan_;
     const Tables& tables_;
-    std::vector<bool> accused_;
     Diagnosis diagnosis_;
 };
 
-/// Both poles of one place.
-bool at_one_place(const Probe& probe) {
-    const auto* between = std::get_if<Probe::Between>(&probe.what);
-    return between && between->red.at == between->black.at && between->red.section == between->black.section &&
-           between->red.plus != between->black.plus;
+void gravest_first(std::vector<Remark>& remarks) {
+    std::stable_sort(remarks.begin(), remarks.end(), [](const Remark& a, const Remark& b) { return a.kind < b.kind; });
+}
+
+/// Where to measure for a break, with what a whole way shows there.
+PlannedReading in_full(const Ask& next, const System& system, const Plan& plan, const Tables& tables) {
+    PlannedReading reading{.id = "next",
+                           .stage = stage_of(next.state),
+                           .proves = next.proves,
+                           .run = next.run,
+                           .across = next.across,
+                           .with = next.state.with,
+                           .range = MeterRange::volts};
+    const TestPlan planned = test_plan(system, plan, tables);
+    for (const PlannedReading& one : planned.readings)
+        if (one.stage == reading.stage && one.across == reading.across && one.with == reading.with && one.expected) {
+            reading = one;
+            reading.in_doubt = false;
+            return reading;
+        }
+    // Half a volt is lost on no sound way; the battery is as it was found.
+    if (next.probe.drop()) {
+        reading.expected = reading.tolerance = reading.most = Measure{volts(0.5)};
+    } else {
+        reading.expected = Measure{rested_starter};
+        reading.least = Measure{volts(11.5)};
+    }
+    return reading;
 }
 
 }  // namespace
 
 Diagnosis diagnose(const Rig& rig, const std::vector<Shown>& readings, const System& system, const Plan& plan,
                    const Tables& tables) {
-    std::vector<Remark> remarks;
-    // What needs no sum.
-    std::vector<Shown> used;
-    std::vector<bool> idle;
-    const auto idle_state = [&](const Shown& reading) {
-        return std::any_of(readings.begin(), readings.end(), [&](const Shown& other) {
-            const auto* through = std::get_if<Probe::Through>(&other.probe.what);
-            return through && other.state == reading.state && other.state.charging() &&
-                   (through->section == rig.feed || through->section == rig.output) &&
-                   other.value < 0.05 * in_amperes(rig.charger_output);
-        });
-    };
-    for (const Shown& reading : readings) {
-        const auto* through = std::get_if<Probe::Through>(&reading.probe.what);
-        const bool feed = through && (through->section == rig.feed || through->section == rig.output);
-        if (feed && idle_state(reading)) {
-            remarks.push_back({Remark::Kind::charger_idle, reading.number, rig.sections[through->section].run,
-                               Measure{amperes(reading.value)}});
-        } else if (feed && !reading.state.charging() && reading.value > 3.0 * reading.uncertainty + 0.2) {
-            remarks.push_back({Remark::Kind::charger_awake, reading.number, rig.sections[through->section].run,
-                               Measure{amperes(reading.value)}});
-            continue;
-        }
-        if (at_one_place(reading.probe) && reading.value < 6.0) {
-            const auto& point = std::get<Probe::Between>(reading.probe.what).red;
-            const std::string place = point.at == Probe::Point::At::starter  ? "starter"
-                                      : point.at == Probe::Point::At::house  ? "battery"
-                                      : point.at == Probe::Point::At::output ? "charger output"
-                                                                             : rig.sections[point.section].far;
-            remarks.push_back({Remark::Kind::nothing_arrives, reading.number, place, Measure{volts(reading.value)}});
-            continue;
-        }
-        used.push_back(reading);
-        idle.push_back(idle_state(reading));
-    }
-    const auto drop_unused = [&](const Model& model) {
-        std::vector<Shown> kept;
-        std::vector<bool> kept_idle;
-        for (std::size_t i = 0; i < used.size(); ++i) {
-            if (shows_nothing(used[i], model)) {
-                remarks.push_back({Remark::Kind::no_current, used[i].number});
-                continue;
-            }
-            kept.push_back(used[i]);
-            kept_idle.push_back(idle[i]);
-        }
-        used = std::move(kept);
-        idle = std::move(kept_idle);
-    };
-    drop_unused(Model(rig, std::vector<Shown>(used), idle, system, tables));
+    Sifted sifted = sift(rig, readings, system, tables);
+    drop_unused(rig, sifted, system, tables);
     Diagnosis diagnosis;
-    const bool enough = std::any_of(used.begin(), used.end(), [&](const Shown& reading) {
+    const bool enough = std::any_of(sifted.used.begin(), sifted.used.end(), [&](const Shown& reading) {
         return !reading.probe.clamp() && (reading.state.charging() || !reading.state.with.empty());
     });
-    if (enough) diagnosis = Answering(Model(rig, used, idle, system, tables), system, plan, tables).answer();
-    diagnosis.remarks.insert(diagnosis.remarks.begin(), remarks.begin(), remarks.end());
+    if (enough) diagnosis = Answering(Model(rig, sifted, system, tables), system, plan, tables).answer();
+    diagnosis.remarks = std::move(sifted.remarks);
+    gravest_first(diagnosis.remarks);
+    const bool grave =
+        std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(), [](const Remark& one) { return one.grave(); });
+    if (grave && (diagnosis.verdict == Verdict::nothing_wrong || diagnosis.verdict == Verdict::too_little))
+        diagnosis.verdict = Verdict::plain;
+    // The break comes first: what lies behind it cannot be judged.
+    if (sifted.next) diagnosis.next = in_full(*sifted.next, system, plan, tables);
     return diagnosis;
 }
 
@@ -925,7 +1071,8 @@ Diagnosis diagnose(const System& system, const Plan& plan, const Tables& tables)
     std::vector<Remark> remarks;
     const std::vector<Shown> readings = readings_of(rig, system, remarks);
     Diagnosis diagnosis = diagnose(rig, readings, system, plan, tables);
-    diagnosis.remarks.insert(diagnosis.remarks.begin(), remarks.begin(), remarks.end());
+    diagnosis.remarks.insert(diagnosis.remarks.end(), remarks.begin(), remarks.end());
+    gravest_first(diagnosis.remarks);
     return diagnosis;
 }
 

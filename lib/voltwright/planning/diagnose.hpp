@@ -39,6 +39,7 @@ struct Suspicion {
     std::optional<Power> heat = {};              ///< that the extra resistance makes at `at`
     std::optional<Current> at = {};              ///< the most that flowed while it was measured
     std::optional<Gauge> looks_like = {};        ///< of a gauge: the size that is nearest
+    bool fuse = false;                           ///< of a joint: a fuse with its holder
     bool accused = false;                        ///< it stands out from the others
     bool too_little = false;                     ///< of a slip: a drop that is less than cable and joints must lose
     double odds = 1.0;                           ///< against the first of its kind, 1 for that
@@ -46,18 +47,31 @@ struct Suspicion {
 
 /// What needs no sum to be seen.
 struct Remark {
+    /// The gravest first.
     enum class Kind {
+        poles_swapped,    ///< plus and minus are swapped at a place, or the meter's leads were
+        open,             ///< no way through between two points
+        nothing_arrives,  ///< a place is dead: a fuse out, a plug open, a break
+        nothing_flows,    ///< a load is on and takes nothing
+        overcharged,      ///< a battery has more volts than what charges it may give
+        not_charged,      ///< the engine runs and its battery is not charged
+        charger_awake,    ///< the engine is off and the charger takes current
+        charger_idle,     ///< the engine runs and the charger does nothing
+        low_battery,      ///< too low at rest for a test
         leads_swapped,    ///< a drop below zero: taken without its sign
         no_current,       ///< nothing flows there in this state, so the reading tells nothing of joints
-        nothing_arrives,  ///< a place is dead: a fuse out, a plug open, a break
-        charger_idle,     ///< the engine runs and the charger does nothing
-        charger_awake,    ///< the engine is off and the charger takes current
+        with_missing,     ///< something flows there where nothing is on
         not_understood,   ///< no voltage or current stands beside it, or its leads are on circuits of two batteries
     };
     Kind kind;
     std::size_t reading;
     std::string about = {};  ///< the place or run
     std::optional<Measure> found = {};
+    std::vector<std::string> among = {};  ///< of `open`: the elements of which one is, the likeliest first
+    bool fuse = false;                    ///< and the first of them is a fuse
+
+    /// Something is wrong with the vehicle, not with how it was measured.
+    [[nodiscard]] bool grave() const { return kind <= Kind::low_battery; }
 };
 
 /// One reading beside what a vehicle without faults would show.
@@ -73,6 +87,7 @@ struct Compared {
 enum class Verdict {
     too_little,     ///< nothing was read that a joint could show in
     nothing_wrong,  ///< all is within what meter and parts may be off
+    plain,          ///< a reading tells by itself what is wrong: a grave remark; the others are as they should be
     found,          ///< the accused explain it
     several,        ///< something is wrong, and more than one thing explains it
     contradiction,  ///< no fault of these explains it
@@ -84,7 +99,7 @@ struct Diagnosis {
     std::vector<Suspicion> suspects;  ///< most likely first
     std::vector<Remark> remarks;
     std::vector<Compared> compared;
-    std::optional<PlannedReading> next = {};  ///< what would tell the first two apart
+    std::optional<PlannedReading> next = {};  ///< what would tell the first two apart, or where the way is open
 };
 
 /// The extra resistance that explains the readings best.
@@ -99,7 +114,9 @@ struct Diagnosis {
 /// χ² is made least by damped Gauss-Newton steps (Levenberg and Marquardt) through the solved network. A fault is one more unknown without a bound: the
 /// extra resistance of one joint, a whole run in proportion, or the error of one reading. That one is taken which lowers χ²
 /// most (the odds of a joint are higher than those of a cable or a slip), if by more than 12 (some 3.5 standard deviations, so that among
-/// some tens of joints hardly one is accused for nothing) and if it is above zero; then again, up to three. The
+/// some tens of joints hardly one is accused for nothing) and if it is above zero; then again, up to three. Two faults can
+/// hide each other, a bad joint behind a reading that was noted wrongly above all: where such a one is among what was
+/// found, or where it does not explain everything, pairs are tried too, and fewer faults are believed before more. The
 /// uncertainty comes from the curvature of χ².
 ///
 /// Source: weighted least squares with prior knowledge and forward selection, of statistics textbooks (from memory).

@@ -28,14 +28,31 @@ std::string volts_or_amperes(double value, bool clamp) {
     return fmt::format("{:.2f} V", value);
 }
 
+/// "12.38 V ± 0.09 V": both in the unit of the value.
+std::string with_tolerance(double value, double tolerance, bool clamp) {
+    const std::string words = volts_or_amperes(value, clamp);
+    if (clamp || std::abs(value) < 0.4) return words + " ± " + volts_or_amperes(tolerance, clamp);
+    return words + fmt::format(" ± {:.2f} V", tolerance);
+}
+
+/// So much in one joint melts its plastic (common practice, no source).
+constexpr Power melts = watts(5);
+
 std::string heat_words(const Suspicion& suspicion) {
     if (!suspicion.heat || !suspicion.at || *suspicion.heat < watts(0.05)) return "";
     return ": at " + show(*suspicion.at) + " that heats " + show(*suspicion.heat) + " into it";
 }
 
+bool melting(const Suspicion& suspicion) {
+    return suspicion.accused && suspicion.kind == Suspicion::Kind::joint && suspicion.heat && *suspicion.heat >= melts;
+}
+
 std::string remedy_of(const Suspicion& suspicion) {
     switch (suspicion.kind) {
         case Suspicion::Kind::joint:
+            if (suspicion.fuse)
+                return "With the battery disconnected, clean and tighten the holder and put in a new fuse of the same "
+                       "rating; a holder that has browned is replaced. Measure it again.";
             return "Take it apart with the fuse out, clean it, crimp or tighten it anew, and measure it again.";
         case Suspicion::Kind::cable:
             return "Look along it for a crushed, corroded or patched place; measure its length.";
@@ -76,10 +93,112 @@ std::string show(const Suspicion& suspicion) {
     return "the " + suspicion.element + " has " + more + heat_words(suspicion);
 }
 
+namespace {
+
+/// Where it lies, the likeliest first.
+std::string places_of(const Remark& remark) {
+    std::string words;
+    for (std::size_t i = 0; i < remark.among.size(); ++i)
+        words += (i == 0 ? "the " : i + 1 == remark.among.size() ? " or the " : ", the ") + remark.among[i];
+    return words;
+}
+
+/// What the first line says of a grave one.
+std::string headline(const Remark& remark) {
+    switch (remark.kind) {
+        case Remark::Kind::poles_swapped: return "POLES SWAPPED at " + remark.about + ", or the meter's leads.";
+        case Remark::Kind::open:
+            if (remark.among.size() == 1)
+                return "OPEN: the " + remark.among[0] + (remark.fuse ? ", blown or without contact." : ".");
+            return "OPEN: " + remark.about + ", most likely the " + remark.among[0] + ".";
+        case Remark::Kind::nothing_arrives: return "NOTHING ARRIVES at " + remark.about + ".";
+        case Remark::Kind::nothing_flows: return "NOTHING FLOWS through the run " + remark.about + ".";
+        case Remark::Kind::overcharged: return "TOO MANY VOLTS at the " + remark.about + " while it is charged.";
+        case Remark::Kind::not_charged: return "THE ALTERNATOR DOES NOT CHARGE.";
+        case Remark::Kind::charger_awake: return "THE CHARGER DOES NOT SLEEP.";
+        case Remark::Kind::charger_idle: return "THE CHARGER DOES NOTHING.";
+        case Remark::Kind::low_battery: return "THE BATTERY IS LOW (" + remark.about + "): charge it first.";
+        case Remark::Kind::leads_swapped:
+        case Remark::Kind::no_current:
+        case Remark::Kind::with_missing:
+        case Remark::Kind::not_understood: break;
+    }
+    return "";
+}
+
+/// Of all grave ones, each once.
+std::string headlines(const Diagnosis& diagnosis) {
+    std::vector<std::string> said;
+    std::string line;
+    for (const Remark& remark : diagnosis.remarks) {
+        if (!remark.grave()) continue;
+        std::string words = headline(remark);
+        if (std::find(said.begin(), said.end(), words) != said.end()) continue;
+        line += (line.empty() ? "" : " ") + words;
+        said.push_back(std::move(words));
+    }
+    return line;
+}
+
+}  // namespace
+
+std::string_view show(Remark::Kind kind) {
+    switch (kind) {
+        case Remark::Kind::poles_swapped: return "poles swapped";
+        case Remark::Kind::open: return "open";
+        case Remark::Kind::nothing_arrives: return "nothing arrives";
+        case Remark::Kind::nothing_flows: return "nothing flows";
+        case Remark::Kind::overcharged: return "overcharged";
+        case Remark::Kind::not_charged: return "not charged";
+        case Remark::Kind::charger_awake: return "charger awake";
+        case Remark::Kind::charger_idle: return "charger idle";
+        case Remark::Kind::low_battery: return "low battery";
+        case Remark::Kind::leads_swapped: return "leads swapped";
+        case Remark::Kind::no_current: return "no current";
+        case Remark::Kind::with_missing: return "with missing";
+        case Remark::Kind::not_understood: return "not understood";
+    }
+    return "";
+}
+
 std::string show(const Remark& remark) {
     const std::string number = "reading " + std::to_string(remark.reading + 1) + ": ";
     const std::string found = remark.found ? show(*remark.found) : "";
     switch (remark.kind) {
+        case Remark::Kind::poles_swapped:
+            return number + found + " at " + remark.about +
+                   ": plus and minus are swapped there, or the meter's leads were; pull the fuse and switch nothing on "
+                   "until that is right";
+        case Remark::Kind::open: {
+            const std::string blown =
+                "if the fuse has blown, find out why before a new one goes in: a short burns the "
+                "next one too";
+            if (remark.among.size() == 1)
+                return number + found + " and no current: there is no way through the " + remark.among[0] +
+                       (remark.fuse ? "; " + blown : "; with the fuse out, take it apart and make it anew");
+            return number + found + " and no current: " + remark.about + " is open, at " + places_of(remark) +
+                   (remark.fuse ? "; " + blown : "");
+        }
+        case Remark::Kind::nothing_flows:
+            return number + "only " + found + " through the run " + remark.about +
+                   " with its load on: does it run, or wait for its thermostat? If it should run, a fuse has blown, a "
+                   "plug is open or there is a break";
+        case Remark::Kind::overcharged:
+            return number + found + " at the " + remark.about + " while it is charged: " +
+                   (remark.about == "starter" ? "the alternator's regulator has failed; stop the engine"
+                                              : "the charging profile is wrong for it; switch the charger off until it "
+                                                "is set right");
+        case Remark::Kind::not_charged:
+            return number + "only " + found +
+                   " at the starter battery while the engine runs: the alternator does not charge; belt, alternator or "
+                   "regulator";
+        case Remark::Kind::low_battery:
+            return number + "only " + found + " at rest at the " + remark.about +
+                   ": charge it first, a low battery spoils every other reading";
+        case Remark::Kind::with_missing:
+            return number + found +
+                   " where nothing is on as it was noted: is with = missing beside it, or a load in it? "
+                   "If not, something draws while it is switched off. What was read in that state is not used";
         case Remark::Kind::leads_swapped:
             return number + "below zero, so the leads were the other way round; taken without its sign";
         case Remark::Kind::no_current:
@@ -87,13 +206,16 @@ std::string show(const Remark& remark) {
         case Remark::Kind::nothing_arrives:
             return number + "only " + found + " at " + remark.about +
                    ": a fuse that has blown, a plug that is open or a break before it; look along the way from the "
-                   "battery "
-                   "for the place behind which the voltage is gone";
+                   "battery for the place behind which the voltage is gone" +
+                   (remark.fuse
+                        ? "; if a fuse has blown, find out why before a new one goes in: a short burns the next "
+                          "one too"
+                        : "");
         case Remark::Kind::charger_idle:
             return number + "the engine runs and only " + found + " flows through the " + remark.about +
-                   ": the charger does nothing; is its wake wire live, does its input reach the voltage at which it "
-                   "starts, "
-                   "is the battery full?";
+                   ": the charger does nothing; see whether its wake wire is live, whether its input reaches the "
+                   "voltage "
+                   "at which it starts, and whether the battery is simply full";
         case Remark::Kind::charger_awake:
             return number + "the engine is off and " + found + " flows through the " + remark.about +
                    ": the charger does not sleep and empties the starter battery";
@@ -103,37 +225,59 @@ std::string show(const Remark& remark) {
     return "";
 }
 
-std::string diagnosis_line(const Diagnosis& diagnosis) {
+namespace {
+
+/// Without what is told by single readings.
+std::string line_of_the_rest(const Diagnosis& diagnosis) {
+    const std::string urgent =
+        std::any_of(diagnosis.suspects.begin(), diagnosis.suspects.end(), melting) ? "STOP USING IT. " : "";
     switch (diagnosis.verdict) {
         case Verdict::too_little:
             return diagnosis.remarks.empty() ? "TOO LITTLE MEASURED to tell."
                                              : "See the remarks; nothing more can be told.";
-        case Verdict::nothing_wrong: return "NOTHING WRONG in what was measured.";
-        case Verdict::found: return "FOUND: " + show(diagnosis.suspects.front()) + ".";
+        case Verdict::nothing_wrong:
+            return std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(),
+                               [](const Remark& one) { return one.kind >= Remark::Kind::with_missing; })
+                       ? "NOTHING WRONG in what could be used of it; see the remarks."
+                       : "NOTHING WRONG in what was measured.";
+        case Verdict::plain: return "";
+        case Verdict::found: return urgent + "FOUND: " + show(diagnosis.suspects.front()) + ".";
         case Verdict::several: {
             constexpr double about_as_likely = 0.3;
             const auto found = std::find_if(diagnosis.suspects.begin(), diagnosis.suspects.end(),
                                             [](const Suspicion& one) { return one.accused; });
             const auto open = std::find_if(diagnosis.suspects.begin(), diagnosis.suspects.end(),
                                            [](const Suspicion& one) { return !one.accused; });
+            // A reading that was noted wrongly is no place.
+            const auto slip = std::find_if(open, diagnosis.suspects.end(), [](const Suspicion& one) {
+                return !one.accused && one.odds > about_as_likely && one.kind == Suspicion::Kind::slip;
+            });
             const auto alike = std::count_if(open, diagnosis.suspects.end(), [](const Suspicion& one) {
-                return !one.accused && one.odds > about_as_likely;
+                return !one.accused && one.odds > about_as_likely && one.kind != Suspicion::Kind::slip;
             });
             std::string line = found == diagnosis.suspects.end()
                                    ? "SOMETHING IS WRONG, most likely "
-                                   : "FOUND: " + show(*found) + ". SOMETHING MORE IS WRONG, most likely ";
+                                   : urgent + "FOUND: " + show(*found) + ". SOMETHING MORE IS WRONG, most likely ";
             if (alike <= 1) return line + (open == diagnosis.suspects.end() ? "elsewhere." : show(*open) + ".");
             line += "in one of " + std::to_string(alike) + " places";
-            return line + (diagnosis.next ? "; one more reading tells them apart." : ".");
+            line += diagnosis.next ? "; one more reading tells them apart." : ".";
+            return line + (slip == diagnosis.suspects.end() ? "" : " Or " + show(*slip) + ".");
         }
         case Verdict::contradiction:
             if (!diagnosis.suspects.empty() && diagnosis.suspects.front().accused &&
                 diagnosis.suspects.front().kind != Suspicion::Kind::slip)
-                return "FOUND: " + show(diagnosis.suspects.front()) +
+                return urgent + "FOUND: " + show(diagnosis.suspects.front()) +
                        ". Beside that the readings contradict each other.";
             return "THE READINGS CONTRADICT each other.";
     }
     return "";
+}
+
+}  // namespace
+
+std::string diagnosis_line(const Diagnosis& diagnosis) {
+    const std::string first = headlines(diagnosis), rest = line_of_the_rest(diagnosis);
+    return first + (first.empty() || rest.empty() ? "" : " ") + rest;
 }
 
 std::string diagnosis_page(const Diagnosis& diagnosis, const Style& style) {
@@ -147,38 +291,55 @@ std::string diagnosis_page(const Diagnosis& diagnosis, const Style& style) {
             if (number++ == 0) page += title(heading, style);
             page += wrap(safe(show(suspicion) + "."), style, padded("  " + std::to_string(number), 5), 5);
             // The same advice for the next of its kind is not said again.
+            if (melting(suspicion))
+                page += wrap(safe("Stop using it and pull its fuse now: this much heat melts it."), style,
+                             padded("", 5), 5);
             if (remedy_of(suspicion) == remedy) continue;
             remedy = remedy_of(suspicion);
             page += wrap(safe(remedy), style, padded("", 5), 5);
         }
     };
+    const auto remarks = [&](bool grave, std::string_view heading) {
+        bool any = false;
+        for (const Remark& remark : diagnosis.remarks) {
+            if (remark.grave() != grave) continue;
+            if (!any) page += title(heading, style);
+            any = true;
+            page += wrap(safe(show(remark) + "."), style, "  ", 4);
+        }
+    };
+    remarks(true, "What single readings tell");
     list([](const Suspicion& one) { return one.accused; }, "What is wrong");
     list([](const Suspicion& one) { return !one.accused; },
          diagnosis.verdict == Verdict::found ? "Less likely" : "What explains it, the likeliest first");
     if (diagnosis.next) {
         const ReadingWords words = words_of(*diagnosis.next);
+        const bool open = std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(), [](const Remark& one) {
+            return one.kind <= Remark::Kind::nothing_flows && one.kind != Remark::Kind::poles_swapped;
+        });
+        const std::string why =
+            !open ? "It tells the first of these apart."
+            : diagnosis.next->across.size() == 1 && diagnosis.next->proves != Proves::joint
+                ? "With its voltage there the way to it is whole; without, the break lies before it."
+                : "Nearly the whole voltage of the battery there: the break lies between the two leads; next to "
+                  "nothing: it does not.";
         page += title("Measure next", style);
-        page += wrap(safe(words.where + (words.with.empty() ? "" : "; " + words.with) +
-                          ". It tells the first of these "
-                          "apart. As it should be: " +
-                          words.expected + "."),
+        page += wrap(safe(words.where + (words.with.empty() ? "" : "; " + words.with) + ". " + why +
+                          " As it should be: " + words.expected + "."),
                      style, "  ", 2);
     }
-    if (!diagnosis.remarks.empty()) {
-        page += title("Remarks", style);
-        for (const Remark& remark : diagnosis.remarks) page += wrap(safe(show(remark) + "."), style, "  ", 4);
-    }
+    remarks(false, "Remarks");
     if (!diagnosis.compared.empty()) {
         page += title("The readings", style);
-        page += "  " + padded("reading", 9) + padded("shown", 12) + padded("as it should be", 24) + "explained\n";
+        page += "  " + padded("reading", 9) + padded("shown", 12) + padded("as it should be", 25) + "explained\n";
         for (const Compared& one : diagnosis.compared)
-            page += safe("  " + padded(std::to_string(one.number + 1), 9) +
-                         padded(volts_or_amperes(one.shown, one.clamp), 12) +
-                         padded(volts_or_amperes(one.expected, one.clamp) + " ± " +
-                                    volts_or_amperes(one.tolerance, one.clamp) + (one.as_it_should() ? "" : "  *"),
-                                25) +
-                         volts_or_amperes(one.explained, one.clamp)) +
-                    "\n";
+            page +=
+                safe("  " + padded(std::to_string(one.number + 1), 9) +
+                     padded(volts_or_amperes(one.shown, one.clamp), 12) +
+                     padded(with_tolerance(one.expected, one.tolerance, one.clamp) + (one.as_it_should() ? "" : "  *"),
+                            25) +
+                     volts_or_amperes(one.explained, one.clamp)) +
+                "\n";
     }
     if (diagnosis.verdict == Verdict::too_little && diagnosis.remarks.empty()) {
         page += wrap(

@@ -86,7 +86,7 @@ std::string diagnosis_json(const Diagnosis& diagnosis) {
     Json suspects = Json::array(), remarks = Json::array(), compared = Json::array();
     for (const Suspicion& suspicion : diagnosis.suspects) suspects.push_back(suspicion_json(suspicion));
     for (const Remark& remark : diagnosis.remarks)
-        remarks.push_back({{"reading", remark.reading + 1}, {"text", show(remark)}});
+        remarks.push_back({{"reading", remark.reading + 1}, {"kind", show(remark.kind)}, {"text", show(remark)}});
     for (const Compared& one : diagnosis.compared) {
         const std::string unit = one.clamp ? "_A" : "_V";
         compared.push_back({{"reading", one.number + 1},

@@ -466,6 +466,10 @@ private:
             const ReadingKeys& reading = profile_.readings[i];
             if (reading.across && reading.through)
                 fault(at("reading", i, "through"), "a meter is put across two places or through a run, not both");
+            if (!reading.across && !reading.through && (reading.voltage || reading.current))
+                fault(at("reading", i, reading.voltage ? "voltage" : "current"),
+                      "it is not said where this was measured",
+                      reading.voltage ? "say across = which two points, or one place" : "say through = which run");
             // What is no place may still be a pole or a joint: those are known once the runs are.
             const auto of_a_run = [&](const std::string& name) {
                 const std::string_view place = without_pole(name);

@@ -2,8 +2,10 @@
 #include "journeys.hpp"
 #include "testing.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <string>
+#include <vector>
 
 /// Readings that no vehicle can show: an answer comes all the same.
 
@@ -60,6 +62,187 @@ TEST_CASE("a meter that claims to be without error is not believed") {
         REQUIRE(diagnosis.next->tolerance);
         CHECK(std::visit([](auto number) { return number.value() > 0.0; }, *diagnosis.next->tolerance));
     }
+}
+
+// ---- one fridge on three metres, all sound: 12.5 V, 4.2 A, 0.14 V out, 0.11 V back, 12.25 V at the fridge ---------
+
+namespace {
+
+/// Of a van with a charger, a fridge and a lamp; each reading with its fridge on, if nothing else is said.
+Diagnosis of_van(const std::string& readings) {
+    const System system = testing::system_of_text(
+        "[trip]\ndays = 3\nlow = \"12 degC\"\nhigh = \"28.5 degC\"\ndrives = [\"08:00-09:30\"]\n"
+        "[battery]\nchemistry = \"agm\"\ncapacity = \"100 Ah\"\n[charger]\noutput = \"20 A\"\n"
+        "[[run]]\nto = \"charger\"\nlength = \"4.5 m\"\n[[run]]\nto = \"battery\"\nlength = \"1 m\"\n"
+        "[[run]]\nto = \"fridge\"\nlength = \"3 m\"\n[[run]]\nto = \"lamp\"\nlength = \"2 m\"\n"
+        "[[fridge]]\ndraw = \"50 W\"\nlitres = \"40 L\"\n[[load]]\nname = \"lamp\"\ndraw = \"10 W\"\n" +
+        readings);
+    return diagnose(system, make_plan(system));
+}
+
+std::string across(const std::string& where, const std::string& voltage, const std::string& state) {
+    return "[[reading]]\nacross = " + where + "\nvoltage = \"" + voltage + "\"\n" + state + "\n";
+}
+
+std::string through(const std::string& run, const std::string& current, const std::string& state) {
+    return "[[reading]]\nthrough = \"" + run + "\"\ncurrent = \"" + current + "\"\n" + state + "\n";
+}
+
+const std::string fridge_on = "with = \"fridge\"", driving = "engine = \"driving\"";
+const std::string way_out = "[\"battery +\", \"fridge +\"]", way_back = "[\"fridge -\", \"battery -\"]";
+
+const Remark* remark(const Diagnosis& diagnosis, Remark::Kind kind) {
+    for (const Remark& one : diagnosis.remarks)
+        if (one.kind == kind) return &one;
+    return nullptr;
+}
+
+}  // namespace
+
+TEST_CASE("a voltage below zero across a place is swapped poles, not a blown fuse, and never nothing wrong") {
+    for (const char* place : {"\"fridge\"", "\"charger\""}) {
+        const Diagnosis diagnosis =
+            of_van(across(place, "-12.6 V", "") + across("\"battery\"", "12.7 V", "") +
+                   across("\"battery\"", "12.50 V", fridge_on) + across(way_out, "0.14 V", fridge_on) +
+                   through("fridge", "4.2 A", fridge_on));
+        REQUIRE(diagnosis.remarks.size() == 1);
+        CHECK(diagnosis.remarks[0].kind == Remark::Kind::poles_swapped);
+        CHECK(diagnosis.verdict == Verdict::plain);
+    }
+    // The same with the poles named the other way round: then plus on minus is what is wrong.
+    CHECK(remark(of_van(across("[\"fridge -\", \"fridge +\"]", "12.6 V", "")), Remark::Kind::poles_swapped));
+    CHECK_FALSE(remark(of_van(across("[\"fridge -\", \"fridge +\"]", "-12.6 V", "")), Remark::Kind::poles_swapped));
+}
+
+TEST_CASE("a blown fuse: the way in which it lies, then the fuse, and no reading is called wrong") {
+    const std::string dead_fridge =
+        across("\"battery\"", "12.6 V", fridge_on) + across("\"fridge\"", "0.00 V", fridge_on);
+    SUBCASE("the far end is dead: either side") {
+        const Diagnosis diagnosis = of_van(dead_fridge);
+        REQUIRE(remark(diagnosis, Remark::Kind::nothing_arrives));
+        REQUIRE(diagnosis.next);
+        CHECK(diagnosis.next->across == std::vector<std::string>{"battery +", "fridge +"});
+    }
+    SUBCASE("the whole voltage along the way out: its fuse is asked for") {
+        const Diagnosis diagnosis =
+            of_van(dead_fridge + across(way_out, "12.6 V", fridge_on) + across(way_back, "0.0 mV", fridge_on) +
+                   through("fridge", "0.0 A", fridge_on));
+        const Remark* open = remark(diagnosis, Remark::Kind::open);
+        REQUIRE(open);
+        CHECK(open->among.size() == 4);
+        CHECK(open->among.front() == "fridge fuse at battery");
+        CHECK(open->fuse);
+        CHECK(diagnosis.verdict == Verdict::plain);
+        CHECK(diagnosis.suspects.empty());
+        REQUIRE(diagnosis.next);
+        CHECK(diagnosis.next->across == std::vector<std::string>{"fridge fuse at battery"});
+    }
+    SUBCASE("the whole voltage across the fuse: it alone") {
+        const Diagnosis diagnosis =
+            of_van(dead_fridge + across("\"fridge fuse at battery\"", "12.6 V", fridge_on) +
+                   across(way_back, "0.0 mV", fridge_on) + through("fridge", "0.0 A", fridge_on));
+        const Remark* open = remark(diagnosis, Remark::Kind::open);
+        REQUIRE(open);
+        CHECK(open->among == std::vector<std::string>{"fridge fuse at battery"});
+        CHECK(diagnosis.suspects.empty());
+        CHECK_FALSE(diagnosis.next);
+    }
+    SUBCASE("nothing across the fuse: one of the others") {
+        const Diagnosis diagnosis = of_van(dead_fridge + across(way_out, "12.6 V", fridge_on) +
+                                           across("\"fridge fuse at battery\"", "0.0 mV", fridge_on));
+        const Remark* open = remark(diagnosis, Remark::Kind::open);
+        REQUIRE(open);
+        CHECK(open->among.size() == 3);
+        CHECK(std::count(open->among.begin(), open->among.end(), "fridge fuse at battery") == 0);
+    }
+    SUBCASE("the whole voltage along the way back") {
+        const Diagnosis diagnosis = of_van(dead_fridge + across(way_back, "12.6 V", fridge_on));
+        const Remark* open = remark(diagnosis, Remark::Kind::open);
+        REQUIRE(open);
+        for (const std::string& one : open->among) CHECK(one.back() == '-');
+    }
+}
+
+TEST_CASE("a tenfold slip is no open way where a current flows all the same") {
+    // 1.24 V noted as 12.4 V, with 4.2 A and 12.25 V at the far end.
+    const Diagnosis diagnosis =
+        of_van(across("\"battery\"", "12.50 V", fridge_on) + across("\"fridge\"", "12.25 V", fridge_on) +
+               across(way_out, "12.4 V", fridge_on) + across(way_back, "0.11 V", fridge_on) +
+               through("fridge", "4.2 A", fridge_on));
+    CHECK_FALSE(remark(diagnosis, Remark::Kind::open));
+    REQUIRE_FALSE(diagnosis.suspects.empty());
+    CHECK(diagnosis.suspects.front().reading == 2);
+}
+
+TEST_CASE("an appliance that is on and takes nothing is told, and asked for its voltage") {
+    const Diagnosis diagnosis =
+        of_van(across("\"battery\"", "12.60 V", fridge_on) + through("fridge", "0.0 A", fridge_on));
+    CHECK(remark(diagnosis, Remark::Kind::nothing_flows));
+    CHECK(diagnosis.verdict == Verdict::plain);
+    REQUIRE(diagnosis.next);
+    CHECK(diagnosis.next->across == std::vector<std::string>{"fridge"});
+}
+
+TEST_CASE("batteries outside of what the test plan gives are told by themselves") {
+    SUBCASE("an alternator that does not charge") {
+        const Diagnosis diagnosis =
+            of_van(across("\"starter\"", "12.3 V", driving) + across("\"charger\"", "12.3 V", driving));
+        CHECK(remark(diagnosis, Remark::Kind::not_charged));
+        CHECK(diagnosis.verdict == Verdict::plain);
+    }
+    SUBCASE("a charging profile that is not the battery's") {
+        const Diagnosis diagnosis = of_van(across("\"battery\"", "15.6 V", driving));
+        CHECK(remark(diagnosis, Remark::Kind::overcharged));
+        CHECK(diagnosis.verdict == Verdict::plain);
+    }
+    SUBCASE("a battery that has to be charged first") {
+        CHECK(remark(of_van(across("\"battery\"", "11.9 V", "")), Remark::Kind::low_battery));
+        CHECK(remark(of_van(across("\"starter\"", "12.0 V", "")), Remark::Kind::low_battery));
+    }
+    SUBCASE("but not where the next reading says that it was noted wrongly, and not under load") {
+        // 14.05 V noted as 10.45 V: the charger at its end of the feed cannot have more than that.
+        CHECK_FALSE(remark(of_van(across("\"starter\"", "10.45 V", driving) + across("\"charger\"", "13.4 V", driving)),
+                           Remark::Kind::not_charged));
+        CHECK_FALSE(remark(of_van(across("\"battery\"", "12.2 V", fridge_on)), Remark::Kind::low_battery));
+        CHECK(of_van(across("\"battery\"", "12.6 V", "") + across("\"starter\"", "14.1 V", driving)).remarks.empty());
+    }
+}
+
+TEST_CASE("a reading noted tenfold beside a bad joint does not hide it") {
+    // 0.36 V back instead of 0.11 V: 0.25 V/4.2 A = 60 mΩ too much. The way out, 0.14 V, noted as 1.4 V.
+    const std::string readings = across("\"battery\"", "12.50 V", fridge_on) +
+                                 across("\"fridge\"", "12.01 V", fridge_on) + across(way_out, "1.4 V", fridge_on) +
+                                 across(way_back, "0.36 V", fridge_on) + through("fridge", "4.2 A", fridge_on);
+    const auto slip = [](const Diagnosis& diagnosis) {
+        return std::any_of(diagnosis.suspects.begin(), diagnosis.suspects.end(), [](const Suspicion& one) {
+            return one.kind == Suspicion::Kind::slip && one.accused && one.reading == 2;
+        });
+    };
+    SUBCASE("with the side only: two lugs explain it alike") {
+        const Diagnosis diagnosis = of_van(readings);
+        CHECK(slip(diagnosis));
+        CHECK(diagnosis.verdict == Verdict::several);
+        CHECK(std::count_if(diagnosis.suspects.begin(), diagnosis.suspects.end(), [](const Suspicion& one) {
+                  return one.kind == Suspicion::Kind::joint && !one.accused && one.element.back() == '-';
+              }) == 2);
+        CHECK(diagnosis.next);
+    }
+    SUBCASE("with the lug: it alone") {
+        const Diagnosis diagnosis = of_van(readings + across("\"fridge lug at battery -\"", "250 mV", fridge_on));
+        CHECK(slip(diagnosis));
+        REQUIRE_FALSE(diagnosis.suspects.empty());
+        CHECK(diagnosis.suspects.front().element == "fridge lug at battery -");
+        CHECK(diagnosis.suspects.front().accused);
+        CHECK(in_milliohms(*diagnosis.suspects.front().extra) == doctest::Approx(60.0).epsilon(0.05));
+    }
+}
+
+TEST_CASE("current where nothing is on: the load is missing in the reading, and its state is left alone") {
+    const Diagnosis diagnosis = of_van(across("\"battery\"", "12.50 V", "") + across("\"fridge\"", "12.01 V", "") +
+                                       across(way_out, "0.14 V", "") + through("fridge", "4.2 A", ""));
+    CHECK(remark(diagnosis, Remark::Kind::with_missing));
+    CHECK(diagnosis.suspects.empty());
+    CHECK(diagnosis.verdict == Verdict::too_little);
 }
 
 }  // namespace voltwright

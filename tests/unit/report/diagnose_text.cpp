@@ -42,4 +42,40 @@ TEST_CASE("the first line counts the places that are as likely, and promises a r
     }
 }
 
+TEST_CASE("no first line says that nothing is wrong where a reading tells that something is") {
+    for (const Remark::Kind kind :
+         {Remark::Kind::poles_swapped, Remark::Kind::open, Remark::Kind::nothing_arrives, Remark::Kind::nothing_flows,
+          Remark::Kind::overcharged, Remark::Kind::not_charged, Remark::Kind::charger_awake, Remark::Kind::charger_idle,
+          Remark::Kind::low_battery}) {
+        Diagnosis diagnosis;
+        diagnosis.verdict = Verdict::plain;
+        diagnosis.remarks = {
+            {.kind = kind, .reading = 0, .about = "fridge", .found = Measure{volts(-12.6)}, .among = {"lug"}}};
+        const std::string line = diagnosis_line(diagnosis);
+        CHECK_FALSE(line.empty());
+        CHECK(line.find("NOTHING WRONG") == std::string::npos);
+        CHECK(diagnosis_page(diagnosis, Style{}).find("reading 1: ") != std::string::npos);
+    }
+    Diagnosis diagnosis;
+    diagnosis.verdict = Verdict::plain;
+    diagnosis.remarks = {{.kind = Remark::Kind::poles_swapped, .reading = 0, .about = "fridge"}};
+    CHECK(diagnosis_line(diagnosis) == "POLES SWAPPED at fridge, or the meter's leads.");
+}
+
+TEST_CASE("a joint that melts is taken out of use before anything else, and a fuse is not crimped") {
+    Diagnosis diagnosis;
+    diagnosis.verdict = Verdict::found;
+    diagnosis.suspects = {joint("fuse at battery", true, 1.0)};
+    diagnosis.suspects[0].fuse = true;
+    diagnosis.suspects[0].at = amperes(13);
+    diagnosis.suspects[0].heat = watts(5.1);
+    const std::string page = diagnosis_page(diagnosis, Style{});
+    CHECK(diagnosis_line(diagnosis).rfind("STOP USING IT.", 0) == 0);
+    REQUIRE(page.find("Stop using it and pull its fuse now") != std::string::npos);
+    CHECK(page.find("Stop using it and pull its fuse now") < page.find("tighten the holder"));
+    CHECK(page.find("crimp") == std::string::npos);
+    diagnosis.suspects[0].heat = watts(4.9);
+    CHECK(diagnosis_page(diagnosis, Style{}).find("Stop using") == std::string::npos);
+}
+
 }  // namespace voltwright

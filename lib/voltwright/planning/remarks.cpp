@@ -1,0 +1,540 @@
+#include "voltwright/planning/remarks.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <utility>
+
+namespace voltwright {
+
+namespace {
+
+using At = Probe::Point::At;
+
+/// Volts: a place with less is dead, one with more alive; and as much across two points of one way is the whole of it.
+constexpr double dead = 6.0, alive = 10.0;
+/// So much across something through which a clamp shows nothing is no joint any more.
+constexpr double without_current = 0.5;
+/// A meter's leads the wrong way round, not its last figure.
+constexpr double reversed = -1.0;
+
+using Elements = std::vector<std::size_t>;  // in rising order
+
+Elements both(const Elements& a, const Elements& b) {
+    Elements all;
+    std::set_union(a.begin(), a.end(), b.begin(), b.end(), std::back_inserter(all));
+    return all;
+}
+
+Elements common(const Elements& a, const Elements& b) {
+    Elements all;
+    std::set_intersection(a.begin(), a.end(), b.begin(), b.end(), std::back_inserter(all));
+    return all;
+}
+
+Elements without(const Elements& a, const Elements& b) {
+    Elements all;
+    std::set_difference(a.begin(), a.end(), b.begin(), b.end(), std::back_inserter(all));
+    return all;
+}
+
+bool same_point(const Probe::Point& a, const Probe::Point& b) { return a.at == b.at && a.section == b.section; }
+
+class Sifting {
+public:
+    Sifting(const Rig& rig, const std::vector<Shown>& readings, const System& system, const Tables& tables)
+        : rig_(rig), readings_(readings), limits_(battery_limits(system, tables)), meter_(meter_of(system.complete)) {
+        starter_running_ = system.complete.starter.running->value;
+        house_rested_ = rested_house(system, tables);
+        for (const RigElement& element : rig.elements) expected_.push_back(element.expected);
+        out_.resize(readings.size());
+        anchor_.resize(readings.size());
+        for (const Shown& reading : readings) {
+            const auto known =
+                std::find_if(sound_.begin(), sound_.end(), [&](const auto& one) { return one.first == reading.state; });
+            if (known == sound_.end()) sound_.emplace_back(reading.state, sound(reading.state));
+        }
+    }
+
+    Sifted sift() && {
+        poles();
+        open_ways();
+        nothing_flows();
+        batteries();
+        charger();
+        Sifted answer{.remarks = std::move(remarks_), .used = {}, .idle = {}, .anchors = {}, .next = std::move(next_)};
+        for (std::size_t i = 0; i < readings_.size(); ++i) {
+            if (out_[i] || behind_a_break(readings_[i])) continue;
+            Shown reading = readings_[i];
+            auto& on = reading.state.with;
+            on.erase(std::remove_if(on.begin(), on.end(), [&](const std::string& load) { return switched_off(load); }),
+                     on.end());
+            answer.used.push_back(std::move(reading));
+            answer.idle.push_back(idle(readings_[i].state));
+            answer.anchors.push_back(anchor_[i]);
+        }
+        return answer;
+    }
+
+private:
+    /// A way that is open.
+    struct Break {
+        Elements among;
+        std::size_t reading;  ///< the first that tells of it
+        std::size_t place;    ///< the section at whose end nothing arrives
+        bool only_dead;       ///< nothing is known but that a place is dead
+    };
+
+    // ---- what a probe spans ------------------------------------------------------------------------------------------
+
+    void add_side(std::size_t section, bool plus, Elements& all) const {
+        for (const std::size_t element : rig_.sections[section].elements)
+            if ((rig_.elements[element].element.side == Side::out) == plus) all.push_back(element);
+    }
+
+    /// From the battery's post to a point.
+    [[nodiscard]] Elements way_to(const Probe::Point& point) const {
+        Elements all;
+        if (point.at == At::output) add_side(*rig_.output, point.plus, all);
+        if (point.at == At::section)
+            for (std::optional<std::size_t> at = point.section; at; at = rig_.sections[*at].from)
+                add_side(*at, point.plus, all);
+        std::sort(all.begin(), all.end());
+        return all;
+    }
+
+    /// What has to be whole for both leads to see the battery; of a drop, what lies between them.
+    [[nodiscard]] Elements span(const Probe& probe) const {
+        if (const auto* over = std::get_if<Probe::Over>(&probe.what)) return {over->element};
+        const auto* between = std::get_if<Probe::Between>(&probe.what);
+        if (!between) return {};
+        const Elements red = way_to(between->red), black = way_to(between->black);
+        const Elements all = both(red, black);
+        return probe.drop() ? without(all, common(red, black)) : all;
+    }
+
+    /// The section at the end of what a probe spans, or around which the clamp is.
+    [[nodiscard]] std::optional<std::size_t> section_of(const Probe& probe) const {
+        if (const auto* through = std::get_if<Probe::Through>(&probe.what)) return through->section;
+        if (const auto* over = std::get_if<Probe::Over>(&probe.what)) return rig_.elements[over->element].section;
+        std::optional<std::size_t> last;
+        const auto& between = std::get<Probe::Between>(probe.what);
+        for (const Probe::Point* point : {&between.red, &between.black}) {
+            if (point->at == At::output) last = rig_.output;
+            // Sections stand behind the one that they begin at.
+            if (point->at == At::section && (!last || *last < point->section)) last = point->section;
+        }
+        return last;
+    }
+
+    /// Volts from plus to minus, whichever lead was named first; empty for a drop and a clamp.
+    [[nodiscard]] static std::optional<double> polar(const Shown& reading) {
+        const auto* between = std::get_if<Probe::Between>(&reading.probe.what);
+        if (!between || between->red.plus == between->black.plus) return {};
+        return between->red.plus ? reading.value : -reading.value;
+    }
+
+    [[nodiscard]] static bool at_post(const Shown& reading, At post) {
+        const auto* between = std::get_if<Probe::Between>(&reading.probe.what);
+        return between && between->red.at == post && between->black.at == post && polar(reading);
+    }
+
+    [[nodiscard]] std::string place_of(const Probe& probe) const {
+        const auto name = [&](const Probe::Point& point) -> std::string {
+            switch (point.at) {
+                case At::starter: return "starter";
+                case At::house: return "battery";
+                case At::output: return "charger output";
+                case At::section: return rig_.sections[point.section].far;
+            }
+            return {};
+        };
+        const auto& between = std::get<Probe::Between>(probe.what);
+        const std::string red = name(between.red), black = name(between.black);
+        return same_point(between.red, between.black) ? red : red + " or " + black;
+    }
+
+    [[nodiscard]] bool by_starter(const Shown& reading) const {
+        if (at_post(reading, At::starter)) return true;
+        const auto section = section_of(reading.probe);
+        return section && rig_.sections[*section].by_starter;
+    }
+
+    [[nodiscard]] bool leads_through(std::size_t section, std::size_t place) const {
+        for (std::optional<std::size_t> at = place; at; at = rig_.sections[*at].from)
+            if (*at == section) return true;
+        return false;
+    }
+
+    // ---- what a sound vehicle would have -----------------------------------------------------------------------------
+
+    [[nodiscard]] std::optional<RigFlow> sound(const RigState& state) const {
+        const RigSupply supply{.starter = state.charging() ? starter_running_ : rested_starter,
+                               .house = state.charging() ? charging_house : house_rested_,
+                               .charge = rig_.charger_output,
+                               .draws = std::vector<double>(rig_.loads.size(), 1.0),
+                               .losses = 1.0};
+        return flow(rig_, state, supply, expected_);
+    }
+
+    [[nodiscard]] const std::optional<RigFlow>& sound_at(const Shown& reading) const {
+        return std::find_if(sound_.begin(), sound_.end(), [&](const auto& one) { return one.first == reading.state; })
+            ->second;
+    }
+
+    [[nodiscard]] double amperes_through(std::size_t section, const Shown& reading) const {
+        const auto& flows = sound_at(reading);
+        return flows ? in_amperes(flows->current[section]) : 0.0;
+    }
+
+    /// Next to nothing, as far as a clamp can tell.
+    [[nodiscard]] static bool nothing(const Shown& clamp) {
+        return std::abs(clamp.value) <= std::max(3.0 * clamp.uncertainty, 0.1);
+    }
+
+    /// Does another reading of the same state show that current flows there?
+    [[nodiscard]] bool flows_through(std::size_t section, const Shown& told) const {
+        return std::any_of(readings_.begin(), readings_.end(), [&](const Shown& other) {
+            if (&other == &told || !(other.state == told.state)) return false;
+            const auto there = section_of(other.probe);
+            if (!there || !leads_through(section, *there)) return false;
+            if (other.probe.clamp()) return !nothing(other) && other.value > 0.2 * amperes_through(*there, other);
+            if (!other.probe.drop()) return false;
+            const auto& flows = sound_at(other);
+            if (!flows) return false;
+            const double usual = std::abs(shown(rig_, other.probe, *flows, expected_));
+            return other.value > 3.0 * other.uncertainty && other.value > 0.3 * usual && other.value < 3.0 * usual;
+        });
+    }
+
+    /// Does a place at or behind the end of a section have its voltage?
+    [[nodiscard]] bool arrives(std::size_t section, const Shown& told) const {
+        if (section == rig_.output) return false;  // the battery has its own
+        return std::any_of(readings_.begin(), readings_.end(), [&](const Shown& other) {
+            if (&other == &told || !(other.state == told.state) || polar(other).value_or(0.0) < alive) return false;
+            const auto& between = std::get<Probe::Between>(other.probe.what);
+            return same_point(between.red, between.black) && between.red.at == At::section &&
+                   leads_through(section, between.red.section);
+        });
+    }
+
+    [[nodiscard]] bool clamped_at_nothing(std::size_t section, const Shown& told) const {
+        return std::any_of(readings_.begin(), readings_.end(), [&](const Shown& other) {
+            const auto* through = std::get_if<Probe::Through>(&other.probe.what);
+            return through && through->section == section && other.state == told.state && nothing(other);
+        });
+    }
+
+    // ---- polarity ----------------------------------------------------------------------------------------------------
+
+    void poles() {
+        for (std::size_t i = 0; i < readings_.size(); ++i) {
+            const auto volts_there = polar(readings_[i]);
+            if (!volts_there || *volts_there > reversed) continue;
+            remarks_.push_back({Remark::Kind::poles_swapped, readings_[i].number, place_of(readings_[i].probe),
+                                Measure{volts(*volts_there)}});
+            out_[i] = true;
+        }
+    }
+
+    // ---- where the way is open ---------------------------------------------------------------------------------------
+
+    void open_ways() {
+        const Elements whole = sound_elements();
+        for (std::size_t i = 0; i < readings_.size(); ++i) {
+            const Shown& reading = readings_[i];
+            if (out_[i] || reading.probe.clamp()) continue;
+            const auto there = polar(reading);
+            const auto place = section_of(reading.probe);
+            if (there && *there >= dead) continue;
+            if (!place) {
+                // A battery's own posts: no way leads there, so the leads touched nothing or it is disconnected.
+                if (there && !alive_elsewhere(reading)) {
+                    remarks_.push_back({Remark::Kind::nothing_arrives, reading.number, place_of(reading.probe),
+                                        Measure{volts(*there)}});
+                    out_[i] = true;
+                }
+                continue;
+            }
+            if (!there && !is_open(reading, *place)) continue;
+            if (there && flows_through(*place, reading)) continue;
+            const Elements all = span(reading.probe);
+            Elements left = without(all, whole);
+            // What contradicts itself is left as it was found.
+            if (left.empty()) {
+                if (!there) continue;
+                left = all;
+            }
+            out_[i] = true;
+            note(i, std::move(left), *place, there.has_value());
+        }
+        for (const Break& one : breaks_) tell(one);
+    }
+
+    [[nodiscard]] bool is_open(const Shown& reading, std::size_t section) const {
+        if (flows_through(section, reading) || arrives(section, reading)) return false;
+        if (reading.value >= alive) return true;
+        return reading.value >= without_current && clamped_at_nothing(section, reading) &&
+               amperes_through(section, reading) > 0.5;
+    }
+
+    [[nodiscard]] bool alive_elsewhere(const Shown& told) const {
+        const bool starter = at_post(told, At::starter);
+        return std::any_of(readings_.begin(), readings_.end(), [&](const Shown& other) {
+            if (&other == &told || !(other.state == told.state) || by_starter(other) != starter) return false;
+            return other.probe.clamp() ? !nothing(other) : polar(other).value_or(0.0) >= alive;
+        });
+    }
+
+    /// What is surely whole: it brings a voltage somewhere, or has none across it while a current should flow.
+    [[nodiscard]] Elements sound_elements() const {
+        Elements whole;
+        for (std::size_t i = 0; i < readings_.size(); ++i) {
+            const Shown& reading = readings_[i];
+            if (out_[i] || reading.probe.clamp()) continue;
+            const auto there = polar(reading);
+            const auto section = section_of(reading.probe);
+            if (!section) continue;
+            // The charger brings its own voltage to the beginning of its run.
+            if (there ? *there >= alive && section != rig_.output
+                      : reading.value < without_current && amperes_through(*section, reading) > 0.0)
+                whole = both(whole, span(reading.probe));
+        }
+        return whole;
+    }
+
+    void note(std::size_t reading, Elements among, std::size_t place, bool only_dead) {
+        for (Break& one : breaks_) {
+            Elements narrower = common(one.among, among);
+            if (narrower.empty()) continue;
+            // The reading that says most is the one to name.
+            if (among.size() < one.among.size() || (one.only_dead && !only_dead)) one.reading = reading;
+            one.only_dead = one.only_dead && only_dead;
+            one.among = std::move(narrower);
+            one.place = std::min(one.place, place);
+            return;
+        }
+        breaks_.push_back({std::move(among), reading, place, only_dead});
+    }
+
+    /// Common practice, no source: fuses first, then plugs, switches and other joints, then lugs, then the cable.
+    [[nodiscard]] int rank(std::size_t element) const {
+        switch (rig_.elements[element].element.kind) {
+            case Element::Kind::fuse: return 0;
+            case Element::Kind::joint: return 1;
+            case Element::Kind::lug: return 2;
+            case Element::Kind::body: return 3;
+            case Element::Kind::cable: return 4;
+        }
+        return 5;
+    }
+
+    void tell(const Break& one) {
+        const Shown& reading = readings_[one.reading];
+        Elements likeliest = one.among;
+        std::stable_sort(likeliest.begin(), likeliest.end(),
+                         [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
+        Remark remark{Remark::Kind::open, reading.number, {}, Measure{volts(polar(reading).value_or(reading.value))}};
+        for (const std::size_t element : likeliest) remark.among.push_back(rig_.elements[element].element.name);
+        remark.fuse = rank(likeliest.front()) == 0;
+        const bool out = side_has(one.among, Side::out), back = side_has(one.among, Side::back);
+        if (one.only_dead && out && back) {
+            remark.kind = Remark::Kind::nothing_arrives;
+            remark.about = place_of(reading.probe);
+        } else {
+            const std::size_t first = rig_.elements[one.among.front()].section;
+            const std::size_t last = rig_.elements[one.among.back()].section;
+            remark.about =
+                std::string(out && back ? "the way"
+                            : out       ? "the way out"
+                                        : "the way back") +
+                (first == last ? " of the run " + rig_.sections[last].run
+                               : " between " + rig_.sections[first].near + " and " + rig_.sections[last].far);
+        }
+        remarks_.push_back(std::move(remark));
+        if (!next_ && likeliest.size() > 1) ask(one, reading, likeliest, out && back);
+    }
+
+    [[nodiscard]] bool side_has(const Elements& all, Side side) const {
+        return std::any_of(all.begin(), all.end(),
+                           [&](std::size_t element) { return rig_.elements[element].element.side == side; });
+    }
+
+    /// First which run, then which side of it, then which of its parts, the likeliest first.
+    void ask(const Break& one, const Shown& told, const Elements& likeliest, bool both_sides) {
+        const std::size_t first = rig_.elements[one.among.front()].section;
+        const std::size_t last = rig_.elements[one.among.back()].section;
+        const RigSection& run = rig_.sections[first];
+        Ask next{.probe = {}, .state = told.state, .across = {}, .run = run.run, .proves = Proves::load};
+        if (first != last) {
+            next.across = {run.far};
+        } else if (both_sides) {
+            next.proves = Proves::plus_side;
+            next.across = {run.near + " +", run.far + " +"};
+        } else {
+            next.proves = Proves::joint;
+            next.across = {rig_.elements[likeliest.front()].element.name};
+        }
+        const auto probe = probe_across(rig_, next.across);
+        if (!probe) return;
+        next.probe = *probe;
+        next_ = std::move(next);
+    }
+
+    /// Told of a part that is not connected: it was taken for what it tells of the break, and tells nothing else.
+    [[nodiscard]] bool behind_a_break(const Shown& reading) const {
+        const auto section = section_of(reading.probe);
+        return section && std::any_of(breaks_.begin(), breaks_.end(),
+                                      [&](const Break& one) { return leads_through(one.place, *section); });
+    }
+
+    [[nodiscard]] bool switched_off(const std::string& load) const {
+        return std::any_of(rig_.loads.begin(), rig_.loads.end(), [&](const RigLoad& one) {
+            return one.name == load && (std::find(idle_loads_.begin(), idle_loads_.end(), load) != idle_loads_.end() ||
+                                        std::any_of(breaks_.begin(), breaks_.end(), [&](const Break& way) {
+                                            return leads_through(way.place, one.section);
+                                        }));
+        });
+    }
+
+    // ---- what is on and takes nothing --------------------------------------------------------------------------------
+
+    void nothing_flows() {
+        for (std::size_t i = 0; i < readings_.size(); ++i) {
+            const Shown& reading = readings_[i];
+            const auto* through = std::get_if<Probe::Through>(&reading.probe.what);
+            if (!through || through->section == rig_.feed || through->section == rig_.output) continue;
+            const double usual = amperes_through(through->section, reading);
+            if (!(usual > 1.0) || !nothing(reading) || reading.value > 0.05 * usual) continue;
+            if (flows_through(through->section, reading) || behind_a_break(reading)) continue;
+            const RigSection& run = rig_.sections[through->section];
+            remarks_.push_back({Remark::Kind::nothing_flows, reading.number, run.run, Measure{amperes(reading.value)}});
+            out_[i] = true;
+            for (const RigLoad& load : rig_.loads)
+                if (leads_through(through->section, load.section)) idle_loads_.push_back(load.name);
+            const auto probe = probe_across(rig_, {run.far});
+            const bool measured = std::any_of(readings_.begin(), readings_.end(), [&](const Shown& other) {
+                return polar(other) && section_of(other.probe) == through->section && other.state == reading.state;
+            });
+            if (!next_ && probe && !measured) next_ = Ask{*probe, reading.state, {run.far}, run.run, Proves::load};
+        }
+    }
+
+    // ---- the batteries' own voltages ---------------------------------------------------------------------------------
+
+    void batteries() {
+        for (std::size_t i = 0; i < readings_.size(); ++i) {
+            const Shown& reading = readings_[i];
+            const bool starter = at_post(reading, At::starter), house = at_post(reading, At::house);
+            if (out_[i] || !(starter || house)) continue;
+            const Voltage there = volts(*polar(reading));
+            const bool charging = reading.state.charging();
+            const auto remark = [&](Remark::Kind kind) {
+                remarks_.push_back({kind, reading.number, starter ? "starter" : "battery", Measure{there}});
+                anchor_[i] = true;
+            };
+            // The printed least of a rest already has no room for what the meter may be off.
+            const Voltage rested = starter ? limits_.starter_rested : limits_.house_rested;
+            const Voltage highest =
+                starter ? limits_.starter_highest + meter_.error(limits_.starter_highest) : limits_.house_highest;
+            if (charging && there > highest && there < volts(20) && !lower_elsewhere(reading))
+                remark(Remark::Kind::overcharged);
+            if (higher_elsewhere(reading)) continue;
+            if (charging && starter && there < limits_.starter_running) remark(Remark::Kind::not_charged);
+            if (!charging && reading.state.with.empty() && there < rested - meter_.error(rested))
+                remark(Remark::Kind::low_battery);
+        }
+    }
+
+    /// No place has more than its battery, but for what meters are off.
+    [[nodiscard]] bool higher_elsewhere(const Shown& post) const {
+        return std::any_of(readings_.begin(), readings_.end(), [&](const Shown& other) {
+            const auto there = polar(other);
+            return there && &other != &post && by_starter(other) == by_starter(post) &&
+                   other.state.charging() == post.state.charging() && section_of(other.probe) != rig_.output &&
+                   *there > *polar(post) + 3.0 * (other.uncertainty + post.uncertainty);
+        });
+    }
+
+    /// And none so much less that the way to it would have to be as good as open.
+    [[nodiscard]] bool lower_elsewhere(const Shown& post) const {
+        return std::any_of(readings_.begin(), readings_.end(), [&](const Shown& other) {
+            const auto there = polar(other);
+            return there && &other != &post && by_starter(other) == by_starter(post) && other.state == post.state &&
+                   *there < *polar(post) - 1.5;
+        });
+    }
+
+    // ---- the charger -------------------------------------------------------------------------------------------------
+
+    void charger() {
+        for (std::size_t i = 0; i < readings_.size(); ++i) {
+            const Shown& reading = readings_[i];
+            const auto* through = std::get_if<Probe::Through>(&reading.probe.what);
+            if (!through || (through->section != rig_.feed && through->section != rig_.output)) continue;
+            const std::string& run = rig_.sections[through->section].run;
+            const Measure found{amperes(reading.value)};
+            if (does_nothing(reading)) {
+                // It cannot where the way to it is open, and need not be told to look.
+                if (!behind_a_break(reading))
+                    remarks_.push_back({Remark::Kind::charger_idle, reading.number, run, found});
+            } else if (!reading.state.charging() && reading.value > 3.0 * reading.uncertainty + 0.2) {
+                remarks_.push_back({Remark::Kind::charger_awake, reading.number, run, found});
+                out_[i] = true;
+            }
+        }
+    }
+
+    [[nodiscard]] bool does_nothing(const Shown& reading) const {
+        const auto* through = std::get_if<Probe::Through>(&reading.probe.what);
+        return through && reading.state.charging() &&
+               (through->section == rig_.feed || through->section == rig_.output) &&
+               reading.value < 0.05 * in_amperes(rig_.charger_output);
+    }
+
+    [[nodiscard]] bool clamped(const RigState& state) const {
+        return std::any_of(readings_.begin(), readings_.end(), [&](const Shown& reading) {
+            const auto* through = std::get_if<Probe::Through>(&reading.probe.what);
+            return through && reading.state == state &&
+                   (through->section == rig_.feed || through->section == rig_.output);
+        });
+    }
+
+    /// Does the charger do nothing then?
+    [[nodiscard]] bool idle(const RigState& state) const {
+        if (!state.charging()) return false;
+        for (std::size_t i = 0; i < readings_.size(); ++i) {
+            if (!(readings_[i].state == state)) continue;
+            if (does_nothing(readings_[i])) return true;
+            // It waits for an alternator that charges, unless a clamp says otherwise.
+            if (anchor_[i] && at_post(readings_[i], At::starter) && *polar(readings_[i]) < in_volts(starter_running_) &&
+                !clamped(state))
+                return true;
+        }
+        return std::any_of(breaks_.begin(), breaks_.end(), [&](const Break& one) {
+            return (rig_.feed && leads_through(one.place, *rig_.feed)) || one.place == rig_.output;
+        });
+    }
+
+    const Rig& rig_;
+    const std::vector<Shown>& readings_;
+    BatteryLimits limits_;
+    Meter meter_;
+    Voltage starter_running_{}, house_rested_{};
+    std::vector<Resistance> expected_;
+    std::vector<std::pair<RigState, std::optional<RigFlow>>> sound_;  ///< by state
+    std::vector<bool> out_;                                           ///< of each reading: told all that it can
+    std::vector<bool> anchor_;
+    std::vector<Break> breaks_;
+    std::vector<std::string> idle_loads_;
+    std::vector<Remark> remarks_;
+    std::optional<Ask> next_;
+};
+
+}  // namespace
+
+Sifted sift(const Rig& rig, const std::vector<Shown>& readings, const System& system, const Tables& tables) {
+    return Sifting(rig, readings, system, tables).sift();
+}
+
+}  // namespace voltwright
