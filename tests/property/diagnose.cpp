@@ -390,6 +390,7 @@ TEST_CASE("a bad joint is found beside a reading that was noted wrongly") {
             return value + scale * 0.1 * ((10.0 * ones + tens) - digits);
         };
         Shown* wrong = nullptr;
+        double right = 0.0;
         for (int attempt = 0; attempt < 40 && !wrong; ++attempt) {
             Shown& one =
                 shed.readings[static_cast<std::size_t>(dice.whole(0, static_cast<int>(shed.readings.size()) - 1))];
@@ -397,6 +398,7 @@ TEST_CASE("a bad joint is found beside a reading that was noted wrongly") {
             const double value = wrong_value(one.value);
             const double uncertainty = shed.meter.uncertainty(one.probe, value);
             if (std::abs(value - one.value) < 10.0 * std::max(one.uncertainty, uncertainty)) continue;
+            right = one.value;
             one.value = value;
             one.uncertainty = uncertainty;
             wrong = &one;
@@ -421,19 +423,16 @@ TEST_CASE("a bad joint is found beside a reading that was noted wrongly") {
             }))
             ++blamed;
         if (!is_first || !told)
-            MESSAGE("seed " << seed << ": " << shed.rig.elements[bad].element.name << (is_first ? "" : " not first")
-                            << (told ? "" : ", reading not named") << ", verdict "
-                            << std::string(show(diagnosis.verdict)) << ", noted " << wrong->value << " by "
-                            << (wrong->probe.clamp()  ? "clamp"
-                                : wrong->probe.drop() ? "drop"
-                                                      : "volts")
-                            << (wrong->state.charging() ? " driving" : "") << ", suspects " << suspects.size()
-                            << ", remarks " << diagnosis.remarks.size());
+            MESSAGE("seed " << seed << ": " << shed.rig.elements[bad].element.name
+                            << std::string(is_first ? "" : " not first")
+                            << std::string(told ? "" : ", reading not named") << ", verdict "
+                            << std::string(show(diagnosis.verdict)) << ", noted " << right << " as " << wrong->value
+                            << std::string(wrong->probe.clamp() ? " A" : " V"));
     }
     MESSAGE("planted " << planted << ", joint first " << first << ", reading named " << named << ", both " << both
                        << ", another joint accused in " << blamed);
     REQUIRE(planted > 0.8 * systems);
-    CHECK(both >= 0.8 * planted);
+    CHECK(both >= 0.85 * planted);
     CHECK(blamed <= 0.05 * planted);
 }
 

@@ -61,6 +61,7 @@ struct Remark {
         leads_swapped,    ///< a drop below zero: taken without its sign
         no_current,       ///< nothing flows there in this state, so the reading tells nothing of joints
         with_missing,     ///< something flows there where nothing is on
+        impossible,       ///< more volts than any 12 V system has: read or noted wrongly
         not_understood,   ///< no voltage or current stands beside it, or its leads are on circuits of two batteries
     };
     Kind kind;

@@ -17,6 +17,8 @@ constexpr double dead = 6.0, alive = 10.0;
 constexpr double without_current = 0.5;
 /// A meter's leads the wrong way round, not its last figure.
 constexpr double reversed = -1.0;
+/// No regulator that has failed gives as much.
+constexpr double impossible = 20.0;
 
 using Elements = std::vector<std::size_t>;  // in rising order
 
@@ -230,9 +232,13 @@ private:
     void poles() {
         for (std::size_t i = 0; i < readings_.size(); ++i) {
             const auto volts_there = polar(readings_[i]);
-            if (!volts_there || *volts_there > reversed) continue;
-            remarks_.push_back({Remark::Kind::poles_swapped, readings_[i].number, place_of(readings_[i].probe),
-                                Measure{volts(*volts_there)}});
+            // A drop has no poles, but no more than its battery either.
+            const double most = std::abs(volts_there.value_or(readings_[i].probe.clamp() ? 0.0 : readings_[i].value));
+            const bool is_reversed = volts_there && *volts_there < reversed;
+            if (!is_reversed && most < impossible) continue;
+            remarks_.push_back({most < impossible ? Remark::Kind::poles_swapped : Remark::Kind::impossible,
+                                readings_[i].number, volts_there ? place_of(readings_[i].probe) : std::string(),
+                                Measure{volts(volts_there.value_or(readings_[i].value))}});
             out_[i] = true;
         }
     }
@@ -437,8 +443,7 @@ private:
             const Voltage rested = starter ? limits_.starter_rested : limits_.house_rested;
             const Voltage highest =
                 starter ? limits_.starter_highest + meter_.error(limits_.starter_highest) : limits_.house_highest;
-            if (charging && there > highest && there < volts(20) && !lower_elsewhere(reading))
-                remark(Remark::Kind::overcharged);
+            if (charging && there > highest && !lower_elsewhere(reading)) remark(Remark::Kind::overcharged);
             if (higher_elsewhere(reading)) continue;
             if (charging && starter && there < limits_.starter_running) remark(Remark::Kind::not_charged);
             if (!charging && reading.state.with.empty() && there < rested - meter_.error(rested))

@@ -121,6 +121,7 @@ std::string headline(const Remark& remark) {
         case Remark::Kind::leads_swapped:
         case Remark::Kind::no_current:
         case Remark::Kind::with_missing:
+        case Remark::Kind::impossible:
         case Remark::Kind::not_understood: break;
     }
     return "";
@@ -156,6 +157,7 @@ std::string_view show(Remark::Kind kind) {
         case Remark::Kind::leads_swapped: return "leads swapped";
         case Remark::Kind::no_current: return "no current";
         case Remark::Kind::with_missing: return "with missing";
+        case Remark::Kind::impossible: return "impossible";
         case Remark::Kind::not_understood: return "not understood";
     }
     return "";
@@ -199,6 +201,8 @@ std::string show(const Remark& remark) {
             return number + found +
                    " where nothing is on as it was noted: is with = missing beside it, or a load in it? "
                    "If not, something draws while it is switched off. What was read in that state is not used";
+        case Remark::Kind::impossible:
+            return number + found + " is more than any 12 V system has: it was read or noted wrongly and is not used";
         case Remark::Kind::leads_swapped:
             return number + "below zero, so the leads were the other way round; taken without its sign";
         case Remark::Kind::no_current:
@@ -261,7 +265,9 @@ std::string line_of_the_rest(const Diagnosis& diagnosis) {
             if (alike <= 1) return line + (open == diagnosis.suspects.end() ? "elsewhere." : show(*open) + ".");
             line += "in one of " + std::to_string(alike) + " places";
             line += diagnosis.next ? "; one more reading tells them apart." : ".";
-            return line + (slip == diagnosis.suspects.end() ? "" : " Or " + show(*slip) + ".");
+            return line + (slip == diagnosis.suspects.end()
+                               ? ""
+                               : " A reading may be noted wrongly: number " + std::to_string(*slip->reading + 1) + ".");
         }
         case Verdict::contradiction:
             if (!diagnosis.suspects.empty() && diagnosis.suspects.front().accused &&

@@ -48,7 +48,7 @@ std::string where_words(const PlannedReading& reading) {
 std::string state_words(const PlannedReading& reading) {
     switch (reading.proves) {
         case Proves::isolation:
-            return "meter on ohms, its highest range; every fuse out, nothing connected at the far end";
+            return "meter on ohms, its highest range; every fuse out, nothing connected at either end";
         case Proves::dead: return "battery connected, the fuse of the run " + reading.run + " out";
         case Proves::polarity: return "its fuse in, nothing connected at the far end yet";
         case Proves::rest: return "at rest for some hours, nothing on";

@@ -174,6 +174,16 @@ TEST_CASE("a tenfold slip is no open way where a current flows all the same") {
     CHECK(diagnosis.suspects.front().reading == 2);
 }
 
+TEST_CASE("more volts than a 12 V system can have are told as noted wrongly") {
+    const Diagnosis diagnosis =
+        of_van(across("\"starter\"", "21.4 V", driving) + across("\"charger\"", "13.6 V", driving) +
+               across("\"battery\"", "12.6 V", fridge_on));
+    const Remark* impossible = remark(diagnosis, Remark::Kind::impossible);
+    REQUIRE(impossible);
+    CHECK(impossible->reading == 0);
+    CHECK(diagnosis.suspects.empty());
+}
+
 TEST_CASE("an appliance that is on and takes nothing is told, and asked for its voltage") {
     const Diagnosis diagnosis =
         of_van(across("\"battery\"", "12.60 V", fridge_on) + through("fridge", "0.0 A", fridge_on));
