@@ -1036,7 +1036,8 @@ PlannedReading in_full(const Ask& next, const System& system, const Plan& plan, 
         }
     // Half a volt is lost on no sound way; the battery is as it was found.
     if (next.probe.drop()) {
-        reading.expected = reading.tolerance = reading.most = Measure{volts(0.5)};
+        reading.expected = Measure{Voltage{}};
+        reading.tolerance = reading.most = Measure{volts(0.5)};
     } else {
         reading.expected = Measure{rested_starter};
         reading.least = Measure{volts(11.5)};

@@ -272,7 +272,8 @@ private:
                 left = all;
             }
             out_[i] = true;
-            note(i, std::move(left), *place, there.has_value());
+            const bool only_dead = there && left.size() == all.size();
+            note(i, std::move(left), *place, only_dead);
         }
         for (const Break& one : breaks_) tell(one);
     }
@@ -315,7 +316,7 @@ private:
             if (narrower.empty()) continue;
             // The reading that says most is the one to name.
             if (among.size() < one.among.size() || (one.only_dead && !only_dead)) one.reading = reading;
-            one.only_dead = one.only_dead && only_dead;
+            one.only_dead = one.only_dead && only_dead && narrower.size() == one.among.size();
             one.among = std::move(narrower);
             one.place = std::min(one.place, place);
             return;

@@ -97,10 +97,12 @@ namespace {
 
 /// Where it lies, the likeliest first.
 std::string places_of(const Remark& remark) {
+    constexpr std::size_t most = 4;
+    const std::size_t count = remark.among.size(), named = count > most ? most - 1 : count;
     std::string words;
-    for (std::size_t i = 0; i < remark.among.size(); ++i)
-        words += (i == 0 ? "the " : i + 1 == remark.among.size() ? " or the " : ", the ") + remark.among[i];
-    return words;
+    for (std::size_t i = 0; i < named; ++i)
+        words += (i == 0 ? "the " : i + 1 == count ? " or the " : ", the ") + remark.among[i];
+    return words + (named < count ? " or one of " + std::to_string(count - named) + " more" : "");
 }
 
 /// What the first line says of a grave one.
@@ -327,8 +329,8 @@ std::string diagnosis_page(const Diagnosis& diagnosis, const Style& style) {
             !open ? "It tells the first of these apart."
             : diagnosis.next->across.size() == 1 && diagnosis.next->proves != Proves::joint
                 ? "With its voltage there the way to it is whole; without, the break lies before it."
-                : "Nearly the whole voltage of the battery there: the break lies between the two leads; next to "
-                  "nothing: it does not.";
+                : "If nearly the whole voltage stands there, the break lies between the two leads; if next to none, it "
+                  "does not.";
         page += title("Measure next", style);
         page += wrap(safe(words.where + (words.with.empty() ? "" : "; " + words.with) + ". " + why +
                           " As it should be: " + words.expected + "."),

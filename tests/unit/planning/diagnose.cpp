@@ -69,15 +69,26 @@ TEST_CASE("a meter that claims to be without error is not believed") {
 namespace {
 
 /// Of a van with a charger, a fridge and a lamp; each reading with its fridge on, if nothing else is said.
-Diagnosis of_van(const std::string& readings) {
+Diagnosis of_runs(const std::string& runs, const std::string& readings) {
     const System system = testing::system_of_text(
         "[trip]\ndays = 3\nlow = \"12 degC\"\nhigh = \"28.5 degC\"\ndrives = [\"08:00-09:30\"]\n"
         "[battery]\nchemistry = \"agm\"\ncapacity = \"100 Ah\"\n[charger]\noutput = \"20 A\"\n"
-        "[[run]]\nto = \"charger\"\nlength = \"4.5 m\"\n[[run]]\nto = \"battery\"\nlength = \"1 m\"\n"
-        "[[run]]\nto = \"fridge\"\nlength = \"3 m\"\n[[run]]\nto = \"lamp\"\nlength = \"2 m\"\n"
-        "[[fridge]]\ndraw = \"50 W\"\nlitres = \"40 L\"\n[[load]]\nname = \"lamp\"\ndraw = \"10 W\"\n" +
+        "[[run]]\nto = \"charger\"\nlength = \"4.5 m\"\n[[run]]\nto = \"battery\"\nlength = \"1 m\"\n" +
+        runs + "[[fridge]]\ndraw = \"50 W\"\nlitres = \"40 L\"\n[[load]]\nname = \"lamp\"\ndraw = \"10 W\"\n" +
         readings);
     return diagnose(system, make_plan(system));
+}
+
+Diagnosis of_van(const std::string& readings) {
+    return of_runs("[[run]]\nto = \"fridge\"\nlength = \"3 m\"\n[[run]]\nto = \"lamp\"\nlength = \"2 m\"\n", readings);
+}
+
+Diagnosis diagnosis_with_block(const std::string& readings) {
+    return of_runs(
+        "[[run]]\nto = \"block\"\nlength = \"2 m\"\n"
+        "[[run]]\nfrom = \"block\"\nto = \"fridge\"\nlength = \"3 m\"\n"
+        "[[run]]\nfrom = \"block\"\nto = \"lamp\"\nlength = \"2 m\"\n",
+        readings);
 }
 
 std::string across(const std::string& where, const std::string& voltage, const std::string& state) {
@@ -146,6 +157,20 @@ TEST_CASE("a blown fuse: the way in which it lies, then the fuse, and no reading
         CHECK(open->among == std::vector<std::string>{"fridge fuse at battery"});
         CHECK(diagnosis.suspects.empty());
         CHECK_FALSE(diagnosis.next);
+    }
+    SUBCASE("the lamp on the same block is dead as well: what both hang on") {
+        const auto of_block = [](const std::string& lamp) {
+            return diagnosis_with_block(across("\"fridge\"", "0 V", fridge_on) +
+                                        across("\"lamp\"", lamp, "with = \"lamp\""));
+        };
+        const Diagnosis both = of_block("0 V");
+        const Remark* open = remark(both, Remark::Kind::open);
+        REQUIRE(open);
+        for (const std::string& one : open->among) CHECK(one.rfind("block ", 0) == 0);
+        const Diagnosis one_of_them = of_block("12.3 V");
+        open = remark(one_of_them, Remark::Kind::open);
+        REQUIRE(open);
+        for (const std::string& one : open->among) CHECK(one.rfind("fridge ", 0) == 0);
     }
     SUBCASE("nothing across the fuse: one of the others") {
         const Diagnosis diagnosis = of_van(dead_fridge + across(way_out, "12.6 V", fridge_on) +
