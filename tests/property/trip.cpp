@@ -5,6 +5,7 @@
 #include "voltwright/trip/autonomy.hpp"
 #include "voltwright/trip/march.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <random>
@@ -229,4 +230,50 @@ TEST_CASE("two hundred states: more load never leaves more, and splitting an hou
                     CHECK(after(watts_drawn + 20.0, 1).end <= once.end + Ratio{1e-9});
                     CHECK(abs(once.ledger.open()) <= 1e-9 * once.ledger.throughput() + ampere_hours(1e-12));
                 }
+}
+
+namespace {
+
+/// State of charge at the depth limit then; where an interval begins, that of the one before it as well.
+Ratio limit_at(const Journey& journey, Duration then) {
+    Ratio least = 1.0;
+    for (const Interval& interval : journey.intervals)
+        if (then > interval.from - seconds(1) && then < interval.from + interval.length + seconds(1))
+            least = std::min<Ratio>(least, 1.0 - journey.depth_limit * (1.0 - interval.lost));
+    return least;
+}
+
+}  // namespace
+
+TEST_CASE("on its own a battery never goes below its limit, and lasts no shorter from a higher state of charge") {
+    int ended_at_limit = 0;
+    for (int number = 0; number < vehicles; ++number) {
+        CAPTURE(number);
+        std::mt19937 draw(static_cast<unsigned>(number) + 911);
+        const Vehicle vehicle(number);
+        const System system = system_of_text(vehicle.text());
+        const Duration begin = minutes(static_cast<double>(draw() % (24 * 60)));
+        Journey standing = make_standing(system, laid(system), begin, longest_autonomy_days, built_in_tables());
+        if (number % 3 == 0) standing.depth_limit = Ratio{static_cast<double>(draw() % 80 + 20) / 100.0};
+        const double limit = 1.0 - in_ratio(standing.depth_limit);
+        // Close above the limit, at the levels at which a battery is described, and anywhere.
+        std::vector<double> froms = {limit,       limit + 1e-6, limit + 1e-3, limit + 0.01, limit + 0.05,
+                                     limit + 0.1, 0.35,         0.5,          0.63,         1.0};
+        for (int i = 0; i < 6; ++i) froms.push_back(static_cast<double>(draw() % 100 + 1) / 100.0);
+        std::erase_if(froms, [&](double from) { return from < limit || !(from > 0.0) || from > 1.0; });
+        std::sort(froms.begin(), froms.end());
+        Duration before{};
+        for (const double from : froms) {
+            CAPTURE(from);
+            const Autonomy found = autonomy(standing, Ratio{from}, GuardSetting::standard);
+            const Duration then = begin + found.lasts;
+            // The cold may lift the limit above what was there to begin with.
+            if (found.lasts > Duration{}) CHECK(found.end >= limit_at(standing, then) - Ratio{1e-6});
+            CHECK(found.end >= Ratio{limit - 1e-6});
+            CHECK(found.lasts >= before - seconds(0.1));
+            before = found.lasts;
+            ended_at_limit += found.ended_by == EndedBy::depth_limit;
+        }
+    }
+    CHECK(ended_at_limit > vehicles);
 }

@@ -180,7 +180,8 @@ Duration time_to_total(const Wells& wells, const Kinetics& kinetics, Charge whol
         const Wells then = way.at(seconds(t)).wells;
         return (then.available + then.bound - total).value();
     };
-    if ((off(0.0) > 0.0) == (off(in_seconds(most)) > 0.0)) return most;
+    if (!(off(0.0) > 0.0)) return {};
+    if (off(in_seconds(most)) > 0.0) return most;
     std::uintmax_t steps = 60;
     const auto [from, to] = boost::math::tools::toms748_solve(off, 0.0, in_seconds(most),
                                                               boost::math::tools::eps_tolerance<double>(40), steps);

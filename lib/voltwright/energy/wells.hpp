@@ -37,7 +37,7 @@ Ratio level(const Wells& wells, const Kinetics& kinetics, Charge whole);
 /// constant-voltage phase of charging, Ohm's law.
 Moved move_wells(const Wells& wells, const Kinetics& kinetics, Charge whole, const Stretch& stretch, Duration most);
 
-/// How long until both wells together hold this much less or more than now, within `most`; `most` when they do not.
+/// How long until both wells together hold no more than `total`: nothing when they do not now, `most` when it is later.
 Duration time_to_total(const Wells& wells, const Kinetics& kinetics, Charge whole, const Stretch& stretch, Charge total,
                        Duration most);
 

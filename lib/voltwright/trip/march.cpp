@@ -59,6 +59,8 @@ constexpr Voltage sure_to_run = millivolts(20);
 /// Levels and voltages closer than this are the same.
 constexpr double same_level = 1e-12;
 constexpr Voltage same_voltage = volts(1e-7);
+/// So is a state of charge: one that begins at its limit is not below it by a rounding.
+constexpr double same_soc = 1e-9;
 
 /// Marks, guards and modes are few: an interval with more steps than this has not got on.
 constexpr int most_steps = 2000;
@@ -203,21 +205,16 @@ private:
                               reach.low == piece_.low ? piece_.at_low->stored : piece_.at(reach.low).stored,
                               reach.high == piece_.high ? piece_.at_high->stored : piece_.at(reach.high).stored};
         Moved moved = move_wells(wells_, battery_.kinetics, battery_.whole, stretch, most);
-        const Charge limit = total_at_limit();
-        // The cold may lift the limit above what is there.
-        const bool passes = total() < limit || moved.wells.available + moved.wells.bound < limit;
-        if (passes && options_.stop_at_limit) {
-            const Duration when = total() < limit
-                                      ? Duration{}
-                                      : time_to_total(wells_, battery_.kinetics, battery_.whole, stretch, limit, most);
-            moved = move_wells(wells_, battery_.kinetics, battery_.whole, stretch, std::min(when, moved.took));
-        }
+        const std::optional<Duration> passes = passes_limit(stretch, moved);
+        if (passes && options_.stop_at_limit)
+            moved = move_wells(wells_, battery_.kinetics, battery_.whole, stretch, *passes);
         count(moved);
         wells_ = moved.wells;
         here_ = wells_.available * per_level_;
+        if (passes) below_limit_from(now_ + *passes);
         now_ += moved.took;
         trip_.lasted += moved.took;
-        look_back(passes);
+        look_back();
         if (moved.took < left && !ended_) {
             if (reach.trips && here_ <= reach.low + same_level) trip_guard(guards_[*reach.trips]);
             if (reach.returns && here_ >= reach.high - same_level) off_[guards_[*reach.returns].who] = 0;
@@ -225,6 +222,22 @@ private:
             settle();
         }
         return moved.took;
+    }
+
+    /// When, from the beginning of that move, the depth limit is passed for the first time.
+    [[nodiscard]] std::optional<Duration> passes_limit(const Stretch& stretch, const Moved& moved) const {
+        if (trip_.below_limit) return {};
+        const Charge limit = total_at_limit(), nearly = same_soc * battery_.capacity;
+        // The cold may lift the limit above what is there.
+        if (total() < limit - nearly) return Duration{};
+        if (!(moved.wells.available + moved.wells.bound < limit - nearly)) return {};
+        return time_to_total(wells_, battery_.kinetics, battery_.whole, stretch, limit, moved.took);
+    }
+
+    void below_limit_from(Duration then) {
+        trip_.below_limit = moment(then);
+        trip_.deepest_allowed = limit_as_soc();
+        if (options_.stop_at_limit) end(EndedBy::depth_limit, {});
     }
 
     // ---- where the level is, and what flows there --------------------------------------------------------------------
@@ -575,8 +588,8 @@ private:
         spell_ = {};
     }
 
-    /// After a step: the lowest state of charge and the depth limit.
-    void look_back(bool passed_limit) {
+    /// After a step: the lowest state of charge.
+    void look_back() {
         const Ratio soc = battery_.soc(wells_);
         DayTotals& day = trip_.days.back();
         day.lowest = std::min(day.lowest, soc);
@@ -587,11 +600,6 @@ private:
             if (!trip_.below_limit) trip_.deepest_allowed = limit_as_soc();
         }
         if (fed_) trip_.highest_after_start = std::max(trip_.highest_after_start, soc);
-        if (passed_limit && !trip_.below_limit) {
-            trip_.below_limit = moment(now_);
-            trip_.deepest_allowed = limit_as_soc();
-            if (options_.stop_at_limit) end(EndedBy::depth_limit, {});
-        }
     }
 
     [[nodiscard]] Ratio limit_as_soc() const { return 1.0 - journey_.depth_limit * (1.0 - interval_->lost); }

@@ -1,8 +1,8 @@
 // Edges of the march and of what it is given.
 
-#include "voltwright/trip/march.hpp"
 #include "journeys.hpp"
 #include "testing.hpp"
+#include "voltwright/trip/autonomy.hpp"
 
 using namespace voltwright;
 using namespace voltwright::testing;
@@ -73,4 +73,74 @@ TEST_CASE("a battery that is flat leaves its loads without power, and takes them
         CHECK(trip.end > percent(20));
         CHECK(abs(trip.ledger.open()) < 1e-9 * trip.ledger.throughput());
     }
+}
+
+// ---- the depth limit ------------------------------------------------------------------------------------------------
+
+namespace {
+
+/// 100 Ah, one load of so many amperes day and night, hour after hour.
+Journey one_current(const char* chemistry, Current current, Ratio depth_limit) {
+    Journey journey =
+        lone_journey(usual_battery(chemistry, ampere_hours(100)), {{"box", current, Resistance{}, true, false, {}}});
+    journey.depth_limit = depth_limit;
+    for (int hour = 0; hour < 24; ++hour) add_interval(journey, hours(1), {1.0});
+    return journey;
+}
+
+}  // namespace
+
+// By hand: the ampere-hours above the limit over the amperes. What the battery loses by itself is some milliamperes.
+TEST_CASE("a battery lasts for what is above its limit, over the current") {
+    struct Case {
+        const char* chemistry;
+        double amperes, depth, from, hours;
+    };
+    for (const Case& one :
+         {Case{"lfp", 10, 0.8, 0.25, 0.5}, Case{"lfp", 10, 0.8, 0.24, 0.4}, Case{"lfp", 10, 0.8, 0.26, 0.6},
+          Case{"lfp", 10, 0.8, 0.30, 1.0}, Case{"lfp", 10, 0.8, 1.00, 8.0}, Case{"lfp", 60, 0.8, 0.30, 10.0 / 60.0},
+          Case{"lfp", 60, 0.8, 1.00, 80.0 / 60.0}, Case{"lfp", 10, 0.8, 0.20, 0.0}, Case{"agm", 10, 0.5, 0.50, 0.0},
+          Case{"agm", 10, 0.5, 0.501, 0.01}, Case{"agm", 10, 0.5, 0.60, 1.0}, Case{"agm", 5, 0.5, 1.0, 10.0},
+          Case{"gel", 2, 0.65, 0.40, 2.5}, Case{"flooded", 4, 0.5, 0.52, 0.5}}) {
+        CAPTURE(one.chemistry);
+        CAPTURE(one.amperes);
+        CAPTURE(one.from);
+        const Autonomy found = autonomy(one_current(one.chemistry, amperes(one.amperes), Ratio{one.depth}),
+                                        Ratio{one.from}, GuardSetting::standard);
+        CHECK(found.ended_by == EndedBy::depth_limit);
+        CHECK(found.lasts == near(hours(one.hours), hours(0.001 + 0.004 * one.hours)));
+        CHECK(found.end == near(Ratio{1.0 - one.depth}, Ratio{1e-6}));
+        CHECK(found.used == near(ampere_hours(one.hours * one.amperes), ampere_hours(0.01 + 0.004 * one.hours * 10)));
+    }
+}
+
+TEST_CASE("a trip says the minute at which the limit is passed, not the end of the hour") {
+    struct Case {
+        const char* chemistry;
+        double depth, start, hours;
+    };
+    for (const Case& one : {Case{"lfp", 0.8, 0.75, 5.5}, Case{"lfp", 0.8, 0.25, 0.5}, Case{"lfp", 0.8, 0.2, 0.0},
+                            Case{"agm", 0.5, 0.75, 2.5}, Case{"agm", 0.5, 0.5, 0.0}}) {
+        CAPTURE(one.chemistry);
+        CAPTURE(one.start);
+        Journey journey = one_current(one.chemistry, amperes(10), Ratio{one.depth});
+        journey.start_soc = Ratio{one.start};
+        const Trip trip = march(journey);
+        REQUIRE(trip.below_limit);
+        CHECK(trip.below_limit->day == 1);
+        CHECK(trip.below_limit->clock == near(hours(one.hours), seconds(30)));
+    }
+}
+
+TEST_CASE("a battery that begins at its limit and is charged is never below it") {
+    for (const char* chemistry : {"flooded", "agm", "gel", "lfp"})
+        for (int percent_used = 20; percent_used <= 90; ++percent_used) {
+            CAPTURE(chemistry);
+            CAPTURE(percent_used);
+            Journey journey = lone_journey(usual_battery(chemistry, ampere_hours(95)), {});
+            journey.depth_limit = Ratio{percent_used / 100.0};
+            journey.start_soc = 1.0 - journey.depth_limit;
+            add_interval(journey, hours(1), {}, amperes(10));
+            CHECK(!march(journey).below_limit);
+        }
 }
