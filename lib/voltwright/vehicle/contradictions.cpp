@@ -184,6 +184,9 @@ private:
             else if (!profile_.inverter)
                 fault(at("load", i, "through"), "the profile has no [inverter]",
                       "describe it: [inverter] with its output");
+            else if (load.draw && !std::holds_alternative<Spread<Power>>(*load.draw))
+                fault(at("load", i, "draw"), "what runs through the inverter is given in watts",
+                      "write what its plate says, as in draw = \"60 W\"");
         }
     }
 
