@@ -3,6 +3,7 @@
 #include "voltwright/units/show.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace voltwright {
 
@@ -12,6 +13,7 @@ namespace {
 constexpr Ratio as_good_as_full = 0.95;
 /// A guard that trips more often than this a day is hunting. Common practice, no source.
 constexpr double cut_outs_a_day = 4.0;
+constexpr int minutes_a_day = 24 * 60;
 
 /// Looks at the energy side and gathers what there is to say.
 class Look {
@@ -33,6 +35,8 @@ public:
         hot_charger();
         spare_current();
         discharge_limit();
+        inverter_output();
+        inverter_input();
         guessed_fridges();
         return std::move(findings_);
     }
@@ -143,6 +147,65 @@ private:
         if (!(night_.most_drawn > limit)) return;
         add(lead() ? Level::warn : Level::stop, "discharged-too-hard", "battery", night_.most_drawn, limit,
             "A larger battery, or not everything at once.", std::string(system_.chemistry->source.cite));
+    }
+
+    // ---- the inverter ------------------------------------------------------------------------------------------------
+
+    /// What hangs on the inverter and is on at one time.
+    struct Together {
+        Power draw{};
+        std::string names;
+    };
+
+    [[nodiscard]] Together inverted_at(int minute) const {
+        Together sum;
+        for (const LoadKeys& load : profile_.loads) {
+            const bool on = std::any_of(load.hours->begin(), load.hours->end(),
+                                        [&](const ClockWindow& window) { return window.holds(minute); });
+            if (!load.through || !on) continue;
+            sum.draw += std::get<Spread<Power>>(*load.draw).value;
+            sum.names += (sum.names.empty() ? "" : ", ") + *load.name;
+        }
+        return sum;
+    }
+
+    /// The most that it is asked for: the sum grows only where the hours of one begin.
+    [[nodiscard]] Together most_inverted() const {
+        Together most;
+        for (const LoadKeys& load : profile_.loads) {
+            if (!load.through) continue;
+            for (const ClockWindow& window : *load.hours)
+                if (Together then = inverted_at(window.from.minutes % minutes_a_day); then.draw > most.draw)
+                    most = std::move(then);
+        }
+        return most;
+    }
+
+    void inverter_output() {
+        if (!profile_.inverter) return;
+        Together most = most_inverted();
+        const Power output = profile_.inverter->output->value;
+        if (!(most.draw > output)) return;
+        const bool several = most.names.find(", ") != std::string::npos;
+        add(Level::stop, "inverter-overloaded", "inverter", most.draw, output,
+            several ? "Use them at different hours and say so in `hours`, or take a larger inverter."
+                    : "Take a larger inverter, or an appliance that draws less.",
+            "the inverter's rated output", std::move(most.names));
+    }
+
+    /// What it may draw at its rated output, from a battery at the end of its rating.
+    void inverter_input() {
+        if (!profile_.inverter) return;
+        const InverterKeys& inverter = *profile_.inverter;
+        const Current input = inverter.output->value / inverter.efficiency->value / end_of_rating;
+        const Current limit = profile_.battery.discharge_limit->value;
+        if (!(input > limit)) return;
+        const Power bearable = limit * end_of_rating * inverter.efficiency->value;
+        const Power step = watts(bearable < watts(100) ? 1 : 10);
+        add(Level::warn, "inverter-above-battery", "inverter", input, limit,
+            "Keep what hangs on it below " + show(Power{std::floor(bearable / step) * step}) +
+                ", or take a larger battery.",
+            std::string(system_.chemistry->source.cite));
     }
 
     // ---- what is fed -------------------------------------------------------------------------------------------------

@@ -113,6 +113,58 @@ TEST_CASE("each trouble of the energy side is found, with its level") {
     CHECK(finding(sections.plan(), "discharged-too-hard"));
 }
 
+TEST_CASE("what hangs on the inverter and can be on at one time is held against its output") {
+    const auto inverted = [](const std::string& name, const std::string& draw, const std::string& hours) {
+        return "[[load]]\nname = \"" + name + "\"\ndraw = \"" + draw + "\"\nthrough = \"inverter\"\nhours = " + hours +
+               "\n";
+    };
+    const std::string inverter = "[inverter]\noutput = \"300 W\"\n";
+    const auto overloaded = [](const std::string& more) -> std::optional<Finding> {
+        Sections sections;
+        sections.more = more;
+        const Plan plan = sections.plan();
+        const Finding* found = finding(plan, "inverter-overloaded");
+        if (!found) return {};
+        CHECK(found->level == Level::stop);
+        CHECK(!found->remedy.empty());
+        CHECK(!plan.holds());
+        CHECK(std::get<Power>(*found->allowed) == near(watts(300), watts(1e-9)));
+        return *found;
+    };
+    const auto one = overloaded(inverter + inverted("kettle", "500 W", "\"17:00-17:05\""));
+    REQUIRE(one);
+    CHECK(std::get<Power>(*one->found) == near(watts(500), watts(1e-9)));
+    CHECK(one->detail == "kettle");
+
+    // 200 W and 150 W at 17:30; the 180 W are on at another time.
+    const auto two = overloaded(inverter + inverted("blender", "180 W", "\"08:00-08:10\"") +
+                                inverted("laptop", "200 W", "\"16:00-18:00\"") +
+                                inverted("drill", "150 W", "[\"10:00-10:30\", \"17:30-19:00\"]"));
+    REQUIRE(two);
+    CHECK(std::get<Power>(*two->found) == near(watts(350), watts(1e-9)));
+    CHECK(two->detail == "laptop, drill");
+
+    // Over midnight.
+    CHECK(overloaded(inverter + inverted("blanket", "200 W", "\"22:00-06:00\"") +
+                     inverted("radio", "150 W", "\"05:00-07:00\"")));
+    // One after the other, and just as much as it gives.
+    CHECK(!overloaded(inverter + inverted("blender", "280 W", "\"08:00-09:00\"") +
+                      inverted("drill", "290 W", "\"09:00-10:00\"")));
+    CHECK(!overloaded(inverter + inverted("laptop", "200 W", "\"16:00-18:00\"") +
+                      inverted("radio", "100 W", "\"16:00-18:00\"")));
+    // What hangs on 12 V is none of its business.
+    CHECK(!overloaded(inverter + "[[load]]\nname = \"heater\"\ndraw = \"400 W\"\nhours = \"17:00-17:05\"\n"));
+}
+
+// 2000 W out at 88 % are 2273 W in: at 12 V already 189 A, and an AGM battery of 120 Ah gives 120 A (the table's 1 C).
+TEST_CASE("an inverter that may draw more than the battery gives is told") {
+    Sections sections;
+    sections.more = "[inverter]\noutput = \"2000 W\"\n";
+    finds(sections, "inverter-above-battery", Level::warn);
+    sections.more = "[inverter]\noutput = \"600 W\"\n";
+    CHECK(!finding(sections.plan(), "inverter-above-battery"));
+}
+
 TEST_CASE("a charger whose input is too low never starts, one that is pulled down cycles, and neither charges") {
     Sections sections;
     sections.more = "[starter]\nrunning = \"13.0 V\"\nlowest_running = \"12.8 V\"\n";
