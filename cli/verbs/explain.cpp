@@ -19,7 +19,7 @@ int run(const Call& call) {
         for (const Topic& topic : known) names.push_back(topic.name);
         const auto near = nearest_word(about, names);
         return call.complain("the plan has no '" + about + "' to explain" +
-                             (near ? "; did you mean '" + std::string(*near) + "'?" : "") +
+                             (near ? "; did you mean '" + std::string(*near) + "'?" : ".") +
                              " Without ABOUT, explain lists what there is.");
     }
     return call.answer(call.json() ? explanation_json(*explanation) : explanation_page(*explanation, call.style));

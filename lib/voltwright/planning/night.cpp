@@ -9,8 +9,6 @@ namespace voltwright {
 
 namespace {
 
-/// From the evening on, where nobody drives the next day. Common practice, no source.
-constexpr Duration usual_night = hours(14);
 constexpr Duration whole_day = hours(24);
 
 bool knows_guards(const System& system) {
@@ -19,10 +17,10 @@ bool knows_guards(const System& system) {
                        [](const FridgeKeys& fridge) { return fridge.cut_out || fridge.cut_in; });
 }
 
-/// From the evening to the first drive of the next day.
+/// From the end of the last drive of a day to the first of the next; without drives a whole day.
 Duration night_length(const System& system, Duration evening) {
     const auto& drives = system.complete.trip.drives;
-    if (!drives || drives->empty()) return usual_night;
+    if (!drives || drives->empty()) return whole_day;
     Duration first = whole_day;
     for (const ClockWindow& drive : *drives) first = std::min(first, minutes(drive.from.minutes));
     return whole_day - evening + first;

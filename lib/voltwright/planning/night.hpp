@@ -39,7 +39,7 @@ struct Night {
     std::optional<Trip> other;  ///< with the other usual setting
     std::optional<Autonomy> other_autonomy;
     std::optional<DrivingWorth> driving;  ///< empty when nobody drives
-    Duration night_from, night_to;        ///< from the evening to the next drive, or 14 hours on; by the clock
+    Duration night_from, night_to;        ///< from the day's last drive to the next, or 24 hours on; by the clock
     Charge a_night;                       ///< what the loads take in that time of the hottest day
     ChargerPoint charger;
     Current least_charger;  ///< what heat leaves of its output, while driving
@@ -53,6 +53,7 @@ struct Night {
     Findings findings;  ///< of the energy side; the plan's own list holds them too
 
     [[nodiscard]] bool holds() const { return trip.holds(); }
+    [[nodiscard]] bool between_drives() const { return night_to - night_from < hours(24); }
 };
 
 Night make_night(const System& system, const std::vector<LaidRun>& runs, const Tables& tables, bool points = false);

@@ -119,13 +119,19 @@ private:
 
     // ---- the battery -------------------------------------------------------------------------------------------------
 
+    /// Why the limit is not the one that the profile gives; nothing where it is.
+    [[nodiscard]] std::string more_in_the_cold(const Trip& trip) const {
+        const Ratio warm = 1.0 - night_.depth_limit;
+        return show(trip.deepest_allowed) == show(warm) ? "" : " (" + show(warm) + ", more in the cold)";
+    }
+
     void depth_limit() {
         const Trip& trip = night_.trip;
         if (!trip.below_limit) return;
         add(Level::stop, "depth-limit", "battery", trip.lowest, trip.deepest_allowed,
             more_charge() + (night_.fridges.empty() ? " or a larger battery."
                                                     : ", a larger battery, or a cooler place for the fridge."),
-            "the battery's depth limit", show(*trip.below_limit));
+            "the battery's depth limit", more_in_the_cold(trip) + ", first " + when(*trip.below_limit));
     }
 
     void never_full() {
@@ -154,6 +160,7 @@ private:
     /// What hangs on the inverter and is on at one time.
     struct Together {
         Power draw{};
+        int count = 0;
         std::string names;
     };
 
@@ -164,6 +171,7 @@ private:
                                         [&](const ClockWindow& window) { return window.holds(minute); });
             if (!load.through || !on) continue;
             sum.draw += std::get<Spread<Power>>(*load.draw).value;
+            ++sum.count;
             sum.names += (sum.names.empty() ? "" : ", ") + *load.name;
         }
         return sum;
@@ -186,10 +194,9 @@ private:
         Together most = most_inverted();
         const Power output = profile_.inverter->output->value;
         if (!(most.draw > output)) return;
-        const bool several = most.names.find(", ") != std::string::npos;
         add(Level::stop, "inverter-overloaded", "inverter", most.draw, output,
-            several ? "Use them at different hours and say so in `hours`, or take a larger inverter."
-                    : "Take a larger inverter, or an appliance that draws less.",
+            most.count > 1 ? "Use them at different hours and say so in `hours`, or take a larger inverter."
+                           : "Take a larger inverter, or an appliance that draws less.",
             "the inverter's rated output", std::move(most.names));
     }
 
@@ -222,7 +229,7 @@ private:
                     remedy += " Its guard at the standard setting helps, and does not do alone.";
             }
             add(served.essential ? Level::stop : Level::warn, by_guard ? "cut-out" : "without-power", served.name,
-                served.off, {}, std::move(remedy), "the trip, hour by hour", show(*served.first_off));
+                served.off, {}, std::move(remedy), "the trip, hour by hour", when(*served.first_off));
         }
     }
 

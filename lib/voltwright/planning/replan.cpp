@@ -77,7 +77,10 @@ private:
     void autonomy() {
         add("engine off", "hours from full", Measure{before_.night.autonomy.lasts},
             Measure{after_.night.autonomy.lasts});
-        add("engine off", "a night takes", Measure{before_.night.a_night}, Measure{after_.night.a_night});
+        // What different hours take is no comparison.
+        if (before_.night.night_from == after_.night.night_from && before_.night.night_to == after_.night.night_to)
+            add("engine off", before_.night.between_drives() ? "used between two drives" : "used in a day and a night",
+                Measure{before_.night.a_night}, Measure{after_.night.a_night});
     }
 
     static Charge mean_of(const Trip& trip, Charge DayTotals::*member) {

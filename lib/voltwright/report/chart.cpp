@@ -113,7 +113,7 @@ std::optional<Chart> soc_line(const Plan& plan, Room room, const std::string& na
         std::string(days <= most_days_with_nights ? "Shaded: night, 18:00 to 06:00. " : "") +
         (trip.driven > Duration{} ? "Blocks below: driving. " : "") + "Dashed: the limit. State of charge over " +
         counted(trip.days.size(), "day", "days") + ": begins at " + show(trip.start) + ", lowest " + show(trip.lowest) +
-        " on " + show(trip.lowest_at) + ", ends at " + show(trip.end) + ". The limit is " + show(Ratio{ratio(limit)}) +
+        " " + when(trip.lowest_at) + ", ends at " + show(trip.end) + ". The limit is " + show(Ratio{ratio(limit)}) +
         (in_ratio(trip.deepest_allowed) > limit + 0.005
              ? ", and higher in the cold: " + show(trip.deepest_allowed) + " when it counted."
              : ".");

@@ -22,10 +22,34 @@ std::string row(std::string_view left, std::string_view right, std::size_t colum
     return wrap(printable(spelled(right, style), style), style, printable(label, style), column + 2);
 }
 
-std::string hours_words(Duration duration) {
-    const double count = in_hours(duration);
-    if (count < 0.95) return show(duration);
-    return fmt::format("{:.0f} {}", count, std::round(count) == 1.0 ? "hour" : "hours");
+/// "2 h 30 min": by ten minutes, below an hour by one. What lasts is rounded down and what has to be done is rounded up,
+/// but never for a tenth of a step.
+enum class Towards { less, more };
+std::string hours_words(Duration duration, Towards towards) {
+    const double step = duration < hours(1) - minutes(1) ? 1.0 : 10.0;
+    const double steps = in_minutes(duration) / step;
+    const int count =
+        static_cast<int>(step * (towards == Towards::less ? std::floor(steps + 0.1) : std::ceil(steps - 0.1)));
+    if (count < 1) return "less than a minute";
+    std::string words = count < 60 ? "" : std::to_string(count / 60) + " h";
+    if (count % 60 > 0) words += (words.empty() ? "" : " ") + std::to_string(count % 60) + " min";
+    return words;
+}
+
+std::string about_so_long(Duration duration) {
+    const std::string words = hours_words(duration, Towards::less);
+    return (words.starts_with("less") ? "" : "about ") + words;
+}
+
+/// It began at its limit, or below it.
+bool at_limit_already(const Autonomy& autonomy) {
+    return autonomy.ended_by == EndedBy::depth_limit && !(autonomy.lasts > Duration{});
+}
+
+/// "50 %", or "55.2 % (50 %, more in the cold)"
+std::string limit_words(const Autonomy& autonomy, Ratio depth_limit) {
+    const std::string now = show(autonomy.limit), warm = show(Ratio{1.0 - depth_limit});
+    return now == warm ? now : now + " (" + warm + ", more in the cold)";
 }
 
 std::string amount(Charge charge) {
@@ -56,7 +80,10 @@ std::string trip_words(const Trip& trip) {
 std::string ended_words(const Autonomy& autonomy, Ratio depth_limit) {
     switch (autonomy.ended_by) {
         case EndedBy::trip: return "and more: nothing ended it";
-        case EndedBy::depth_limit: return "then " + show(depth_limit) + " of the capacity is used";
+        case EndedBy::depth_limit:
+            if (show(autonomy.limit) == show(Ratio{1.0 - depth_limit}))
+                return "then " + show(depth_limit) + " of the capacity is used";
+            return "then it is down to its limit of " + limit_words(autonomy, depth_limit);
         case EndedBy::cut_out:
             return "then the " + autonomy.ended_name + " switches itself off, at " + show(autonomy.end);
         case EndedBy::flat: return "then the battery gives no more";
@@ -67,7 +94,12 @@ std::string ended_words(const Autonomy& autonomy, Ratio depth_limit) {
 namespace {
 
 std::string autonomy_words(const Autonomy& autonomy, Ratio depth_limit) {
-    return "about " + hours_words(autonomy.lasts) + ", " + ended_words(autonomy, depth_limit);
+    if (at_limit_already(autonomy)) {
+        const bool below = show(autonomy.from) != show(autonomy.limit);
+        return "it is " + std::string(below ? "below" : "at") + " its limit of " + limit_words(autonomy, depth_limit) +
+               " already";
+    }
+    return about_so_long(autonomy.lasts) + ", " + ended_words(autonomy, depth_limit);
 }
 
 std::string setting_of_guard(GuardSetting setting) {
@@ -81,8 +113,10 @@ std::string driving_words(const DrivingWorth& driving) {
 }
 
 std::string night_words(const Night& night) {
-    const std::string use = "a night takes " + amount(night.a_night) + " (" + clock_of(night.night_from) + " to " +
-                            clock_of(night.night_to) + ")";
+    const std::string use = night.between_drives()
+                                ? "between two drives (" + clock_of(night.night_from) + " to " +
+                                      clock_of(night.night_to) + ") the loads take " + amount(night.a_night)
+                                : "a day and a night take " + amount(night.a_night);
     return night.driving ? use + "; " + driving_words(*night.driving) : use;
 }
 
@@ -147,8 +181,9 @@ std::string night_sections(const Plan& plan, const Style& style) {
 
 std::string autonomy_line(const AutonomyAnswer& answer) {
     const Autonomy& worst = answer.high && answer.high->lasts < answer.standard.lasts ? *answer.high : answer.standard;
-    return "FROM " + show(worst.from) + ": ABOUT " + hours_words(worst.lasts) + ", " +
-           ended_words(worst, answer.depth_limit) + ".";
+    std::string words = autonomy_words(worst, answer.depth_limit);
+    if (words.starts_with("about")) words.replace(0, 5, "ABOUT");
+    return "FROM " + show(worst.from) + ": " + words + ".";
 }
 
 std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
@@ -163,17 +198,18 @@ std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
         page += row("guard at its standard setting", autonomy_words(standard, answer.depth_limit), column, style);
         page += row("guard at its high setting", autonomy_words(*answer.high, answer.depth_limit), column, style);
     }
-    page += row("taken from the battery", amount(standard.used), column, style);
-    const Duration end = standard.starts_at + standard.lasts;
-    if (standard.ended_by != EndedBy::trip)
-        page += row("it ends", "on day " + std::to_string(moment(end).day) + " at " + clock_of(moment(end).clock),
-                    column, style);
+    if (standard.lasts > Duration{}) {
+        page += row("taken from the battery", amount(standard.used), column, style);
+        if (standard.ended_by != EndedBy::trip)
+            page += row("it ends", when(moment(standard.starts_at + standard.lasts)), column, style);
+    }
     if (answer.driving) {
         page += row("to put it back", driving_words(*answer.driving), column, style);
-        if (answer.to_put_back)
-            page +=
-                row("", "at the latter rate " + hours_words(*answer.to_put_back) + " of driving, and longer near full",
-                    column, style);
+        if (answer.to_put_back && *answer.to_put_back > Duration{})
+            page += row("",
+                        "at the latter rate " + hours_words(*answer.to_put_back, Towards::more) +
+                            " of driving, and longer near full",
+                        column, style);
     }
     return page;
 }

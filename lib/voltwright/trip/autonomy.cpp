@@ -13,6 +13,7 @@ Autonomy autonomy(const Journey& standing, Ratio from, GuardSetting guard) {
             .ended_by = trip.ended_by,
             .ended_name = trip.ended_name,
             .end = trip.end,
+            .limit = trip.deepest_allowed,
             .used = trip.ledger.used,
             .cut_outs = cut_outs};
 }

@@ -18,6 +18,7 @@ struct Autonomy {
     EndedBy ended_by;        ///< `trip`: it outlasted the days that were looked at
     std::string ended_name;  ///< the appliance that switched itself off
     Ratio end;
+    Ratio limit;  ///< state of charge at the depth limit, which is higher in the cold
     Charge used;
     int cut_outs;  ///< of all guards, the essential ones' among them
 };
@@ -39,6 +40,7 @@ struct Described<Autonomy> {
         field(&Autonomy::ended_by, "", "ended by"),
         field(&Autonomy::ended_name, "", "its name"),
         field(&Autonomy::end, "", "state of charge at the end"),
+        field(&Autonomy::limit, "", "state of charge at the depth limit"),
         field(&Autonomy::used, "", "used until then"),
         field(&Autonomy::cut_outs, "", "how often a guard switched something off"),
     };

@@ -11,19 +11,37 @@
 
 namespace voltwright {
 
+namespace {
+
+constexpr int minutes_a_day = 24 * 60;
+
+}  // namespace
+
 Moment moment(Duration since_first_midnight) {
     const double days = std::floor(since_first_midnight / hours(24));
     return {static_cast<int>(days) + 1, since_first_midnight - days * hours(24)};
 }
 
 std::string clock_of(Duration since_midnight) {
-    const int minute = static_cast<int>(std::lround(in_minutes(since_midnight))) % (24 * 60);
+    const int rounded = static_cast<int>(std::lround(in_minutes(since_midnight)));
+    const int minute = rounded > minutes_a_day ? rounded % minutes_a_day : rounded;
     char text[16];
     std::snprintf(text, sizeof text, "%02d:%02d", minute / 60, minute % 60);
     return text;
 }
 
-std::string show(const Moment& moment) { return "day " + std::to_string(moment.day) + " at " + clock_of(moment.clock); }
+namespace {
+
+bool ends_its_day(const Moment& moment) { return std::lround(in_minutes(moment.clock)) == minutes_a_day; }
+
+}  // namespace
+
+std::string show(const Moment& moment) {
+    const std::string day = "day " + std::to_string(moment.day);
+    return ends_its_day(moment) ? "the end of " + day : day + " at " + clock_of(moment.clock);
+}
+
+std::string when(const Moment& moment) { return (ends_its_day(moment) ? "at " : "on ") + show(moment); }
 
 Duration Trip::essential_off() const {
     Duration longest{};
@@ -104,6 +122,9 @@ public:
         }
         trip_.end = battery_.soc(wells_);
         trip_.lowest_at = moment(lowest_at_);
+        // There is no day after the last.
+        if (!trip_.days.empty() && trip_.lowest_at.day > trip_.days.back().day)
+            trip_.lowest_at = {trip_.days.back().day, hours(24)};
         return std::move(trip_);
     }
 

@@ -12,13 +12,15 @@ namespace voltwright {
 /// A moment of the trip: day from 1, and the clock.
 struct Moment {
     int day;
-    Duration clock;  ///< since midnight
+    Duration clock;  ///< since midnight; 24 hours at the end of the last day
 };
 Moment moment(Duration since_first_midnight);
-/// "08:30"
+/// "08:30"; "24:00" at the end of a day
 std::string clock_of(Duration since_midnight);
-/// "day 3 at 08:30"
+/// "day 3 at 08:30", "the end of day 7"
 std::string show(const Moment& moment);
+/// "on day 3 at 08:30", "at the end of day 7"
+std::string when(const Moment& moment);
 
 /// Ampere-hours at the battery's terminals, and where they went. It closes at every step:
 ///
