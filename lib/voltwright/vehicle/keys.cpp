@@ -159,7 +159,7 @@ Key drives_key(Default fallback, std::string_view sentence) {
 
 /// One pole pair or two places, never three.
 Key across_key() {
-    Key row = key<&ReadingKeys::across>("across", Absent{"through, or a count, is given"}, {},
+    Key row = key<&ReadingKeys::across>("across", Absent{"through, or a count, is given", R"("battery")"}, {},
                                         "where the meter's two leads are: two points such as \"charger +\", one place "
                                         "for its two poles, or one joint for its two ends");
     row.read = [](const Entry& entry, const std::string& path, const Key& self, void* section, Faults& faults) {
@@ -203,12 +203,14 @@ std::span<const Key> trip_keys() {
 
 std::span<const Key> day_keys() {
     static const std::vector<Key> rows = {
-        key<&DayKeys::on>("on", Required{R"("2-4")"}, {},
+        key<&DayKeys::on>("on", Required{R"("2-3")"}, {},
                           "the days that are unlike the others, counted from 1: \"2-4\", 3 or [1, 6]"),
-        drives_key<&DayKeys::drives>(Absent{"as on the usual day"},
+        drives_key<&DayKeys::drives>(Absent{"as on the usual day", R"("09:00-12:00")"},
                                      "when the engine runs on those days; \"none\" for not at all"),
-        key<&DayKeys::low>("low", Absent{"as on the usual day"}, {outside_air}, "coldest of the night on those days"),
-        key<&DayKeys::high>("high", Absent{"as on the usual day"}, {outside_air}, "hottest of the day on those days"),
+        key<&DayKeys::low>("low", Absent{"as on the usual day", R"("10 degC")"}, {outside_air},
+                           "coldest of the night on those days"),
+        key<&DayKeys::high>("high", Absent{"as on the usual day", R"("33 degC")"}, {outside_air},
+                            "hottest of the day on those days"),
         key<&DayKeys::clearness>("clearness", Absent{"as on the usual day"}, {share},
                                  "share of the clear sky's sun on those days"),
     };
@@ -230,9 +232,9 @@ std::span<const Key> starter_keys() {
             {between(amperes(50.0), amperes(3000.0))},
             "cold-cranking current printed on the starter battery; or give internal_resistance"),
         key<&StarterKeys::internal_resistance>(
-            "internal_resistance", Absent{"a range over the usual starter batteries"}, {up_to(milliohms(200.0))},
-            "internal resistance of the starter battery; or give cold_cranking"),
-        key<&StarterKeys::spare_current>("spare_current", Absent{"not known, and not checked"},
+            "internal_resistance", Absent{"a range over the usual starter batteries", R"("6 mOhm")"},
+            {up_to(milliohms(200.0))}, "internal resistance of the starter battery; or give cold_cranking"),
+        key<&StarterKeys::spare_current>("spare_current", Absent{"not known, and not checked", R"("40 A")"},
                                          {between(amperes(0.0), amperes(500.0))},
                                          "current that the alternator has to spare for the charger"),
         key<&StarterKeys::stud>("stud", Absent{"not known: a lug for your stud, to be looked at"}, {stud_diameter},
@@ -287,8 +289,8 @@ std::span<const Key> charger_keys() {
         key<&ChargerKeys::wake>(
             "wake", VOLTWRIGHT_BY_ALTERNATOR("voltage", "ignition"), {},
             "what tells it that the engine runs: the voltage at its input, or a wire from the ignition"),
-        key<&ChargerKeys::input_limit>("input_limit", Absent{"it takes what it needs"}, {up_to(amperes(500.0))},
-                                       "most current that it takes at its input"),
+        key<&ChargerKeys::input_limit>("input_limit", Absent{"it takes what it needs", R"("40 A")"},
+                                       {up_to(amperes(500.0))}, "most current that it takes at its input"),
         key<&ChargerKeys::absorption>("absorption", ByRule{"by chemistry", &of_chemistry<&ChemistryRow::absorption>},
                                       {charging}, "voltage that it charges to, at 25 degC"),
         key<&ChargerKeys::float_>("float", ByRule{"by chemistry", &of_chemistry<&ChemistryRow::float_>}, {charging},
@@ -299,9 +301,9 @@ std::span<const Key> charger_keys() {
                                   "output that it loses for each degree above full_output_to"),
         key<&ChargerKeys::off_above>("off_above", usual("65 degC"), {between(celsius(20.0), celsius(150.0))},
                                      "surroundings above which it switches itself off"),
-        key<&ChargerKeys::fuse_max>("fuse_max", Absent{"no limit of its own"}, {fuse_rating},
+        key<&ChargerKeys::fuse_max>("fuse_max", Absent{"no limit of its own", R"("60 A")"}, {fuse_rating},
                                     "largest fuse that its manual allows at its input"),
-        key<&ChargerKeys::terminal>("terminal", Absent{"it takes any size"}, {},
+        key<&ChargerKeys::terminal>("terminal", Absent{"it takes any size", R"("4 AWG")"}, {},
                                     "largest cable that its terminals take"),
         key<&ChargerKeys::stud>(
             "stud", Absent{"not known: a lug for your stud, to be looked at"}, {stud_diameter},
@@ -333,7 +335,8 @@ std::span<const Key> inverter_keys() {
         key<&InverterKeys::output>("output", Required{R"("300 W")"}, {up_to(watts(10000.0))},
                                    "rated power of the inverter"),
         key<&InverterKeys::efficiency>("efficiency", usual("88 %"), {efficiency}, "power out over power in"),
-        key<&InverterKeys::standby>("standby", Absent{"nothing is counted for it"}, {between(watts(0.0), watts(200.0))},
+        key<&InverterKeys::standby>("standby", Absent{"nothing is counted for it", R"("6 W")"},
+                                    {between(watts(0.0), watts(200.0))},
                                     "power that it draws while on with nothing plugged in"),
     };
     return rows;
@@ -370,7 +373,7 @@ std::span<const Key> run_keys() {
         key<&RunKeys::size>("size", Absent{"chosen by the plan"}, {},
                             "size of a cable that is there already: it is judged, not chosen"),
         key<&RunKeys::fuse>(
-            "fuse", Absent{"chosen by the plan"}, {fuse_rating},
+            "fuse", Absent{"chosen by the plan", R"("15 A blade")"}, {fuse_rating},
             "a fuse that is there already, \"50 A SF30\" or \"none\", or by end: { starter = \"50 A SF30\" }"),
     };
     return rows;
@@ -380,17 +383,17 @@ std::span<const Key> load_keys() {
     static const std::vector<Key> rows = {
         key<&LoadKeys::name>("name", Required{R"("lamp")"}, {},
                              "what the load is called; a run leads to it by this name"),
-        key<&LoadKeys::draw>("draw", Required{R"("12 W")"},
+        key<&LoadKeys::draw>("draw", Required{R"("3 W")"},
                              {up_to(watts(10000.0)), up_to(amperes(1000.0)), between(milliohms(10.0), ohms(100000.0))},
                              "what it draws while it runs: a power, a current or a resistance"),
         key<&LoadKeys::hours>("hours", usual("00:00-24:00"), {}, "when it is on: from and to, one text or a list"),
         key<&LoadKeys::duty>("duty", usual("100 %"), {share}, "share of those hours that it really runs"),
         key<&LoadKeys::essential>("essential", usual(false), {}, "whether the trip fails when it goes off"),
-        key<&LoadKeys::through>("through", Absent{"it is fed with 12 V"}, {},
+        key<&LoadKeys::through>("through", Absent{"it is fed with 12 V", R"("inverter")"}, {},
                                 "\"inverter\" when it hangs on the inverter"),
-        key<&LoadKeys::cut_out>("cut_out", Absent{"it does not switch itself off"}, {cut},
+        key<&LoadKeys::cut_out>("cut_out", Absent{"it does not switch itself off", R"("10.4 V")"}, {cut},
                                 "voltage at its terminals below which it switches itself off"),
-        key<&LoadKeys::cut_in>("cut_in", Absent{"as soon as the voltage is above cut_out"}, {cut},
+        key<&LoadKeys::cut_in>("cut_in", Absent{"as soon as the voltage is above cut_out", R"("11.7 V")"}, {cut},
                                "voltage above which it starts again"),
         key<&LoadKeys::inrush>("inrush", Absent{"none"}, {},
                                "short current on starting: { current = \"20 A\", time = \"0.2 s\" }"),
@@ -414,10 +417,10 @@ std::span<const Key> fridge_keys() {
         key<&FridgeKeys::inside>("inside", usual("5 degC"), {between(celsius(-40.0), celsius(25.0))},
                                  "temperature that it is set to"),
         key<&FridgeKeys::essential>("essential", usual(true), {}, "whether the trip fails when it goes off"),
-        key<&FridgeKeys::cut_out>("cut_out", Absent{"both usual settings are tried"}, {cut},
-                                  "voltage at its terminals below which it switches itself off"),
-        key<&FridgeKeys::cut_in>("cut_in", Absent{"both usual settings are tried"}, {cut},
-                                 "voltage above which it starts again"),
+        key<&FridgeKeys::cut_out>("cut_out", Absent{"both usual settings are tried", R"("10.4 V")"}, {cut},
+                                  "voltage at its terminals below which it switches itself off; with cut_in"),
+        key<&FridgeKeys::cut_in>("cut_in", Absent{"both usual settings are tried", R"("11.7 V")"}, {cut},
+                                 "voltage above which it starts again; with cut_out"),
         key<&FridgeKeys::fuse_max>("fuse_max", usual("15 A"), {fuse_rating}, "largest fuse that its manual allows"),
         key<&FridgeKeys::inrush>("inrush", Absent{"none"}, {},
                                  "short current on starting: { current = \"15 A\", time = \"0.5 s\" }"),
@@ -435,8 +438,9 @@ std::span<const Key> rules_keys() {
                                   "table that says what current a cable may carry"),
         key<&RulesKeys::sizes>("sizes", usual("awg"), {},
                                "sizes that can be bought: \"awg\", \"metric\", or a list of what the shop has"),
-        key<&RulesKeys::fuses>("fuses", Absent{"every rating of the fuse tables"}, {fuse_rating},
-                               "fuses on the shelf: [\"40 A SF30\", \"15 A blade\"]"),
+        key<&RulesKeys::fuses>("fuses",
+                               Absent{"every rating of the fuse tables", R"(["50 A SF30", "40 A SF30", "15 A blade"])"},
+                               {fuse_rating}, "fuses on the shelf: [\"40 A SF30\", \"15 A blade\"]"),
         key<&RulesKeys::feed_drop>("feed_drop", usual("6 %"), {drop},
                                    "most voltage, of 12 V, that the run to the charger may lose"),
         key<&RulesKeys::output_drop>("output_drop", usual("1.5 %"), {drop},
@@ -460,13 +464,15 @@ std::span<const Key> reading_keys() {
     static const Range any_time = between(seconds(0.0), hours(1000.0));
     static const std::vector<Key> rows = {
         across_key(),
-        key<&ReadingKeys::through>("through", Absent{"across, or a count, is given"}, {},
+        key<&ReadingKeys::through>("through", Absent{"across, or a count, is given", R"("fridge")"}, {},
                                    "run whose current the clamp measured"),
-        key<&ReadingKeys::with>("with", Absent{"all of them off"}, {}, "loads that were on"),
+        key<&ReadingKeys::with>("with", Absent{"all of them off", R"("fridge")"}, {}, "loads that were on"),
         key<&ReadingKeys::engine>("engine", usual("off"), {}, "what the engine did"),
-        key<&ReadingKeys::voltage>("voltage", Absent{"not read"}, {any_voltage}, "what the meter showed"),
-        key<&ReadingKeys::current>("current", Absent{"not read"}, {any_current}, "what the clamp showed"),
-        key<&ReadingKeys::when>("when", Absent{"not noted"}, {}, "when it was read, in your own words"),
+        key<&ReadingKeys::voltage>("voltage", Absent{"not read", R"("12.7 V")"}, {any_voltage},
+                                   "what the meter showed"),
+        key<&ReadingKeys::current>("current", Absent{"not read", R"("3.8 A")"}, {any_current}, "what the clamp showed"),
+        key<&ReadingKeys::when>("when", Absent{"not noted", R"("in the morning, before the first drive")"}, {},
+                                "when it was read, in your own words"),
         key<&ReadingKeys::counted>("counted", Absent{"not counted"},
                                    {between(ampere_hours(-10000.0), ampere_hours(10000.0))},
                                    "ampere-hours that a battery monitor counted over time"),
@@ -476,7 +482,8 @@ std::span<const Key> reading_keys() {
         key<&ReadingKeys::off>("off", Absent{"not noted"}, {any_time}, "how long it then stood still"),
         key<&ReadingKeys::ran>("ran", Absent{"not noted"}, {any_time},
                                "how long the loads ran from a full battery until they stopped"),
-        key<&ReadingKeys::stopped>("stopped", Absent{"not noted"}, {cut}, "voltage at which they stopped"),
+        key<&ReadingKeys::stopped>("stopped", Absent{"not noted", R"("11.1 V")"}, {cut},
+                                   "voltage at which they stopped"),
     };
     return rows;
 }
@@ -617,7 +624,7 @@ std::span<const SectionRow> sections() {
         many<&Profile::fridges>("fridge", 10, "compressor fridges and freezers", fridge_keys()),
         many<&Profile::loads>("load", 200, "everything else that draws current", load_keys()),
         one<&Profile::rules>("rules", "what the plan is judged by, and what the shop has", rules_keys()),
-        many<&Profile::readings>("reading", 200, "what was measured, for diagnose and learn", reading_keys()),
+        many<&Profile::readings>("reading", 200, "what was measured, for diagnose", reading_keys()),
         one<&Profile::meter>("meter", "how true the meter is that the readings were taken with", meter_keys()),
     };
     return rows;

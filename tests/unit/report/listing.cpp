@@ -1,10 +1,13 @@
 #include "testing.hpp"
 
 #include "voltwright/files/document.hpp"
+#include "voltwright/planning/plan.hpp"
 #include "voltwright/report/diagnostics.hpp"
 #include "voltwright/report/listing.hpp"
 #include "voltwright/report/listing_json.hpp"
+#include "voltwright/report/words.hpp"
 #include "voltwright/vehicle/keys.hpp"
+#include "voltwright/vehicle/resolve.hpp"
 
 #include <algorithm>
 #include <string>
@@ -135,6 +138,65 @@ TEST_CASE("each key of a new profile that is commented out can be taken in as it
         ++tried;
     }
     CHECK(tried > 50);
+}
+
+// What one takes in by itself is a sound example: the plan reads it, and a single number does not turn the verdict.
+TEST_CASE("each key of a new profile, taken in alone, makes a plan that still holds") {
+    const std::vector<std::string> lines = lines_of(new_profile(built_in_tables()));
+    const auto section_at = [&](std::size_t line) {
+        std::string name;
+        for (std::size_t i = 0; i <= line; ++i)
+            if (lines[i].rfind("[", 0) == 0 || lines[i].rfind("#[", 0) == 0) name = lines[i];
+        return name;
+    };
+    std::size_t single = 0;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (!is_commented_out(lines[i]) || lines[i][1] == '[') continue;
+        const std::string section = section_at(i), name = lines[i].substr(1, lines[i].find(' ') - 1);
+        std::vector<std::string> changed = lines;
+        changed[i].erase(0, 1);
+        const auto take_in = [&](const std::string& of, const std::string& key) {
+            for (std::size_t k = 0; k < lines.size(); ++k)
+                if (is_commented_out(changed[k]) && section_at(k) == of &&
+                    (key.empty() ? lines[k] == of : lines[k].rfind("#" + key + " =", 0) == 0))
+                    changed[k].erase(0, 1);
+        };
+        // A section that is commented out needs its head and what it cannot be without.
+        if (section[0] == '#') take_in(section, "");
+        if (section == "#[[day]]") take_in(section, "on");
+        if (section == "#[solar]") {
+            take_in("[trip]", "start");
+            take_in("[trip]", "latitude");
+            take_in(section, "panel");
+        }
+        if (section == "#[[load]]") {
+            take_in(section, "name");
+            take_in(section, "draw");
+        }
+        if (section == "#[inverter]" || name == "through") {
+            take_in("#[inverter]", "");
+            take_in("#[inverter]", "output");
+        }
+        // Two that belong together.
+        if (section == "[[fridge]]" && name == "cut_out") take_in(section, "cut_in");
+        if (section == "[[fridge]]" && name == "cut_in") take_in(section, "cut_out");
+
+        CAPTURE(section);
+        CAPTURE(lines[i]);
+        const auto system = resolve(sound(joined(changed)), built_in_tables());
+        if (const auto* wrong = std::get_if<Faults>(&system))
+            for (const Fault& fault : *wrong) FAIL_CHECK(fault.path << ": " << fault.what);
+        if (!std::holds_alternative<System>(system)) continue;
+        const Plan plan = make_plan(std::get<System>(system));
+        const std::string value = lines[i].substr(lines[i].find("= ") + 2);
+        const bool quoted_number = value.size() > 1 && value[0] == '"' && value[1] >= '0' && value[1] <= '9';
+        if (!quoted_number && !(value[0] >= '0' && value[0] <= '9')) continue;
+        for (const Finding& finding : plan.findings)
+            if (finding.level == Level::stop) FAIL_CHECK(show(finding));
+        CHECK(plan.holds());
+        ++single;
+    }
+    CHECK(single > 50);
 }
 
 TEST_CASE("every key is in a new profile, live or commented out") {
