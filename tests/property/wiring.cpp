@@ -242,7 +242,7 @@ TEST_CASE("a tree in which nothing fits changes no size in another") {
         const auto then = cables_of(vehicle);
         vehicle.more =
             "[[run]]\nto = \"bad\"\nlength = \"1 m\"\n[[run]]\nfrom = \"bad\"\nto = \"hopeless\"\nlength = \"2 m\"\n"
-            "[[load]]\nname = \"hopeless\"\ndraw = \"40000 W\"\nhours = \"00:00-01:00\"\n";
+            "[[load]]\nname = \"hopeless\"\ndraw = \"9000 W\"\nhours = \"00:00-01:00\"\n";
         const auto now = cables_of(vehicle);
         REQUIRE_FALSE(run_named(now, "hopeless")->taken());
         for (const RunPlan& run : then) {

@@ -427,7 +427,8 @@ TEST_CASE(
     CHECK(found(plan_of(dated, panel), Level::warn, "solar-not-sized", "regulator to battery"));
     const auto sun = [&](const std::string& fuse) {
         return plan_of(
-            {}, panel + "[[run]]\nfrom = \"regulator\"\nto = \"battery\"\nname = \"sun\"\nlength = \"1.5 m\"\n" + fuse);
+            dated,
+            panel + "[[run]]\nfrom = \"regulator\"\nto = \"battery\"\nname = \"sun\"\nlength = \"1.5 m\"\n" + fuse);
     };
     CHECK(found(sun(""), Level::warn, "solar-not-sized", "sun"));
     CHECK(found(sun("fuse = \"none\"\n"), Level::stop, "solar-no-fuse", "sun"));
@@ -468,7 +469,7 @@ TEST_CASE("a start that the fuse must let pass asks for a larger one, and a winc
 
 TEST_CASE("what cannot be on together is not added, and what can is") {
     const auto trunk = [](const std::string& first, const std::string& second) {
-        const Plan plan = plan_of(dated,
+        const Plan plan = plan_of({},
                                   "[[run]]\nto = \"block\"\nlength = \"2 m\"\n"
                                   "[[run]]\nto = \"a\"\nfrom = \"block\"\nlength = \"1 m\"\n"
                                   "[[run]]\nto = \"b\"\nfrom = \"block\"\nlength = \"1 m\"\n"

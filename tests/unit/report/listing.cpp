@@ -177,6 +177,8 @@ TEST_CASE("each key of a new profile, taken in alone, makes a plan that still ho
             take_in("#[inverter]", "");
             take_in("#[inverter]", "output");
         }
+        if (section == "#[[reading]]" && name == "voltage") take_in(section, "across");
+        if (section == "#[[reading]]" && name == "current") take_in(section, "through");
         // Two that belong together.
         if (section == "[[fridge]]" && name == "cut_out") take_in(section, "cut_in");
         if (section == "[[fridge]]" && name == "cut_in") take_in(section, "cut_out");
