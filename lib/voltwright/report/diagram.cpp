@@ -180,13 +180,18 @@ private:
                            [&](const Branch& branch) { return leads_to_charger(branch.node); });
     }
 
-    /// Loads without a run of their own: at the battery, or behind the inverter.
+    /// What has no run of its own: loads at the battery or behind the inverter, and a panel's regulator.
     void add_without_runs(std::size_t battery) {
         const auto add = [&](std::size_t to, const std::string& name, const std::string& note) {
             nodes_.push_back({name, {}});
             nodes_[to].branches.push_back({nullptr, note, nodes_.size() - 1});
         };
         for (const std::string& load : system_.unfed) add(battery, load, "no run is given");
+        const auto from_regulator = [](const RunPlan& run) {
+            return run.task.from == "regulator" && run.task.to == "battery";
+        };
+        if (system_.complete.solar && std::none_of(plan_.runs.begin(), plan_.runs.end(), from_regulator))
+            add(battery, "regulator", "not sized: it wants a fuse here");
         const auto inverter =
             std::find_if(nodes_.begin(), nodes_.end(), [](const Node& node) { return node.place == "inverter"; });
         if (inverter == nodes_.end()) return;
