@@ -440,6 +440,16 @@ def try_manual(program):
     return 1 if faults else 0
 
 
+def has_terminals():
+    """Not where /dev/pts is not mounted, as in a bare root."""
+    try:
+        for end in os.openpty():
+            os.close(end)
+    except OSError:
+        return False
+    return True
+
+
 def main(words):
     match words:
         case [program, "manual"]:
@@ -447,6 +457,9 @@ def main(words):
         case [program, shell] if shell in ASK:
             if not shutil.which(shell):
                 print(f"{shell} is not installed")
+                return SKIPPED
+            if not has_terminals():
+                print(f"no pseudo terminal is to be had here, so completion in {shell} is not tried")
                 return SKIPPED
             return try_shell(os.path.abspath(program), shell)
     print(__doc__, file=sys.stderr)

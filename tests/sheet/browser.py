@@ -23,6 +23,7 @@ import json
 import os
 import pathlib
 import shutil
+import socket
 import subprocess
 import sys
 import tarfile
@@ -31,6 +32,7 @@ import urllib.request
 
 TOP = pathlib.Path(__file__).resolve().parent.parent.parent
 HERE = pathlib.Path(__file__).resolve().parent
+SKIPPED = 77  # ctest: there was nothing to test with
 
 AXE = "https://registry.npmjs.org/axe-core/-/axe-core-4.10.2.tgz"
 AXE_SHA512 = ("444de6750ecfdc54527bb7aa096a1e43f67d417aed9e24a3a75c148ede67442d"
@@ -172,7 +174,8 @@ class Browser:
             message = json.loads(entry["message"])["message"]
             if message["method"] == "Network.requestWillBeSent":
                 url = message["params"]["request"]["url"]
-                if url != path.as_uri():
+                # The browser's own first page may still be at work; a file cannot ask for chrome://.
+                if url != path.as_uri() and not url.startswith("chrome://"):
                     found.append(f"asks for {url[:90]}")
         return found
 
@@ -321,6 +324,11 @@ def main(words):
         return 2
     program, folder = pathlib.Path(words[0]).resolve(), pathlib.Path(words[1]).resolve()
     folder.mkdir(parents=True, exist_ok=True)
+    try:
+        socket.gethostbyname("localhost")
+    except OSError:
+        print("nobody here knows localhost, by which browser and driver find each other: no sheet is looked at")
+        return SKIPPED
     axe = axe_source(folder)
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as user:
         browser = Browser(user)
