@@ -43,25 +43,16 @@ std::optional<AutonomyQuestion> question_of(const Call& call) {
     return question;
 }
 
-/// What reads so much more than a full battery at rest is being charged, or has just been. Common practice, no source.
-constexpr Voltage charging_from = volts(0.1);
-
-/// Empty where the voltage at rest tells nothing: lithium.
-std::optional<Voltage> full_at_rest(const System& system) {
-    const std::string_view chemistry = system.chemistry->chemistry;
-    const Voltage full = rest_voltage(built_in_tables(), chemistry, Ratio{1.0});
-    return soc_at_rest(built_in_tables(), chemistry, full) ? std::optional(full) : std::nullopt;
-}
-
 int run(const Call& call) {
     const auto question = question_of(call);
     if (!question) return wrong_usage;
     const auto profile = open_profile(call);
     if (!profile) return unusable;
-    if (const auto full = full_at_rest(profile->system); full && question->rested > *full + charging_from)
+    const auto highest = highest_at_rest(built_in_tables(), profile->system.chemistry->chemistry);
+    if (highest && question->rested > *highest)
         return call.complain("--volts: " + show(*question->rested) +
-                             " is a charging voltage, a full battery rests at " + show(*full) +
-                             ": rest it for some hours first");
+                             " is a charging voltage; no lead battery that has rested reads more than " +
+                             show(*highest) + ": rest it for some hours first");
     const auto answer = autonomy_of(profile->system, *question, built_in_tables());
     if (!answer)
         return call.complain(

@@ -1,4 +1,8 @@
 // Faults planted in several hundred vehicles, measured with a meter that errs as meters do, and looked for.
+//
+// Joints and cables are drawn with the deviations that the diagnosis itself takes for usual, and measured in its own network:
+// what is held here is that it finds what it can find. That the network is right is held by second_opinion/rig.cpp, where a
+// circuit simulator solves the same vehicles.
 
 #include "voltwright/planning/diagnose.hpp"
 #include "journeys.hpp"
@@ -103,7 +107,10 @@ public:
     }
 
     [[nodiscard]] RigSupply supply(const RigState& state) const {
-        return {.starter = state.charging() ? volts(14.05) : volts(12.55),
+        const Voltage idling = system.complete.starter.lowest_running->value + volts(0.1);
+        return {.starter = state.engine == Engine::off      ? volts(12.55)
+                           : state.engine == Engine::idling ? idling
+                                                            : volts(14.05),
                 .house = state.charging() ? volts(13.4) : rested_house_,
                 .charge = charge_ * rig.charger_output,
                 .draws = draws_,
@@ -160,6 +167,20 @@ public:
         return lost / most;
     }
 
+    /// Makes one joint bad, and answers which; none where too little flows there.
+    std::optional<std::size_t> plant(Dice& dice) {
+        std::vector<std::size_t> joints;
+        for (std::size_t i = 0; i < rig.elements.size(); ++i)
+            if (rig.elements[i].element.kind != Element::Kind::cable) joints.push_back(i);
+        const std::size_t bad = joints[static_cast<std::size_t>(dice.whole(0, static_cast<int>(joints.size()) - 1))];
+        const auto extra = worth(rig.elements[bad].section, volts(std::exp(dice.even(std::log(0.2), std::log(0.9)))));
+        if (!extra) return {};
+        truth[bad] += *extra;
+        // Behind so bad a joint the charger would give up: a milder one then.
+        for (Resistance less = *extra / 2.0; !flows({Engine::driving, {}}); less /= 2.0) truth[bad] -= less;
+        return bad;
+    }
+
     System system;
     Plan plan;
     Rig rig;
@@ -193,16 +214,9 @@ TEST_CASE("one bad joint is named first, and how bad it is stays within what is 
     for (int seed = 0; seed < systems; ++seed) {
         Dice dice(static_cast<unsigned>(seed) + 1);
         Shed shed(static_cast<unsigned>(seed), dice);
-        std::vector<std::size_t> joints;
-        for (std::size_t i = 0; i < shed.rig.elements.size(); ++i)
-            if (shed.rig.elements[i].element.kind != Element::Kind::cable) joints.push_back(i);
-        const std::size_t bad = joints[static_cast<std::size_t>(dice.whole(0, static_cast<int>(joints.size()) - 1))];
-        const auto extra =
-            shed.worth(shed.rig.elements[bad].section, volts(std::exp(dice.even(std::log(0.2), std::log(0.9)))));
-        if (!extra) continue;
-        shed.truth[bad] += *extra;
-        // Behind so bad a joint the charger would give up: a milder one then.
-        for (Resistance less = *extra / 2.0; !shed.flows({Engine::driving, {}}); less /= 2.0) shed.truth[bad] -= less;
+        const auto planted_at = shed.plant(dice);
+        if (!planted_at) continue;
+        const std::size_t bad = *planted_at;
         ++planted;
         const Diagnosis diagnosis = shed.look();
         CAPTURE(seed);
@@ -366,15 +380,9 @@ TEST_CASE("a bad joint is found beside a reading that was noted wrongly") {
     for (int seed = 0; seed < systems; ++seed) {
         Dice dice(static_cast<unsigned>(seed) + 17001);
         Shed shed(static_cast<unsigned>(seed), dice);
-        std::vector<std::size_t> joints;
-        for (std::size_t i = 0; i < shed.rig.elements.size(); ++i)
-            if (shed.rig.elements[i].element.kind != Element::Kind::cable) joints.push_back(i);
-        const std::size_t bad = joints[static_cast<std::size_t>(dice.whole(0, static_cast<int>(joints.size()) - 1))];
-        const auto extra =
-            shed.worth(shed.rig.elements[bad].section, volts(std::exp(dice.even(std::log(0.2), std::log(0.9)))));
-        if (!extra) continue;
-        shed.truth[bad] += *extra;
-        for (Resistance less = *extra / 2.0; !shed.flows({Engine::driving, {}}); less /= 2.0) shed.truth[bad] -= less;
+        const auto planted_at = shed.plant(dice);
+        if (!planted_at) continue;
+        const std::size_t bad = *planted_at;
         // All the readings that the joint takes to be found; then one of them, on some run, as it was not.
         shed.look();
         const auto wrong_value = [&](double value) {

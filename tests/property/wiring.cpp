@@ -284,44 +284,62 @@ TEST_CASE("a branch that nothing fits takes no other branch beyond its limit") {
     CHECK(compared > 100);
 }
 
+/// A block with the fridge and at most two loads on it, nothing else: small enough to try everything.
+Vehicle small_tree(int number) {
+    Vehicle vehicle(number);
+    vehicle.block = true;
+    if (vehicle.loads.size() > 2) vehicle.loads.resize(2);
+    for (auto& load : vehicle.loads) load.on_block = true;
+    return vehicle;
+}
+
+/// What a small tree costs as it was chosen, and the least that it could: each size of the trunk, and behind it for each
+/// branch the cheapest that keeps its limit, which is all there is to try. `cost` is empty for what cannot be had.
+struct Tried {
+    double chosen, least;
+};
+template <class Cost>
+Tried try_all(const std::vector<RunPlan>& runs, const Vehicle& vehicle, const Cost& cost) {
+    constexpr double none = 1e15;
+    const RunPlan& trunk = *run_named(runs, "block");
+    std::vector<const RunPlan*> branches = {run_named(runs, "fridge")};
+    for (const auto& load : vehicle.loads) branches.push_back(run_named(runs, load.name));
+    const auto loop = [](const Candidate& candidate) { return candidate.drop->resistance.loop; };
+    const Current through_trunk = trunk.way->lost / loop(*trunk.taken());
+    Tried tried{*cost(trunk, *trunk.taken()), none};
+    for (const RunPlan* branch : branches) tried.chosen += *cost(*branch, *branch->taken());
+    for (const Candidate& before : trunk.choice.ladder) {
+        const std::optional<double> first = cost(trunk, before);
+        if (!before.fits() || !first) continue;
+        double all = *first;
+        for (const RunPlan* branch : branches) {
+            const Current through = (branch->way->lost - trunk.way->lost) / loop(*branch->taken());
+            double cheapest = none;
+            for (const Candidate& one : branch->choice.ladder) {
+                const std::optional<double> own = cost(*branch, one);
+                if (!one.fits() || !own) continue;
+                const Voltage lost = through_trunk * loop(before) + through * loop(one);
+                if (lost <= branch->way->allowed + volts(1e-9)) cheapest = std::min(cheapest, *own);
+            }
+            all += cheapest;
+        }
+        tried.least = std::min(tried.least, all);
+    }
+    return tried;
+}
+
 TEST_CASE("no choice with less copper keeps every limit, by trying all sizes of small trees") {
     int tried = 0;
     for (int number = 0; number < vehicles && tried < 60; ++number) {
         CAPTURE(number);
-        Vehicle vehicle(number);
-        vehicle.block = true;
-        if (vehicle.loads.size() > 2) vehicle.loads.resize(2);
-        for (auto& load : vehicle.loads) load.on_block = true;
+        const Vehicle vehicle = small_tree(number);
         const auto runs = cables_of(vehicle);
         if (!all_fit(runs)) continue;
-        const RunPlan& trunk = *run_named(runs, "block");
-        std::vector<const RunPlan*> branches = {run_named(runs, "fridge")};
-        for (const auto& load : vehicle.loads) branches.push_back(run_named(runs, load.name));
         ++tried;
-        // Each size of the trunk, and behind it for each branch the thinnest that keeps its limit: all there is to try.
-        const double chosen = copper_of(runs, true);
-        const auto loop = [](const Candidate& candidate) { return candidate.drop->resistance.loop; };
-        const Current through_trunk = trunk.way->lost / loop(*trunk.taken());
-        const auto copper = [](const RunPlan& run, const Candidate& candidate) {
-            return in_square_millimetres(candidate.area) * in_metres(*run.task.run.length);
-        };
-        double least = 1e9;
-        for (const Candidate& before : trunk.choice.ladder) {
-            if (!before.fits()) continue;
-            double all = copper(trunk, before);
-            for (const RunPlan* branch : branches) {
-                const Current through = (branch->way->lost - trunk.way->lost) / loop(*branch->taken());
-                double thinnest = 1e9;
-                for (const Candidate& one : branch->choice.ladder) {
-                    if (!one.fits()) continue;
-                    const Voltage lost = through_trunk * loop(before) + through * loop(one);
-                    if (lost <= branch->way->allowed + volts(1e-9)) thinnest = std::min(thinnest, copper(*branch, one));
-                }
-                all += thinnest;
-            }
-            least = std::min(least, all);
-        }
-        CHECK(chosen == near(least, 1e-9));
+        const Tried copper = try_all(runs, vehicle, [](const RunPlan& run, const Candidate& candidate) {
+            return std::optional(in_square_millimetres(candidate.area) * in_metres(*run.task.run.length));
+        });
+        CHECK(copper.chosen == near(copper.least, 1e-9));
     }
     CHECK(tried > 20);
 }
@@ -366,41 +384,16 @@ TEST_CASE("with prices no choice that keeps every limit costs less, by trying al
     int tried = 0;
     for (int number = 0; number < vehicles && tried < 60; ++number) {
         CAPTURE(number);
-        Vehicle vehicle(number);
-        vehicle.block = true;
-        if (vehicle.loads.size() > 2) vehicle.loads.resize(2);
-        for (auto& load : vehicle.loads) load.on_block = true;
+        const Vehicle vehicle = small_tree(number);
         const Shop shop = any_shop(number, number % 2 == 0);
         const PriceList list = list_of(shop);
         const auto runs = cables_of(vehicle, Ladder::needed, &list);
-        const RunPlan& trunk = *run_named(runs, "block");
-        if (!all_fit(runs) || !trunk.for_money) continue;
+        if (!all_fit(runs) || !run_named(runs, "block")->for_money) continue;
         ++tried;
-        std::vector<const RunPlan*> branches = {run_named(runs, "fridge")};
-        for (const auto& load : vehicle.loads) branches.push_back(run_named(runs, load.name));
-        const auto loop = [](const Candidate& candidate) { return candidate.drop->resistance.loop; };
-        const Current through_trunk = trunk.way->lost / loop(*trunk.taken());
-        double chosen = *cost_in(shop, trunk, *trunk.taken());
-        for (const RunPlan* branch : branches) chosen += *cost_in(shop, *branch, *branch->taken());
-        double least = 1e15;
-        for (const Candidate& before : trunk.choice.ladder) {
-            const auto first = cost_in(shop, trunk, before);
-            if (!before.fits() || !first) continue;
-            double all = *first;
-            for (const RunPlan* branch : branches) {
-                const Current through = (branch->way->lost - trunk.way->lost) / loop(*branch->taken());
-                double cheapest = 1e15;
-                for (const Candidate& one : branch->choice.ladder) {
-                    const auto cost = cost_in(shop, *branch, one);
-                    if (!one.fits() || !cost) continue;
-                    const Voltage lost = through_trunk * loop(before) + through * loop(one);
-                    if (lost <= branch->way->allowed + volts(1e-9)) cheapest = std::min(cheapest, *cost);
-                }
-                all += cheapest;
-            }
-            least = std::min(least, all);
-        }
-        CHECK(chosen == near(least, 8.0));
+        const Tried money = try_all(runs, vehicle, [&](const RunPlan& run, const Candidate& candidate) {
+            return cost_in(shop, run, candidate);
+        });
+        CHECK(money.chosen == near(money.least, 8.0));
     }
     CHECK(tried > 20);
 }

@@ -17,7 +17,7 @@ constexpr Source invented{"invented", "made up for this test"};
 
 /// One family of every standard rating from 15 to 350 A, which carries its whole rating at any temperature.
 struct StandardRatings {
-    FuseFamilyRow family{"dual", "NEC 240.6", FuseForm::bolted, {}, {}, {}, milliohms(1), PerKelvin{}, invented};
+    FuseFamilyRow family{"dual", "NEC 240.6", FuseForm::bolted, {}, {}, {}, {}, milliohms(1), PerKelvin{}, invented};
     BreakingCapacityRow breaking{"dual", 32_V, 20000_A, invented};
     std::vector<FuseRow> fuses;
     Tables tables = built_in_tables();

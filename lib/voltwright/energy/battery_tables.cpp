@@ -65,4 +65,9 @@ std::optional<Ratio> soc_at_rest(const Tables& tables, std::string_view chemistr
         &RestVoltageRow::voltage, &RestVoltageRow::soc, at_rest);
 }
 
+std::optional<Voltage> highest_at_rest(const Tables& tables, std::string_view chemistry) {
+    if (row_of(tables, chemistry).group != "lead") return {};
+    return rest_voltage(tables, chemistry, percent(100)) + volts(0.1);
+}
+
 }  // namespace voltwright

@@ -23,4 +23,8 @@ Voltage rest_voltage(const Tables& tables, std::string_view chemistry, Ratio soc
 /// so only counted ampere-hours tell.
 std::optional<Ratio> soc_at_rest(const Tables& tables, std::string_view chemistry, Voltage at_rest);
 
+/// A battery that reads more than this is being charged, or has just been: 0.1 V above a full one at rest (common practice,
+/// no source). Empty for lithium.
+std::optional<Voltage> highest_at_rest(const Tables& tables, std::string_view chemistry);
+
 }  // namespace voltwright

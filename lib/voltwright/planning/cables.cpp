@@ -17,16 +17,7 @@ constexpr int most_rounds = 6;
 
 /// What a load draws at the least voltage that its limit leaves it; a trunk's current is such a sum already.
 Current most_current(const SystemRun& task) {
-    struct {
-        Voltage left;
-        Current operator()(const ConverterLoad& charger) const {
-            return converter_power(charger.output, charger.absorption, charger.efficiency).power / left;
-        }
-        Current operator()(const SteadyLoad& steady) const { return *steady.current; }
-        Current operator()(const PowerLoad& appliance) const { return *appliance.power / left; }
-        Current operator()(const ResistiveLoad& heater) const { return nominal_voltage / *heater.resistance; }
-    } at{*task.supply.normal - *task.supply.drop_limit * nominal_voltage};
-    return std::visit(at, task.load);
+    return drawn_at(task.load, *task.supply.normal - *task.supply.drop_limit * nominal_voltage);
 }
 
 class Chooser {
@@ -58,11 +49,10 @@ private:
         parent_.resize(runs_.size());
         shares_.resize(runs_.size(), false);
         for (std::size_t i = 0; i < runs_.size(); ++i)
-            for (std::size_t j = 0; j < runs_.size(); ++j)
-                if (runs_[j].task.role == RunRole::trunk && runs_[j].task.to == runs_[i].task.from) {
-                    parent_[i] = j;
-                    shares_[i] = shares_[j] = true;
-                }
+            if (const RunPlan* before = trunk_before(runs_[i], runs_)) {
+                parent_[i] = static_cast<std::size_t>(before - runs_.data());
+                shares_[i] = shares_[*parent_[i]] = true;
+            }
         for (std::size_t i = 0; i < runs_.size(); ++i) visit(i);
     }
 

@@ -113,8 +113,9 @@ public:
         for (std::size_t i = 0; i < readings.size(); ++i)
             if (sifted.idle[i]) idle_[state_index_[i]] = true;
         for (const RigState& state : states_) {
-            starter_.push_back(in_volts(state.charging() ? system.complete.starter.running->value : rested_starter));
-            house_.push_back(in_volts(state.charging() ? charging_house : rested_house(system, tables)));
+            const RigSupply usual = usual_supply(rig, state, system, tables);
+            starter_.push_back(in_volts(usual.starter));
+            house_.push_back(in_volts(usual.house));
         }
         // One that is unusual and was seen to be so is taken as it is.
         for (std::size_t i = 0; i < readings.size(); ++i)

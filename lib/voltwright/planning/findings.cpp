@@ -3,6 +3,7 @@
 #include "voltwright/circuit/fuse_time.hpp"
 #include "voltwright/sizing/fitting.hpp"
 #include "voltwright/units/show.hpp"
+#include "voltwright/vehicle/resolve.hpp"
 
 #include <algorithm>
 
@@ -482,18 +483,11 @@ private:
         const CableRun& run = run_.task.run;
         const ShortCircuitLimitRow* limit = find_short_circuit_limit(tables_, run.insulation, run.insulation_material);
         const Area thinner = thin_return() ? conductor_of(tables_, *run.return_size)->area : taken->area;
-        const Current lowest =
-            fault_current(end.open_circuit, Protection::aged * end.internal.high, run.upstream.hot + taken->hot_loop)
-                .current;
         for (const FuseFit& fuse : before_->taken()->fuses) {
             if (fuse.rating > window->at_most || !limit) continue;
-            const auto worst = most_let_through(tables_, fuse.family, fuse.rating, lowest, fuse.fault.highest.current);
-            const auto far = fuse_time(tables_, fuse.family, fuse.rating, lowest);
-            if (!far || !far->at_most || *far->at_most > Protection::longest_clearing) continue;
-            if (!worst || !worst->at_most ||
-                !withstand(thinner, run.insulation, limit->limit, worst->current, *worst->at_most).holds())
-                continue;
-            return &fuse;
+            const Protection protection =
+                protect(fuse, end, run.upstream.hot + taken->hot_loop, thinner, run.insulation, limit->limit, tables_);
+            if (protection.known && protection.clears_in_time() && protection.withstands()) return &fuse;
         }
         return nullptr;
     }
@@ -584,29 +578,17 @@ void battery_sensor(const System& system, Findings& findings) {
 void selectivity(const std::vector<RunPlan>& runs, const Tables& tables, Findings& findings) {
     for (const RunPlan& behind : runs) {
         if (!behind.taken() || behind.taken()->fuses.empty()) continue;
-        for (const RunPlan& front : runs) {
-            if (front.task.role != RunRole::trunk || front.task.to != behind.task.from) continue;
-            if (!front.taken() || front.taken()->fuses.empty()) continue;
-            const FuseFit &first = front.taken()->fuses.front(), &second = behind.taken()->fuses.front();
-            const Current fault = second.fault.expected.current;
-            const auto selective =
-                is_selective(tables, {first.family, first.rating}, {second.family, second.rating}, fault);
-            if (!selective || *selective) continue;
-            findings.push_back({Level::note, "selectivity", *behind.task.run.name, fault, first.rating,
-                                "Nothing to do for safety; keep a spare of both.", "the families' time limits",
-                                show(second.rating) + " " + second.family + " fuse"});
-        }
+        const RunPlan* front = trunk_before(behind, runs);
+        if (!front || !front->taken() || front->taken()->fuses.empty()) continue;
+        const FuseFit &first = front->taken()->fuses.front(), &second = behind.taken()->fuses.front();
+        const Current fault = second.fault.expected.current;
+        const auto selective =
+            is_selective(tables, {first.family, first.rating}, {second.family, second.rating}, fault);
+        if (!selective || *selective) continue;
+        findings.push_back({Level::note, "selectivity", *behind.task.run.name, fault, first.rating,
+                            "Nothing to do for safety; keep a spare of both.", "the families' time limits",
+                            show(second.rating) + " " + second.family + " fuse"});
     }
-}
-
-/// What a load draws at the battery's nominal voltage.
-Current nominal_current(const LoadKeys& load) {
-    struct {
-        Current operator()(const Spread<Power>& power) const { return power.value / nominal_voltage; }
-        Current operator()(const Spread<Current>& current) const { return current.value; }
-        Current operator()(const Spread<Resistance>& resistance) const { return nominal_voltage / resistance.value; }
-    } of;
-    return std::visit(of, *load.draw);
 }
 
 void unfed_loads(const System& system, Findings& findings) {
@@ -614,7 +596,7 @@ void unfed_loads(const System& system, Findings& findings) {
     constexpr Current heavy = amperes(5);
     for (const LoadKeys& load : system.complete.loads) {
         if (std::find(system.unfed.begin(), system.unfed.end(), *load.name) == system.unfed.end()) continue;
-        const Current drawn = nominal_current(load);
+        const Current drawn = drawn_at(run_load(load), nominal_voltage);
         if (drawn > heavy)
             findings.push_back({Level::warn,
                                 "no-run-heavy",

@@ -9,6 +9,13 @@
 
 namespace voltwright {
 
+const RunPlan* trunk_before(const RunPlan& run, const std::vector<RunPlan>& runs) {
+    const auto before = std::find_if(runs.begin(), runs.end(), [&](const RunPlan& one) {
+        return one.task.role == RunRole::trunk && one.task.to == run.task.from;
+    });
+    return before == runs.end() ? nullptr : &*before;
+}
+
 bool Plan::holds() const {
     return std::none_of(findings.begin(), findings.end(),
                         [](const Finding& finding) { return finding.level == Level::stop; });
@@ -64,10 +71,7 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
               .findings = {},
               .not_judged = {}};
     for (const RunPlan& run : plan.runs) {
-        const auto before = std::find_if(plan.runs.begin(), plan.runs.end(), [&](const RunPlan& one) {
-            return one.task.role == RunRole::trunk && one.task.to == run.task.from;
-        });
-        const Findings found = find_in_run(run, before == plan.runs.end() ? nullptr : &*before, system, tables);
+        const Findings found = find_in_run(run, trunk_before(run, plan.runs), system, tables);
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
     }
     plan.night = make_night(system, laid_runs(plan.runs), tables, detail.timeline);

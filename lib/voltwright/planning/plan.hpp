@@ -27,13 +27,16 @@ struct RunPlan {
     SystemRun task;
     Choice choice;
     std::optional<WayDrop> way = {};               ///< where it shares a way
-    std::vector<std::optional<Money>> costs = {};  ///< of its cable in each size of the ladder; empty: no price list
+    std::vector<std::optional<Money>> costs = {};  ///< of its cable and lugs, by size; empty: no price list
     bool for_money = false;                        ///< the least money decides, not the least copper
 
     /// The candidate that the plan goes with; nullptr when no size fits or the run is not sized.
     [[nodiscard]] const Candidate* taken() const { return choice.chosen(); }
     [[nodiscard]] bool sized() const { return task.role != RunRole::solar; }
 };
+
+/// The trunk that a run hangs on; nullptr for one that begins at a source.
+const RunPlan* trunk_before(const RunPlan& run, const std::vector<RunPlan>& runs);
 
 /// The whole answer: every number holds what it was made from.
 struct Plan {

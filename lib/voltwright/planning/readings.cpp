@@ -266,14 +266,7 @@ private:
     // ---- what a sound vehicle shows ----------------------------------------------------------------------------------
 
     [[nodiscard]] RigSupply supply_of(const RigState& state) const {
-        const StarterKeys& starter = system_.complete.starter;
-        return {.starter = state.engine == Engine::off      ? rested_starter
-                           : state.engine == Engine::idling ? starter.lowest_running->value
-                                                            : starter.running->value,
-                .house = state.charging() ? charging_house : rested_,
-                .charge = rig_.charger_output,
-                .draws = std::vector<double>(rig_.loads.size(), 1.0),
-                .losses = 1.0};
+        return usual_supply(rig_, state, system_, tables_);
     }
 
     [[nodiscard]] std::optional<Probe> probe_of(const std::vector<std::string>& across,

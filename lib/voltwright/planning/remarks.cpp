@@ -45,9 +45,12 @@ bool same_point(const Probe::Point& a, const Probe::Point& b) { return a.at == b
 class Sifting {
 public:
     Sifting(const Rig& rig, const std::vector<Shown>& readings, const System& system, const Tables& tables)
-        : rig_(rig), readings_(readings), limits_(battery_limits(system, tables)), meter_(meter_of(system.complete)) {
-        starter_running_ = system.complete.starter.running->value;
-        house_rested_ = rested_house(system, tables);
+        : rig_(rig),
+          readings_(readings),
+          system_(system),
+          tables_(tables),
+          limits_(battery_limits(system, tables)),
+          meter_(meter_of(system.complete)) {
         for (const RigElement& element : rig.elements) expected_.push_back(element.expected);
         out_.resize(readings.size());
         anchor_.resize(readings.size());
@@ -171,12 +174,7 @@ private:
     // ---- what a sound vehicle would have -----------------------------------------------------------------------------
 
     [[nodiscard]] std::optional<RigFlow> sound(const RigState& state) const {
-        const RigSupply supply{.starter = state.charging() ? starter_running_ : rested_starter,
-                               .house = state.charging() ? charging_house : house_rested_,
-                               .charge = rig_.charger_output,
-                               .draws = std::vector<double>(rig_.loads.size(), 1.0),
-                               .losses = 1.0};
-        return flow(rig_, state, supply, expected_);
+        return flow(rig_, state, usual_supply(rig_, state, system_, tables_), expected_);
     }
 
     [[nodiscard]] const std::optional<RigFlow>& sound_at(const Shown& reading) const {
@@ -513,8 +511,8 @@ private:
             if (!(readings_[i].state == state)) continue;
             if (does_nothing(readings_[i])) return true;
             // It waits for an alternator that charges, unless a clamp says otherwise.
-            if (anchor_[i] && at_post(readings_[i], At::starter) && *polar(readings_[i]) < in_volts(starter_running_) &&
-                !clamped(state))
+            if (anchor_[i] && at_post(readings_[i], At::starter) &&
+                *polar(readings_[i]) < in_volts(system_.complete.starter.running->value) && !clamped(state))
                 return true;
         }
         return std::any_of(breaks_.begin(), breaks_.end(), [&](const Break& one) {
@@ -524,9 +522,10 @@ private:
 
     const Rig& rig_;
     const std::vector<Shown>& readings_;
+    const System& system_;
+    const Tables& tables_;
     BatteryLimits limits_;
     Meter meter_;
-    Voltage starter_running_{}, house_rested_{};
     std::vector<Resistance> expected_;
     std::vector<std::pair<RigState, std::optional<RigFlow>>> sound_;  ///< by state
     std::vector<bool> out_;                                           ///< of each reading: told all that it can

@@ -173,6 +173,17 @@ Voltage rested_house(const System& system, const Tables& tables) {
     return rest_voltage(tables, show(*system.complete.battery.chemistry), percent(70));
 }
 
+RigSupply usual_supply(const Rig& rig, const RigState& state, const System& system, const Tables& tables) {
+    const StarterKeys& starter = system.complete.starter;
+    return {.starter = state.engine == Engine::off      ? rested_starter
+                       : state.engine == Engine::idling ? starter.lowest_running->value
+                                                        : starter.running->value,
+            .house = state.charging() ? charging_house : rested_house(system, tables),
+            .charge = rig.charger_output,
+            .draws = std::vector<double>(rig.loads.size(), 1.0),
+            .losses = 1.0};
+}
+
 std::optional<RigFlow> flow(const Rig& rig, const RigState& state, const RigSupply& supply,
                             std::span<const Resistance> resistances) {
     RigFlow answer;

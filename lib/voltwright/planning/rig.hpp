@@ -82,6 +82,10 @@ struct RigSupply {
     double losses = 1.0;        ///< what the charger takes in, as a share of what its efficiency says
 };
 
+/// What is usual then: batteries rested or being charged, the alternator at its least when it idles, all loads as the profile
+/// says.
+RigSupply usual_supply(const Rig& rig, const RigState& state, const System& system, const Tables& tables);
+
 /// Potentials at the far end of each section against the negative post of its battery, and the current through it.
 struct RigFlow {
     std::vector<Voltage> plus, minus;

@@ -168,21 +168,19 @@ std::string_view show(Remark::Kind kind) {
 std::string show(const Remark& remark) {
     const std::string number = "reading " + std::to_string(remark.reading + 1) + ": ";
     const std::string found = remark.found ? show(*remark.found) : "";
+    const std::string blown =
+        "; if a fuse has blown, find out why before a new one goes in: a short burns the next one too";
     switch (remark.kind) {
         case Remark::Kind::poles_swapped:
             return number + found + " at " + remark.about +
                    ": plus and minus are swapped there, or the meter's leads were; pull the fuse and switch nothing on "
                    "until that is right";
-        case Remark::Kind::open: {
-            const std::string blown =
-                "if the fuse has blown, find out why before a new one goes in: a short burns the "
-                "next one too";
+        case Remark::Kind::open:
             if (remark.among.size() == 1)
                 return number + found + " and no current: there is no way through the " + remark.among[0] +
-                       (remark.fuse ? "; " + blown : "; with the fuse out, take it apart and make it anew");
+                       (remark.fuse ? blown : "; with the fuse out, take it apart and make it anew");
             return number + found + " and no current: " + remark.about + " is open, at " + places_of(remark) +
-                   (remark.fuse ? "; " + blown : "");
-        }
+                   (remark.fuse ? blown : "");
         case Remark::Kind::nothing_flows:
             return number + "only " + found + " through the run " + remark.about +
                    " with its load on: does it run, or wait for its thermostat? If it should run, a fuse has blown, a "
@@ -213,10 +211,7 @@ std::string show(const Remark& remark) {
             return number + "only " + found + " at " + remark.about +
                    ": a fuse that has blown, a plug that is open or a break before it; look along the way from the "
                    "battery for the place behind which the voltage is gone" +
-                   (remark.fuse
-                        ? "; if a fuse has blown, find out why before a new one goes in: a short burns the next "
-                          "one too"
-                        : "");
+                   (remark.fuse ? blown : "");
         case Remark::Kind::charger_idle:
             return number + "the engine runs and only " + found + " flows through the " + remark.about +
                    ": the charger does nothing; see whether its wake wire is live, whether its input reaches the "

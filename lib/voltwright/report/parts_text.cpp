@@ -7,7 +7,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <utility>
 
 namespace voltwright {
 
@@ -113,19 +112,12 @@ std::string parts_line(const PartsList& list) {
     return text;
 }
 
-std::vector<std::string> shop_words(const PartsList& list) {
-    // Which bolts: from memory.
-    static constexpr std::pair<std::string_view, std::string_view> words[] = {
-        {"SF30", "flat bolt-down fuses of ISO 8820-5, bolt holes 30 mm apart, on M5 bolts"},
-        {"SF51", "flat bolt-down fuses of ISO 8820-5, bolt holes 51 mm apart, on M8 bolts"},
-        {"post", "fuse cubes in a holder on the battery's own post, the cable's lug on top"},
-        {"blade", "the usual flat plug-in fuses of vehicles, ISO 8820-3"},
-    };
+std::vector<std::string> shop_words(const PartsList& list, const Tables& tables) {
     std::vector<std::string> lines;
-    for (const auto& [family, meant] : words)
-        if (std::any_of(list.parts.begin(), list.parts.end(),
-                        [&, wanted = family](const Part& part) { return part.family == wanted; }))
-            lines.push_back(std::string(family) + " fuses: " + std::string(meant));
+    for (const FuseFamilyRow& family : tables.fuse_families)
+        if (!family.in_shops.empty() && std::any_of(list.parts.begin(), list.parts.end(),
+                                                    [&](const Part& part) { return part.family == family.family; }))
+            lines.push_back(std::string(family.family) + " fuses: " + std::string(family.in_shops));
     return lines;
 }
 

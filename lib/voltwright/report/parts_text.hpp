@@ -29,7 +29,7 @@ std::string_view heading_of(PartKind kind);
 std::string undecided_cost(const PartsList& list);
 
 /// What the names of fuses on the list mean: "SF30 fuses: flat bolt-down fuses of ISO 8820-5 …".
-std::vector<std::string> shop_words(const PartsList& list);
+std::vector<std::string> shop_words(const PartsList& list, const Tables& tables = built_in_tables());
 
 /// The page of `parts`.
 std::string parts_page(const PartsList& list, const Style& style);

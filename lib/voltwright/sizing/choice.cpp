@@ -53,6 +53,19 @@ DesignCurrent design_current(const RunLoad& load) {
     return std::visit(of, load);
 }
 
+Current drawn_at(const RunLoad& load, Voltage there) {
+    struct {
+        Voltage there;
+        Current operator()(const ConverterLoad& charger) const {
+            return converter_power(charger.output, charger.absorption, charger.efficiency).power / there;
+        }
+        Current operator()(const SteadyLoad& steady) const { return steady.current; }
+        Current operator()(const PowerLoad& appliance) const { return *appliance.power / there; }
+        Current operator()(const ResistiveLoad& heater) const { return nominal_voltage / *heater.resistance; }
+    } at{there};
+    return std::visit(at, load);
+}
+
 std::vector<JointResistance> joints_of(const CableRun& run, Area area, const Tables& tables) {
     const std::vector<Joint> usual(run.body ? 2 : 4, Joint{"lug", {}});
     std::vector<JointResistance> joints;
@@ -74,6 +87,27 @@ std::vector<JointResistance> joints_of(const CableRun& run, Area area, const Tab
         joints.push_back({joint.name, 1, {row->usual, row->source}, row->usual});
     }
     return joints;
+}
+
+Protection protect(const FuseFit& fuse, const FuseEnd& end, Resistance loop, Area thinnest, Temperature start,
+                   Temperature limit, const Tables& tables) {
+    Protection protection{.at = fuse.at,
+                          .lowest = fault_current(end.open_circuit, Protection::aged * end.internal.high, loop),
+                          .clears = {},
+                          .known = false,
+                          .at_far = {},
+                          .at_worst = {}};
+    const Current lowest = protection.lowest.current;
+    const auto far = fuse_time(tables, fuse.family, fuse.rating, lowest);
+    const auto worst = most_let_through(tables, fuse.family, fuse.rating, lowest, fuse.fault.highest.current);
+    protection.known = far.has_value();
+    if (far && far->at_most) {
+        protection.clears = far->at_most;
+        protection.at_far = withstand(thinnest, start, limit, lowest, *far->at_most);
+    }
+    if (worst && worst->at_most)
+        protection.at_worst = withstand(thinnest, start, limit, worst->current, *worst->at_most);
+    return protection;
 }
 
 namespace {
@@ -355,24 +389,8 @@ void judge_shorts(const Task& task, const Conductors& both, Candidate& candidate
         const auto end = std::find_if(task.run.fused_at.begin(), task.run.fused_at.end(),
                                       [&](const FuseEnd& one) { return one.at == fuse.at; });
         if (end == task.run.fused_at.end() || !limit) continue;
-        Protection protection{.at = fuse.at,
-                              .lowest = fault_current(end->open_circuit, Protection::aged * end->internal.high,
-                                                      task.run.upstream.hot + candidate.hot_loop),
-                              .clears = {},
-                              .known = false,
-                              .at_far = {},
-                              .at_worst = {}};
-        const auto far = fuse_time(task.tables, fuse.family, fuse.rating, protection.lowest.current);
-        const auto worst = most_let_through(task.tables, fuse.family, fuse.rating, protection.lowest.current,
-                                            fuse.fault.highest.current);
-        protection.known = far.has_value();
-        if (far && far->at_most) {
-            protection.clears = far->at_most;
-            protection.at_far = withstand(thinner, start, limit->limit, protection.lowest.current, *far->at_most);
-        }
-        if (worst && worst->at_most)
-            protection.at_worst = withstand(thinner, start, limit->limit, worst->current, *worst->at_most);
-        candidate.protection.push_back(std::move(protection));
+        candidate.protection.push_back(
+            protect(fuse, *end, task.run.upstream.hot + candidate.hot_loop, thinner, start, limit->limit, task.tables));
     }
     for (const ShortCurrent& starting : task.run.starting) {
         const Withstand heat = withstand(thinner, start, task.run.insulation, starting.current, starting.time);

@@ -204,6 +204,11 @@ struct Protection {
     static constexpr double aged = 1.5;
 };
 
+/// What a fuse does against shorts at the far end of a loop, hot, and at every nearer place. `thinnest` conductor behind it,
+/// as warm as `start` when the short begins; in a short it may reach `limit`.
+Protection protect(const FuseFit& fuse, const FuseEnd& end, Resistance loop, Area thinnest, Temperature start,
+                   Temperature limit, const Tables& tables);
+
 /// One size, judged.
 struct Candidate {
     Gauge size;
@@ -262,6 +267,9 @@ Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supp
 
 /// The greatest current that the run is ever asked to carry for long: what cable, fuse and parts are held against.
 DesignCurrent design_current(const RunLoad& load);
+
+/// What a load draws at a voltage of its own; a heater or lamp what it draws at the nominal one.
+Current drawn_at(const RunLoad& load, Voltage there);
 
 /// What sits in a run whose conductors have this area, equal things counted together.
 std::vector<JointResistance> joints_of(const CableRun& run, Area area, const Tables& tables);

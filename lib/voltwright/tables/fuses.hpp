@@ -17,6 +17,7 @@ struct FuseFamilyRow {
     FuseForm form;
     /// Other spellings that are understood when typed and never printed, separated by a bar: "midi".
     std::string_view also;
+    std::string_view in_shops;             ///< what to ask for there
     std::optional<Current> in_line_limit;  ///< continuous current of an in-line holder at 25 degC
     std::optional<Area> in_line_area;      ///< of the leads with which it carries that
     Resistance holder;                     ///< both contacts of its holder, usual

@@ -290,15 +290,8 @@ private:
                                  .cut_out = fridge.cut_out ? fridge.cut_out->value : lowest_usual_cut_out,
                                  .fuse_max = fridge.fuse_max->value,
                                  .starts_hard = !fridge.inrush};
-        for (const LoadKeys& load : profile_.loads) {
-            if (load.name != place) continue;
-            const Voltage cut_out = load.cut_out ? load.cut_out->value : flat_battery;
-            if (const auto* power = std::get_if<Spread<Power>>(&*load.draw))
-                return PowerLoad{.power = power->value, .cut_out = cut_out};
-            if (const auto* current = std::get_if<Spread<Current>>(&*load.draw))
-                return SteadyLoad{.current = current->value};
-            return ResistiveLoad{.resistance = std::get<Spread<Resistance>>(*load.draw).value, .fuse_max = {}};
-        }
+        for (const LoadKeys& load : profile_.loads)
+            if (load.name == place) return run_load(load);
         throw std::logic_error("no such load: " + place);
     }
 
@@ -334,7 +327,7 @@ private:
                 sum.most += more.most;
             } else if (is_on(*run.keys.to, minute)) {
                 const RunLoad load = load_of(run.keys);
-                sum.usual += current_at_least(load, normal_of(run.keys) - drop_limit(run.keys) * nominal_voltage);
+                sum.usual += drawn_at(load, normal_of(run.keys) - drop_limit(run.keys) * nominal_voltage);
                 sum.most += design_current(load).current;
             }
         }
@@ -356,20 +349,6 @@ private:
                 return std::any_of(load.hours->begin(), load.hours->end(),
                                    [minute](const ClockWindow& window) { return window.holds(minute); });
         return true;
-    }
-
-    /// What a load draws at the least voltage that its limit leaves it.
-    static Current current_at_least(const RunLoad& load, Voltage left_there) {
-        struct {
-            Voltage left;
-            Current operator()(const ConverterLoad& charger) const {
-                return *charger.output * charger.absorption / (charger.efficiency * left);
-            }
-            Current operator()(const SteadyLoad& steady) const { return steady.current; }
-            Current operator()(const PowerLoad& appliance) const { return *appliance.power / left; }
-            Current operator()(const ResistiveLoad& heater) const { return nominal_voltage / *heater.resistance; }
-        } of{left_there};
-        return std::visit(of, load);
     }
 
     [[nodiscard]] RunLoad load_of(const RunKeys& run) const {
@@ -587,6 +566,14 @@ Faults readings_at_nowhere(const System& system) {
 }
 
 }  // namespace
+
+RunLoad run_load(const LoadKeys& load) {
+    const Voltage cut_out = load.cut_out ? load.cut_out->value : flat_battery;
+    if (const auto* power = std::get_if<Spread<Power>>(&*load.draw))
+        return PowerLoad{.power = power->value, .cut_out = cut_out};
+    if (const auto* current = std::get_if<Spread<Current>>(&*load.draw)) return SteadyLoad{.current = current->value};
+    return ResistiveLoad{.resistance = std::get<Spread<Resistance>>(*load.draw).value, .fuse_max = {}};
+}
 
 std::variant<System, Faults> resolve(const Profile& profile, const Tables& tables) {
     Faults faults = missing_keys(profile);

@@ -62,8 +62,8 @@ struct Invented {
          invented},
     }};
     std::array<FuseFamilyRow, 2> families{{
-        {"small", "a standard", FuseForm::blade, {}, {}, {}, milliohms(2), {}, invented},
-        {"large", "a standard", FuseForm::bolted, "big|heavy", {}, {}, milliohms(1), {}, invented},
+        {"small", "a standard", FuseForm::blade, {}, {}, {}, {}, milliohms(2), {}, invented},
+        {"large", "a standard", FuseForm::bolted, "big|heavy", {}, {}, {}, milliohms(1), {}, invented},
     }};
     std::array<BreakingCapacityRow, 3> breaking{{
         {"large", volts(58), amperes(2000), invented},
