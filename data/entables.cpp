@@ -651,13 +651,13 @@ private:
         for (auto&& [key, value] : declared) {
             const auto* unit = value.as_string();
             if (!unit) fail(value, "the unit of a column is to be a text, \"\" for words");
-            const auto member = std::find_if(kind_->members.begin(), kind_->members.end(), [&](const Member& m) {
-                return m.in_columns() && m.called() == key.str();
-            });
+            const std::string_view name = key.str();
+            const auto member = std::find_if(kind_->members.begin(), kind_->members.end(),
+                                             [&](const Member& m) { return m.in_columns() && m.called() == name; });
             const bool known = member != kind_->members.end();
-            if (!known && !(kind_->by_class && is_class(key.str())))
-                bad(file_, key.source().begin, quoted(key.str()) + " is no column of this kind of table");
-            columns_.push_back({std::string(key.str()), unit->get(), &value, known ? &*member : nullptr});
+            if (!known && !(kind_->by_class && is_class(name)))
+                bad(file_, key.source().begin, quoted(name) + " is no column of this kind of table");
+            columns_.push_back({std::string(name), unit->get(), &value, known ? &*member : nullptr});
         }
         std::sort(columns_.begin(), columns_.end(), [](const Column& a, const Column& b) {
             const auto at = [](const Column& c) { return c.node->source().begin; };
@@ -846,10 +846,11 @@ private:
 
     void read_row(const toml::table& row) {
         for (auto&& [key, value] : row) {
-            const bool extra = key == "id" || key == "status" || key == "cite" || key == "note";
+            const std::string_view name = key.str();
+            const bool extra = name == "id" || name == "status" || name == "cite" || name == "note";
             if (!extra &&
-                std::none_of(columns_.begin(), columns_.end(), [&](const Column& c) { return c.name == key.str(); }))
-                bad(file_, key.source().begin, quoted(key.str()) + " is not among the table's columns");
+                std::none_of(columns_.begin(), columns_.end(), [&](const Column& c) { return c.name == name; }))
+                bad(file_, key.source().begin, quoted(name) + " is not among the table's columns");
         }
 
         std::map<std::string_view, Cell> cells;  // by member
