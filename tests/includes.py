@@ -1,6 +1,6 @@
 """The rooms of the house, seen from the #include lines: which may know which, and who alone knows a heavy header.
 
-    python3 tests/includes.py               prints every wrong line as file:line, and fails when there is one
+    python3 tests/includes.py               prints every wrong line as file:line, and every circle of files; fails when there is one
     python3 tests/includes.py --self-test   plants wrong lines in a copy and fails when one is not caught
 """
 
@@ -14,6 +14,15 @@ TOP = pathlib.Path(__file__).resolve().parent.parent
 
 # In the order of dependency: a room uses itself and the rooms before it.
 ROOMS = ["units", "reasons", "tables", "circuit", "energy", "sizing", "vehicle", "trip", "planning", "files", "report"]
+
+# Files of a room that still need each other, a header and its source counted as one: types in one header and functions over
+# them in others would part them. A circle that is parted is taken off the list.
+CIRCLES = {
+    ("planning", frozenset({"cables", "findings", "parts", "plan", "prices"})),
+    ("planning", frozenset({"diagnose", "remarks"})),
+    ("vehicle", frozenset({"entry", "forms", "keys"})),
+    ("files", frozenset({"document", "toml"})),
+}
 
 # Rooms that do not know each other although one stands before the other: `trip` introduces them.
 STRANGERS = {("energy", "circuit")}
@@ -87,10 +96,44 @@ def faults(top):
                         yield path, number, f"{what}: {line.strip()}"
 
 
+def circles(top):
+    """The files of each room that reach each other by their #include lines, as (room, names)."""
+    used = {}
+    for path in sorted((top / "lib" / "voltwright").rglob("*.?pp")):
+        room, name = path.parent.name, path.stem
+        names = used.setdefault((room, name), set())
+        for line in path.read_text(encoding="utf-8").splitlines():
+            include = INCLUDE.match(line)
+            parts = pathlib.PurePosixPath(include[2]).with_suffix("").parts if include else ()
+            if len(parts) == 3 and parts[:2] == ("voltwright", room) and parts[2] != name:
+                names.add(parts[2])
+
+    def reached(room, name):
+        seen, waiting = set(), [name]
+        while waiting:
+            for other in used.get((room, waiting.pop()), ()):
+                if other not in seen:
+                    seen.add(other)
+                    waiting.append(other)
+        return seen
+
+    ahead = {key: reached(*key) for key in used}
+    return {(room, frozenset(other for other in ahead[room, name] if name in ahead.get((room, other), ())))
+            for room, name in used if name in ahead[room, name]}
+
+
+def faults_of_circles(found):
+    for room, names in sorted(found - CIRCLES, key=str):
+        yield f"{room}/: {', '.join(sorted(names))} need each other: types in one header, functions over them in others"
+    for room, names in sorted(CIRCLES - found, key=str):
+        yield f"{room}/: {', '.join(sorted(names))} need each other no more: take them off CIRCLES"
+
+
 def check():
-    found = list(faults(TOP))
-    for path, number, what in found:
-        print(f"{path}:{number}: {what}")
+    found = [f"{path}:{number}: {what}" for path, number, what in faults(TOP)]
+    found += faults_of_circles(circles(TOP))
+    for line in found:
+        print(line)
     return 1 if found else 0
 
 
@@ -150,7 +193,16 @@ def self_test():
             if places != expected:
                 print(f"{name}: {line}: expected a fault at {expected or 'no place'}, found {places or 'none'}")
                 wrong += 1
-    print(f"{len(planted)} wrong lines and {len(harmless)} sound ones, {wrong} misjudged")
+    with tempfile.TemporaryDirectory() as folder:
+        copy = pathlib.Path(folder)
+        room = copy / "lib" / "voltwright" / "units"
+        room.mkdir(parents=True)
+        for name, other in (("one", "two"), ("two", "three"), ("three", "one"), ("four", "one")):
+            (room / f"{name}.hpp").write_text(f'#include "voltwright/units/{other}.hpp"\n', encoding="utf-8")
+        if circles(copy) != {("units", frozenset({"one", "two", "three"}))}:
+            print(f"a circle of three files: found {circles(copy)}")
+            wrong += 1
+    print(f"{len(planted)} wrong lines, a circle and {len(harmless)} sound ones, {wrong} misjudged")
     return 1 if wrong else 0
 
 

@@ -36,7 +36,7 @@ inline Interval& add_interval(Journey& journey, Duration length, const std::vect
     interval.float_ = volts(13.6);
     interval.takes_charge = true;
     journey.intervals.push_back(interval);
-    for (const double duty : duties) journey.duties.push_back(Ratio{duty});
+    for (const double duty : duties) journey.needs.push_back(Ratio{duty});
     return journey.intervals.back();
 }
 
@@ -53,15 +53,15 @@ inline Journey lone_journey(HouseBattery battery, std::vector<Consumer> consumer
 inline Journey halved(const Journey& journey) {
     Journey finer = journey;
     finer.intervals.clear();
-    finer.duties.clear();
+    finer.needs.clear();
     for (std::size_t i = 0; i < journey.intervals.size(); ++i)
         for (int half = 0; half < 2; ++half) {
             Interval interval = journey.intervals[i];
             interval.length = interval.length / 2.0;
             if (half == 1) interval.from += interval.length;
             finer.intervals.push_back(interval);
-            const Ratio* duties = journey.duties_of(i);
-            finer.duties.insert(finer.duties.end(), duties, duties + journey.consumers.size());
+            const Ratio* duties = journey.needs_of(i);
+            finer.needs.insert(finer.needs.end(), duties, duties + journey.consumers.size());
         }
     return finer;
 }

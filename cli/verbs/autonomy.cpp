@@ -58,8 +58,9 @@ int run(const Call& call) {
         return call.complain(
             "--volts: the voltage of a rested lithium battery does not tell its state of charge; count "
             "ampere-hours and give --from");
-    if (call.quiet()) return call.answer(autonomy_line(*answer) + "\n");
-    return call.answer(call.json() ? autonomy_json(*answer) : autonomy_page(*answer, call.style));
+    const int code = answer->holds() ? holds : fails;
+    if (call.quiet()) return call.answer(autonomy_line(*answer) + "\n", code);
+    return call.answer(call.json() ? autonomy_json(*answer) : autonomy_page(*answer, call.style), code);
 }
 
 constexpr Argument arguments[] = {profile_argument};

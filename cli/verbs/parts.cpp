@@ -1,6 +1,7 @@
 #include "voltwright/planning/parts.hpp"
 #include "cli/planned.hpp"
 #include "voltwright/report/parts_text.hpp"
+#include "voltwright/units/parse.hpp"
 
 namespace voltwright::cli {
 

@@ -203,6 +203,8 @@ TEST_CASE("halving every step moves the state of charge by less than 0.1 %") {
         const auto [system, journey, trip] = march_of(Vehicle(number));
         const Trip finer = march(halved(journey));
         if (trip.served.front().cut_outs != finer.served.front().cut_outs) continue;  // one more, one less
+        // A flat battery serves again only from the beginning of a step on, and a fridge then runs for all that it owes.
+        if (trip.lowest < percent(0.01)) continue;
         CHECK(finer.end == near(trip.end, Ratio{1e-3}));
         CHECK(finer.lowest == near(trip.lowest, Ratio{1e-3}));
     }

@@ -121,7 +121,7 @@ TEST_CASE("fourteen days of current, power and charging agree with Boost.Odeint 
             State wells = {plain.c * plain.whole, (1.0 - plain.c) * plain.whole};
             double worst = 0.0, lowest = 1.0;
             for (std::size_t i = 0; i < journey.intervals.size(); ++i) {
-                const double duty = journey.duties_of(i)[0], lamp = journey.duties_of(i)[1];
+                const double duty = journey.needs_of(i)[0], lamp = journey.needs_of(i)[1];
                 // A load that runs a share of the time draws that share of its current.
                 const PlainBattery::Feeding feeding{duty * 48.0, lamp * 1.5, 0.04 / duty,
                                                     in_amperes(journey.intervals[i].charger), 14.4};

@@ -1,15 +1,25 @@
 #pragma once
 
 #include "voltwright/reasons/formula.hpp"
+#include "voltwright/tables/chemistries.hpp"
 #include "voltwright/units/quantities.hpp"
+
+#include <optional>
 
 namespace voltwright {
 
+/// How a charger corrects its voltage by the battery's temperature. A bare one does not: lithium, or no sensor.
+struct Compensation {
+    VoltagePerKelvin per_kelvin = {};
+    std::optional<Temperature> from = {}, to = {};  ///< beyond these it goes on as there
+};
+Compensation compensation_of(const ChemistryRow& chemistry);
+
 /// A charging voltage corrected for the battery's temperature.
 ///
-///     V = V_25 + k·(T − 25 °C)
+///     V = V_25 + k·(T − 25 °C)      T no colder and no warmer than the charger goes along with
 ///
-/// k   the chemistry's compensation: negative for lead, nothing for lithium
+/// k   the chemistry's compensation: negative for lead, nothing for lithium or without a sensor
 ///
 /// Source: the practice of lead-acid makers (−18 to −32 mV/K for 12 V); the value is the chemistry's row.
 struct CompensatedVoltage {
@@ -19,7 +29,7 @@ struct CompensatedVoltage {
     Voltage voltage;
 };
 
-CompensatedVoltage compensated_voltage(Voltage at_25, VoltagePerKelvin compensation, Temperature temperature);
+CompensatedVoltage compensated_voltage(Voltage at_25, const Compensation& compensation, Temperature temperature);
 
 /// The share of its output that a charger gives in hot surroundings.
 ///

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace voltwright {
 
@@ -54,7 +55,10 @@ HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one
                          .gassing_fall = chemistry.gassing_fall.value_or(Ratio{}),
                          .one_well = false,
                          .charge_above = chemistry.charge_above,
-                         .self_discharge = {}};
+                         .self_discharge = {},
+                         .acceptance_halves = chemistry.acceptance_halves};
+    for (const ElectrolyteFreezingRow& row : tables.electrolyte_freezing)
+        if (row.group == chemistry.group) battery.freezing.push_back({row.soc, row.temperature});
     battery.one_well = !(battery.kinetics.available < 1.0);
     battery.whole = battery.kinetics.whole * battery.capacity;
     battery.ten_hour_rate = kinetic_charge(battery.kinetics, battery.capacity, hours(10)) / hours(10);
@@ -91,6 +95,23 @@ Ratio HouseBattery::soc(const Wells& wells) const {
 Wells HouseBattery::at(Ratio soc) const {
     const Charge total = whole - (1.0 - soc) * capacity;
     return {kinetics.available * total, (1.0 - kinetics.available) * total};
+}
+
+double cold_acceptance(const HouseBattery& battery, Temperature temperature) {
+    constexpr Temperature reference = celsius(25);
+    if (!battery.acceptance_halves || temperature >= reference) return 1.0;
+    return std::exp2(double((reference - temperature) / *battery.acceptance_halves));
+}
+
+std::optional<Temperature> freezes_at(const HouseBattery& battery, Ratio soc) {
+    if (battery.freezing.empty()) return {};
+    const auto above = std::find_if(battery.freezing.begin(), battery.freezing.end(),
+                                    [&](const FreezingPoint& point) { return point.soc >= soc; });
+    if (above == battery.freezing.begin()) return above->temperature;
+    if (above == battery.freezing.end()) return battery.freezing.back().temperature;
+    const FreezingPoint& below = *std::prev(above);
+    return below.temperature +
+           double((soc - below.soc) / (above->soc - below.soc)) * (above->temperature - below.temperature);
 }
 
 Current stored(const HouseBattery& battery, Ratio level, Current charging) {

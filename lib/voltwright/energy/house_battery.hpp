@@ -8,6 +8,7 @@
 #include <array>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace voltwright {
 
@@ -26,6 +27,12 @@ inline constexpr Voltage end_of_rating = volts(10.5);
 /// How many levels are marked: close together near full, where what is stored of a current changes fast.
 inline constexpr std::size_t battery_marks = 20;
 
+/// Where a battery's acid begins to freeze at a state of charge.
+struct FreezingPoint {
+    Ratio soc;
+    Temperature temperature;
+};
+
 /// A bank of equal batteries, as a trip knows it.
 ///
 ///     V = V_open(h1) − I·R_giving(h1)      while it gives a current I
@@ -35,7 +42,8 @@ inline constexpr std::size_t battery_marks = 20;
 /// V_open     the chemistry's rest voltage at that level. Lead has a knee: below a level of 0.2 it falls by a parabola to
 ///            10.5 V + I_20·R_giving, so that the terminals read 10.5 V when the 20-hour rate has emptied it
 /// R_giving   internal resistance, for lead twice as high when empty: R·(2 − h1)
-/// R_taking   R_giving + a/Q·(1 − h1 + ε)^−b, with a and b of the chemistry: acceptance falls as it fills
+/// R_taking   R_giving + a/Q·(1 − h1 + ε)^−b, with a and b of the chemistry: acceptance falls as it fills; times
+///            cold_acceptance() in the cold
 ///
 /// Sources: 10.5 V at the end of the 20-hour rate is the usual definition of the rating. Twice the resistance when empty
 /// is from memory. The knee's shape is common practice, no source. a and b are fitted to two published field figures
@@ -52,6 +60,8 @@ struct HouseBattery {
     bool one_well;                            ///< lithium: takes nothing more when full, and loses nothing by gassing
     std::optional<Temperature> charge_above;  ///< takes no charge below it
     Current self_discharge;
+    std::optional<TemperatureRise> acceptance_halves = {};
+    std::vector<FreezingPoint> freezing = {};  ///< rising in charge; empty: nothing in it freezes
 
     /// State of charge: out of the 20-hour capacity, never below nothing.
     [[nodiscard]] Ratio soc(const Wells& wells) const;
@@ -61,6 +71,19 @@ struct HouseBattery {
 
 HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one, int count, Ratio health,
                            const InternalResistance& bank, const Tables& tables);
+
+/// How many times its resistance at 25 °C a battery sets against being charged, beside the ohmic one.
+///
+///     k = 2^((25 °C − T)/ΔT)      1 in the warmth, and where the chemistry has no ΔT
+///
+/// ΔT   so much colder it takes half of the current: `acceptance_halves` in data/chemistries.toml
+///
+/// Common practice, no source: printed rules run from half at every 10 K to half at every 15 K.
+double cold_acceptance(const HouseBattery& battery, Temperature temperature);
+
+/// Where its acid begins to freeze at this state of charge, in straight lines between the rows of
+/// data/electrolyte_freezing.toml. Empty for lithium.
+std::optional<Temperature> freezes_at(const HouseBattery& battery, Ratio soc);
 
 /// What is stored of a charging current at a level of the available well.
 ///

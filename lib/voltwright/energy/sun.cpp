@@ -96,6 +96,11 @@ Irradiance clear_sky(Irradiance extraterrestrial, Length above_sea) {
     return extraterrestrial * (0.75 + 2e-5 * in_metres(above_sea));
 }
 
+Ratio of_clear_sky(Ratio clearness_index) {
+    const Irradiance outside = watts_per_square_metre(1);
+    return std::min<Ratio>(clearness_index * (outside / clear_sky(outside, Length{})), 1.0);
+}
+
 Ratio diffuse_share(Ratio clearness_index) {
     const double k = clearness_index;
     if (k <= 0.22) return 1.0 - 0.09 * k;

@@ -78,6 +78,14 @@ SunPosition sun_position(const DaySun& sun, Duration from, Duration to);
 /// Source: FAO-56, eq. 37.
 Irradiance clear_sky(Irradiance extraterrestrial, Length above_sea);
 
+/// A clearness index, of the sun outside the air, as the share of a clear sky's sun: what weather stations' figures are for
+/// this model.
+///
+///     c = K_T·R_a/R_so, no more than 1
+///
+/// Source: FAO-56, eq. 37, at sea level.
+Ratio of_clear_sky(Ratio clearness_index);
+
 /// The share of the horizontal power that comes from the whole sky, not straight from the sun.
 ///
 ///     k ≤ 0.22    1 − 0.09·k

@@ -49,6 +49,13 @@ private:
             {level, code, name_, found, allowed, std::move(remedy), std::move(source), std::move(detail)});
     }
 
+    /// Of the finding just added: without this power the trip is another one; a load's is missing with the engine off too.
+    void bears_on_the_trip() {
+        const RunRole role = run_.task.role;
+        findings_.back().concern =
+            role == RunRole::feed || role == RunRole::output ? Concern::trip : Concern::engine_off;
+    }
+
     [[nodiscard]] Temperature hottest() const {
         const CableRun& run = run_.task.run;
         Temperature hottest = run.way.empty() ? run.around : run.way.front().around;
@@ -121,9 +128,11 @@ private:
     }
 
     void shared_way() {
-        if (run_.way && run_.way->collapses && run_.task.role == RunRole::trunk)
+        if (run_.way && run_.way->collapses && run_.task.role == RunRole::trunk) {
             add(Level::stop, "delivery", {}, {}, "Shorten the way, or take thicker cable for the trunk.",
                 "P = V·I through a resistance", run_.taken() ? show(run_.taken()->size) : "");
+            bears_on_the_trip();
+        }
         if (!run_.way || run_.task.role == RunRole::trunk || run_.way->lost <= run_.way->allowed + volts(1e-9)) return;
         add(Level::stop, "way-drop", run_.way->lost, run_.way->allowed,
             "Give it a run of its own, thicker cable than the shop has, or allow it more.", "the rules of the profile");
@@ -215,7 +224,8 @@ private:
                            "I_n between design current and ampacity", size);
             }
             case Criterion::delivery:
-                return add(Level::stop, "delivery", {}, {}, size_that_fits(), "P = V·I through a resistance", size);
+                add(Level::stop, "delivery", {}, {}, size_that_fits(), "P = V·I through a resistance", size);
+                return bears_on_the_trip();
             case Criterion::drop: {
                 const Level level = run_.task.role == RunRole::feed ? Level::warn : Level::stop;
                 return add(level, "drop", taken.drop->drop, taken.drop->allowed, size_that_fits(),
@@ -326,6 +336,7 @@ private:
         if (taken.lowest) left = taken.lowest->far_end;
         add(Level::stop, wakes_again && falls_below ? "charger-cycles" : "charger-starved", left, required,
             size_that_fits(), "the charger's input window", show(taken.size));
+        bears_on_the_trip();
     }
 
     // ---- fuses -------------------------------------------------------------------------------------------------------

@@ -78,10 +78,10 @@ Lasts lasts_from(const System& system, const std::vector<LaidRun>& runs, Ratio f
 Current most_drawn(const Journey& journey) {
     Current most{};
     for (std::size_t interval = 0; interval < journey.intervals.size(); ++interval) {
-        const Ratio* duties = journey.duties_of(interval);
+        const Ratio* needs = journey.needs_of(interval);
         Current sum{};
         for (std::size_t i = 0; i < journey.consumers.size(); ++i)
-            if (duties[i] > Ratio{}) sum += drawn_by(journey.consumers[i], end_of_rating);
+            if (needs[i] > Ratio{}) sum += drawn_by(journey.consumers[i], end_of_rating);
         most = std::max(most, sum);
     }
     return most;
@@ -99,7 +99,7 @@ Settings settings_of(const System& system, bool guard_known, const Tables& table
     Settings settings{.guard = {},
                       .absorption = charger.absorption->value,
                       .float_ = charger.float_->value,
-                      .compensated = system.chemistry->compensation < VoltagePerKelvin{},
+                      .compensated = system.compensation.per_kelvin < VoltagePerKelvin{},
                       .wake_wire = *charger.wake == Wake::ignition};
     if (!guard_known)
         settings.guard = Settings::GuardChoice{find_fridge_guard(tables, "standard")->cut_out,

@@ -50,9 +50,10 @@ struct Night {
     std::optional<PanelPower> best_sun;  ///< the hour in which the panel gives most
     Ratio depth_limit;
     Settings settings;
-    Findings findings;  ///< of the energy side; the plan's own list holds them too
+    Findings findings;  ///< those of the plan that concern the trip, stops first
 
-    [[nodiscard]] bool holds() const { return trip.holds(); }
+    /// Nothing essential goes off, the depth limit is kept, and nothing else stops the trip.
+    [[nodiscard]] bool holds() const { return trip.holds() && !any_stops(findings); }
     [[nodiscard]] bool between_drives() const { return night_to - night_from < hours(24); }
 };
 
@@ -75,6 +76,9 @@ struct AutonomyAnswer {
     std::optional<DrivingWorth> driving;
     std::optional<Duration> to_put_back;  ///< of driving, at the rate of its first hour
     Ratio depth_limit;
+    Findings stops = {};  ///< that stand with the engine off too
+
+    [[nodiscard]] bool holds() const { return stops.empty(); }
 };
 
 /// Empty when the state of charge cannot be told from the voltage: lithium.

@@ -32,6 +32,9 @@ public:
         driving_that_loses();
         never_full();
         frozen_lithium();
+        freezing_acid();
+        cold_voltage();
+        sky();
         hot_charger();
         spare_current();
         discharge_limit();
@@ -43,9 +46,10 @@ public:
 
 private:
     void add(Level level, std::string_view code, std::string about, std::optional<Measure> found,
-             std::optional<Measure> allowed, std::string remedy, std::string source, std::string detail = {}) {
-        findings_.push_back(
-            {level, code, std::move(about), found, allowed, std::move(remedy), std::move(source), std::move(detail)});
+             std::optional<Measure> allowed, std::string remedy, std::string source, std::string detail = {},
+             Concern concern = Concern::trip) {
+        findings_.push_back({level, code, std::move(about), found, allowed, std::move(remedy), std::move(source),
+                             std::move(detail), concern});
     }
 
     [[nodiscard]] bool lead() const { return !system_.chemistry->charge_above.has_value(); }
@@ -117,6 +121,37 @@ private:
             std::string(system_.chemistry->source.cite), show(*system_.chemistry->charge_above));
     }
 
+    void freezing_acid() {
+        // Colder places, a thermometer's error and a cell that is weaker than the rest. Common practice, no source.
+        constexpr TemperatureRise margin = kelvins(5);
+        const auto& near = night_.trip.near_freezing;
+        if (!near || near->battery > near->freezes + margin) return;
+        add(Level::stop, "acid-freezes", "battery", near->battery, near->freezes,
+            more_charge() + ", a larger battery, or a warmer place for it.",
+            std::string(tables_.electrolyte_freezing.front().source.cite),
+            show(near->soc) + " charged, " + when(near->at));
+    }
+
+    /// Lamps, fridges and heaters are made for a vehicle's voltage.
+    void cold_voltage() {
+        constexpr Voltage bearable = volts(15);
+        const Voltage highest = night_.trip.highest_target;
+        if (!(highest > bearable + millivolts(0.5))) return;
+        add(Level::warn, "charge-voltage-cold", "charger", highest, bearable,
+            "Set its absorption lower for the winter, or see what lamps, fridge and heater bear.",
+            "common practice, no source", show(profile_.charger.absorption->value));
+    }
+
+    /// How much sun comes through decides a trip on solar, and nobody said.
+    void sky() {
+        if (!profile_.solar || system_.given.trip.clearness || !profile_.trip.start || !profile_.trip.latitude) return;
+        const ClearnessIndexRow* row =
+            find_clearness_index(tables_, profile_.trip.latitude->value, profile_.trip.start->month);
+        add(Level::warn, "clearness-assumed", "sun", of_clear_sky(row->usual), of_clear_sky(row->least),
+            "Give clearness in [trip] for your region and month. A few dull days in a row bring half of it.",
+            std::string(row->source.cite), show(of_clear_sky(row->most)));
+    }
+
     // ---- the battery -------------------------------------------------------------------------------------------------
 
     /// Why the limit is not the one that the profile gives; nothing where it is.
@@ -152,7 +187,8 @@ private:
         const Current limit = profile_.battery.discharge_limit->value;
         if (!(night_.most_drawn > limit)) return;
         add(lead() ? Level::warn : Level::stop, "discharged-too-hard", "battery", night_.most_drawn, limit,
-            "A larger battery, or not everything at once.", std::string(system_.chemistry->source.cite));
+            "A larger battery, or not everything at once.", std::string(system_.chemistry->source.cite), {},
+            Concern::engine_off);
     }
 
     // ---- the inverter ------------------------------------------------------------------------------------------------
@@ -197,7 +233,7 @@ private:
         add(Level::stop, "inverter-overloaded", "inverter", most.draw, output,
             most.count > 1 ? "Use them at different hours and say so in `hours`, or take a larger inverter."
                            : "Take a larger inverter, or an appliance that draws less.",
-            "the inverter's rated output", std::move(most.names));
+            "the inverter's rated output", std::move(most.names), Concern::engine_off);
     }
 
     /// What it may draw at its rated output, from a battery at the end of its rating.
@@ -224,7 +260,7 @@ private:
             std::string remedy = more_charge() + " or a larger battery keeps it on.";
             if (by_guard && !night_.guard_known && night_.guard == GuardSetting::high) {
                 if (night_.other && night_.other->holds())
-                    remedy = "Set its guard to the standard setting: the trip then holds.";
+                    remedy = "Set its guard to the standard setting: it then stays on.";
                 else
                     remedy += " Its guard at the standard setting helps, and does not do alone.";
             }
@@ -253,7 +289,7 @@ private:
             if (!(fridge.overwhelmed > Duration{})) continue;
             add(essential(fridge.name) ? Level::stop : Level::warn, "fridge-overwhelmed", fridge.name,
                 fridge.greatest_duty, Ratio{1.0}, "Park it in the shade, set it warmer, or take one that cools more.",
-                "heat through its walls", show(fridge.hottest));
+                "heat through its walls", show(fridge.hottest), Concern::engine_off);
         }
     }
 

@@ -5,6 +5,7 @@
 #include "voltwright/planning/prices.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 namespace voltwright {
@@ -16,10 +17,7 @@ const RunPlan* trunk_before(const RunPlan& run, const std::vector<RunPlan>& runs
     return before == runs.end() ? nullptr : &*before;
 }
 
-bool Plan::holds() const {
-    return std::none_of(findings.begin(), findings.end(),
-                        [](const Finding& finding) { return finding.level == Level::stop; });
-}
+bool Plan::holds() const { return !any_stops(findings); }
 
 std::vector<std::string> Plan::assumed() const {
     std::vector<std::string> names;
@@ -60,8 +58,12 @@ std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs) {
 
 std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQuestion& question,
                                           const Tables& tables) {
-    const std::vector<RunPlan> runs = choose_cables(system, tables, Ladder::needed);
-    return answer_autonomy(system, laid_runs(runs), question, tables);
+    const Plan plan = make_plan(system, tables, {.ladders = Ladder::needed});
+    auto answer = answer_autonomy(system, laid_runs(plan.runs), question, tables);
+    if (answer)
+        std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(answer->stops),
+                     [](const Finding& one) { return one.stops() && one.concern == Concern::engine_off; });
+    return answer;
 }
 
 Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
@@ -75,11 +77,12 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
     }
     plan.night = make_night(system, laid_runs(plan.runs), tables, detail.timeline);
-    plan.night.findings = find_in_night(plan.night, system, tables);
-    for (const Findings& found : {plan.night.findings, find_in_system(system, plan.runs, tables)})
+    for (const Findings& found : {find_in_night(plan.night, system, tables), find_in_system(system, plan.runs, tables)})
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
     std::stable_sort(plan.findings.begin(), plan.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.level < b.level; });
+    std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(plan.night.findings),
+                 [](const Finding& one) { return one.concern != Concern::wiring; });
     plan.not_judged = not_judged(plan.runs);
     if (detail.prices) {
         plan.currency = detail.prices->currency;

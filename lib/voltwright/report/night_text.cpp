@@ -67,9 +67,10 @@ std::string drives_words(const Plan& plan) {
     return counted(days, "day, ", "days, ") + show(a_day) + " driving a day";
 }
 
-std::string trip_words(const Trip& trip) {
+std::string trip_words(const Night& night) {
+    const Trip& trip = night.trip;
     const std::string lowest = "lowest " + show(trip.lowest) + ", " + show(trip.lowest_at);
-    if (trip.holds()) return "holds; " + lowest;
+    if (night.holds()) return "holds; " + lowest;
     std::string words = "does not hold; " + lowest;
     if (trip.essential_off() > Duration{}) words += "; essential loads off for " + show(trip.essential_off());
     return words;
@@ -156,7 +157,7 @@ std::vector<NightWords> night_in_words(const Plan& plan) {
     if (night.other_autonomy)
         lines.push_back(
             {"guard at its standard setting", autonomy_words(*night.other_autonomy, night.depth_limit), true});
-    lines.push_back({drives_words(plan), trip_words(night.trip)});
+    lines.push_back({drives_words(plan), trip_words(night)});
     lines.push_back({{}, night_words(night)});
     for (const FridgeNeed& fridge : night.fridges)
         lines.push_back({{}, "the " + fridge.name + " " + fridge_words(fridge)});
@@ -211,7 +212,7 @@ std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
                             " of driving, and longer near full",
                         column, style);
     }
-    return page;
+    return page + findings_section(answer.stops, Level::stop, "What stops it", style);
 }
 
 // ---- trip -----------------------------------------------------------------------------------------------------------
@@ -372,10 +373,25 @@ std::string where_it_went(const Trip& trip, const Style& style) {
 
 }  // namespace
 
+std::string findings_section(const Findings& findings, Level level, std::string_view heading, const Style& style) {
+    const auto colored = [&](std::string_view text) {
+        return level == Level::stop ? red(text, style) : level == Level::warn ? yellow(text, style) : std::string(text);
+    };
+    std::string text;
+    std::size_t number = 0;
+    for (const Finding& finding : findings) {
+        if (finding.level != level) continue;
+        const std::string words = printable(spelled(show(finding) + " " + finding.remedy, style), style);
+        const std::string label = "  " + padded(std::to_string(++number), 3);
+        text += wrap(words, style, colored(label), columns_of(label));
+    }
+    return text.empty() ? text : title(heading, style) + text;
+}
+
 std::string trip_line(const Plan& plan) {
     const Trip& trip = plan.night.trip;
-    return std::string(trip.holds() ? "THE TRIP HOLDS." : "THE TRIP DOES NOT HOLD.") + "  Lowest " + show(trip.lowest) +
-           ", " + show(trip.lowest_at) + ".";
+    return std::string(plan.night.holds() ? "THE TRIP HOLDS." : "THE TRIP DOES NOT HOLD.") + "  Lowest " +
+           show(trip.lowest) + ", " + show(trip.lowest_at) + ".";
 }
 
 std::string trip_page(const Plan& plan, const Style& style) {
@@ -386,20 +402,17 @@ std::string trip_page(const Plan& plan, const Style& style) {
     if (!night.guard_known && night.other)
         page += "\n" + wrap("The fridge's guard is taken at its " + setting_of_guard(night.guard) +
                                 ", the worse of the two usual ones" +
-                                (night.other->holds() != night.trip.holds() ? "; at the other the trip holds." : "."),
+                                (night.other->holds() != night.trip.holds()
+                                     ? "; at the other nothing that is essential goes off."
+                                     : "."),
                             style);
     page += title("State of charge", style) + soc_chart(night.trip.points, night.depth_limit, style);
     page += title("Day by day", style) + day_table(night.trip);
     page += wrap(printable(spelled(night_words(night), style), style), style, "  ", 4);
     page += title("Where it went", style) + where_it_went(night.trip, style);
-    std::string text;
-    std::size_t number = 0;
-    for (const Finding& finding : plan.night.findings) {
-        const std::string label = "  " + padded(std::to_string(++number), 3);
-        text += wrap(printable(spelled(show(finding) + " " + finding.remedy, style), style), style, label, 5);
-    }
-    if (!text.empty()) page += title("To note", style) + text;
-    return page;
+    page += findings_section(night.findings, Level::stop, "What stops it", style);
+    page += findings_section(night.findings, Level::warn, "Warnings", style);
+    return page + findings_section(night.findings, Level::note, "To note", style);
 }
 
 std::string trip_csv(const Plan& plan) {

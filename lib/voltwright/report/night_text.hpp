@@ -4,12 +4,16 @@
 #include "voltwright/report/terminal.hpp"
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace voltwright {
 
 /// "then 50 % is used" and its like: what ended an autonomy.
 std::string ended_words(const Autonomy& autonomy, Ratio depth_limit);
+
+/// The findings of a level under a heading, numbered, each with what to do; nothing where there is none.
+std::string findings_section(const Findings& findings, Level level, std::string_view heading, const Style& style);
 
 /// One line of "Set these": what, to what, and why.
 struct SettingWords {

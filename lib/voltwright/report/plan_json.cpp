@@ -127,7 +127,7 @@ Json autonomy_object(const Autonomy& autonomy) {
 
 Json trip_object(const Night& night) {
     const Trip& trip = night.trip;
-    Json object = {{"holds", trip.holds()},
+    Json object = {{"holds", night.holds()},
                    {"lowest_soc_percent", number("lowest_soc_percent", trip.lowest)},
                    {"lowest_at", {{"day", trip.lowest_at.day}, {"clock", clock_of(trip.lowest_at.clock)}}},
                    {"end_soc_percent", number("end_soc_percent", trip.end)},
@@ -216,9 +216,11 @@ std::string trip_json(const Plan& plan) {
 
 std::string autonomy_json(const AutonomyAnswer& answer) {
     const Autonomy& worst = answer.high && answer.high->lasts < answer.standard.lasts ? *answer.high : answer.standard;
-    Json object = {{"autonomy", autonomy_object(worst)}, {"by_guard", nullptr}};
+    Json object = {{"holds", answer.holds()}, {"autonomy", autonomy_object(worst)}, {"by_guard", nullptr}};
     if (answer.high)
         object["by_guard"] = {{"standard", autonomy_object(answer.standard)}, {"high", autonomy_object(*answer.high)}};
+    object["findings"] = Json::array();
+    for (const Finding& finding : answer.stops) object["findings"].push_back(finding_json(finding));
     return written(object);
 }
 

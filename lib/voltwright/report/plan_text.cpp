@@ -12,10 +12,6 @@ namespace voltwright {
 
 namespace {
 
-std::string colored(Level level, std::string_view text, const Style& style) {
-    return level == Level::stop ? red(text, style) : level == Level::warn ? yellow(text, style) : std::string(text);
-}
-
 std::string title(std::string_view words, const Style& style) { return "\n" + bold(words, style) + "\n"; }
 
 std::string paragraph(std::string_view text, const Style& style, std::size_t indent) {
@@ -145,18 +141,6 @@ std::string cables(const Plan& plan, const Style& style) {
     return text;
 }
 
-std::string findings(const Plan& plan, Level level, std::string_view heading, const Style& style) {
-    std::string text;
-    std::size_t number = 0;
-    for (const Finding& finding : plan.findings) {
-        if (finding.level != level) continue;
-        const std::string words = printable(spelled(show(finding) + " " + finding.remedy, style), style);
-        const std::string label = "  " + padded(std::to_string(++number), 3);
-        text += wrap(words, style, colored(level, label, style), columns_of(label));
-    }
-    return text.empty() ? text : title(heading, style) + text;
-}
-
 }  // namespace
 
 std::string clip_spacing(const Tables& tables) {
@@ -199,9 +183,9 @@ std::string plan_page(const Plan& plan, const Style& style) {
     }
     page += cables(plan, style);
     page += night_sections(plan, style);
-    page += findings(plan, Level::stop, "What stops it", style);
-    page += findings(plan, Level::warn, "Warnings", style);
-    page += findings(plan, Level::note, "To note", style);
+    page += findings_section(plan.findings, Level::stop, "What stops it", style);
+    page += findings_section(plan.findings, Level::warn, "Warnings", style);
+    page += findings_section(plan.findings, Level::note, "To note", style);
     page += title("Not judged yet", style);
     for (const std::string& what : plan.not_judged) page += wrap(what, style, "  - ", 4);
     return page + cautions(style);

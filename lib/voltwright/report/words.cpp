@@ -17,6 +17,8 @@ struct Sentence {
 };
 
 constexpr Sentence sentences[] = {
+    {"acid-freezes",
+     "{about}: it is at {found}, {detail}; its acid begins to freeze at {allowed}, and frozen it bursts."},
     {"ampacity", "{about}: {detail} would carry {found} at worst; where it runs it may carry {allowed}."},
     {"ampacity-row",
      "{about}: the ampacity table does not print a cable of {found}; the row of {detail} was taken, the next with no "
@@ -37,6 +39,8 @@ constexpr Sentence sentences[] = {
      "or more."},
     {"breaking-capacity",
      "{about}: a dead short behind the {detail} may draw {found} through it; it is made to interrupt {allowed}."},
+    {"charge-voltage-cold",
+     "{about}: in the cold its sensor lifts {detail} to {found}; above {allowed} lamps and fridges suffer."},
     {"charge-voltage-high",
      "{about}: it charges to {found}; {detail} takes {allowed} at most, and gasses or fails above."},
     {"charge-voltage-low", "{about}: it charges to {found}; {detail} wants at least {allowed}, or it is never full."},
@@ -52,6 +56,10 @@ constexpr Sentence sentences[] = {
      "without end."},
     {"charger-starved",
      "{about}: with {detail} the charger would be left {found} at the lowest running voltage and needs {allowed}."},
+    {"clearness-assumed",
+     "{about}: no clearness is given. The usual sky of this month and latitude lets {found} of a clear sky's sun "
+     "through; "
+     "by place it is {allowed} to {detail}."},
     {"cut-out", "{about}: it switches itself off, first {detail}, and is off for {found} of the trip."},
     {"delivery", "{about}: so much power cannot be brought through {detail} at all; the voltage would collapse."},
     {"depth-limit", "{about}: it falls to {found}, below its limit of {allowed}{detail}."},

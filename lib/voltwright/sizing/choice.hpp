@@ -92,7 +92,7 @@ struct CableRun {
 struct ConverterLoad {
     Needed<Current> output;
     Voltage absorption = volts(14.4);
-    CompensatedVoltage highest_absorption = compensated_voltage(volts(14.4), VoltagePerKelvin{}, celsius(25));
+    CompensatedVoltage highest_absorption = compensated_voltage(volts(14.4), Compensation{}, celsius(25));
     Ratio efficiency = percent(90);
     Voltage input_off = volts(12.7);
     std::optional<Current> input_limit = {};

@@ -19,8 +19,9 @@ struct ChemistryRow {
     Voltage absorption_low, absorption, absorption_high;  ///< of the charger at 25 degC: least, usual, most
     Voltage float_;                                       ///< usual, 25 degC
     VoltagePerKelvin compensation;  ///< of the charge voltages from 25 degC: negative for lead, nothing for lithium
-    Ratio depth_limit;              ///< usual deepest discharge
-    ChargeRate charge_limit;        ///< most charging current as a share of the capacity
+    std::optional<Temperature> compensated_from, compensated_to;  ///< beyond these it goes on as there
+    Ratio depth_limit;                                            ///< usual deepest discharge
+    ChargeRate charge_limit;                                      ///< most charging current as a share of the capacity
     ChargeRate discharge_limit;
     std::optional<Temperature> charge_above;  ///< may not be charged below it
     Ratio exponent;           ///< Peukert's, 1 and above: how the charge delivered falls with the current
@@ -30,6 +31,7 @@ struct ChemistryRow {
     /// power of the room left in the available well by which it grows.
     ResistanceTimesCharge acceptance;
     Ratio acceptance_fall;
+    std::optional<TemperatureRise> acceptance_halves;  ///< so much below 25 degC it takes half of the current
     std::optional<Ratio> gassing_fall;  ///< how suddenly the charge stored falls near full; empty: it does not
     Source source;
 };
@@ -39,6 +41,14 @@ struct RestVoltageRow {
     std::string_view chemistry;
     Ratio soc;
     Voltage voltage;
+    Source source;
+};
+
+/// Where the acid of a battery at this state of charge begins to freeze. Rising in charge, falling in temperature.
+struct ElectrolyteFreezingRow {
+    std::string_view group;  ///< of chemistries
+    Ratio soc;
+    Temperature temperature;
     Source source;
 };
 

@@ -28,4 +28,13 @@ struct RegulatorRow {
     Source source;
 };
 
+/// What reaches the ground of the sun outside the air, on the horizontal, in a month's mean: over weather stations between
+/// two northern latitudes.
+struct ClearnessIndexRow {
+    Angle from, to;
+    int month;  ///< 1 is January
+    Ratio usual, least, most;
+    Source source;
+};
+
 }  // namespace voltwright

@@ -108,6 +108,19 @@ const RegulatorRow* find_regulator(const Tables& tables, std::string_view regula
     return find_row(tables.regulators, [&](const RegulatorRow& row) { return row.regulator == regulator; });
 }
 
+const ClearnessIndexRow* find_clearness_index(const Tables& tables, Angle latitude, int month) {
+    const bool south = latitude < Angle{};
+    const Angle north = south ? -latitude : latitude;
+    const int season = south ? (month + 5) % 12 + 1 : month;
+    const auto away = [&](const ClearnessIndexRow& row) {
+        return std::max({row.from - north, north - row.to, Angle{}});
+    };
+    const ClearnessIndexRow* nearest = nullptr;
+    for (const ClearnessIndexRow& row : tables.clearness_indices)
+        if (row.month == season && (!nearest || away(row) < away(*nearest))) nearest = &row;
+    return nearest;
+}
+
 const FillRow* find_fill(const Tables& tables, int cables) {
     return find_row(tables.fills,
                     [&](const FillRow& row) { return cables >= row.from && (!row.to || cables <= *row.to); });

@@ -49,6 +49,8 @@ struct Tables {
     std::span<const ShortCircuitLimitRow> short_circuit_limits;
     std::span<const SurroundingsRow> surroundings;
     std::span<const ChemistryRow> chemistries;
+    std::span<const ElectrolyteFreezingRow> electrolyte_freezing;
+    std::span<const ClearnessIndexRow> clearness_indices;
     std::span<const RestVoltageRow> rest_voltages;
     std::span<const CellSizeFactorRow> cell_size_factors;
     std::span<const CapacityShareRow> capacity_shares;
@@ -97,6 +99,8 @@ const ChemistryRow* find_chemistry(const Tables& tables, std::string_view chemis
 const FridgeGuardRow* find_fridge_guard(const Tables& tables, std::string_view setting);
 const LagRow* find_lag(const Tables& tables, std::string_view thing);
 const RegulatorRow* find_regulator(const Tables& tables, std::string_view regulator);
+/// The row of the month at that latitude, or at the nearest of the table's; the south has the seasons of half a year later.
+const ClearnessIndexRow* find_clearness_index(const Tables& tables, Angle latitude, int month);
 /// The row for this many cables in one tube.
 const FillRow* find_fill(const Tables& tables, int cables);
 const SupportSpacingRow* find_support_spacing(const Tables& tables, std::string_view cable);

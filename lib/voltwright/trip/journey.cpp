@@ -44,6 +44,13 @@ int day_of_year(CalendarDate date) {
     return static_cast<int>((sys_days{then} - sys_days{then.year() / January / 1}).count()) + 1;
 }
 
+/// Of a year that is no leap year.
+int month_of(int day_of_year) {
+    using namespace std::chrono;
+    return static_cast<int>(
+        static_cast<unsigned>(year_month_day{sys_days{year{2001} / January / 1} + days{day_of_year - 1}}.month()));
+}
+
 /// What a consumer needs beside what the march sees: when it runs.
 struct Schedule {
     std::vector<ClockWindow> hours;
@@ -51,7 +58,7 @@ struct Schedule {
     const FridgeKeys* fridge = nullptr;
     Fridge appetite = {};
     Standing where = {};
-    Energy backlog = {};  ///< still to be taken out after something warm was put in
+    Energy put_in = {};  ///< with warm things, to be taken out from this interval on
 };
 
 /// Builds a journey from a system.
@@ -242,15 +249,25 @@ private:
     void expect_days(int days) {
         const auto intervals = static_cast<std::size_t>(days) * 32;
         journey_.intervals.reserve(intervals);
-        journey_.duties.reserve(intervals * journey_.consumers.size());
+        journey_.needs.reserve(intervals * journey_.consumers.size());
     }
 
     // ---- days --------------------------------------------------------------------------------------------------------
 
+    [[nodiscard]] int day_of_year_of(int day) const { return (day_of_year(*profile_.trip.start) + day - 2) % 365 + 1; }
+
+    /// As the profile gives it, or the usual one of the month.
+    [[nodiscard]] Ratio sky_of(int day) const {
+        const TripKeys& usual = profile_.trip;
+        if (system_.given.trip.clearness || !usual.start || !usual.latitude)
+            return usual.clearness ? usual.clearness->value : Ratio{1.0};
+        return of_clear_sky(find_clearness_index(tables_, usual.latitude->value, month_of(day_of_year_of(day)))->usual);
+    }
+
     /// Weather and drives of a day; 0 and beyond the last: the usual day.
     [[nodiscard]] TripDay day_at(int day) const {
         const TripKeys& usual = profile_.trip;
-        TripDay found{usual.low->value, usual.high->value, usual.clearness->value,
+        TripDay found{usual.low->value, usual.high->value, sky_of(day),
                       usual.drives.value_or(std::vector<ClockWindow>{})};
         for (const DayKeys& other : profile_.days) {
             if (std::find(other.on->days.begin(), other.on->days.end(), day) == other.on->days.end()) continue;
@@ -271,7 +288,7 @@ private:
 
     [[nodiscard]] std::optional<DaySun> sun_of(int day) const {
         if (!profile_.trip.latitude || !profile_.trip.start) return {};
-        return day_sun(profile_.trip.latitude->value, (day_of_year(*profile_.trip.start) + day - 2) % 365 + 1);
+        return day_sun(profile_.trip.latitude->value, day_of_year_of(day));
     }
 
     static DayAir air_of(const TripDay& day, const std::optional<DaySun>& sun) {
@@ -354,9 +371,10 @@ private:
         if (*battery_ < all_capacity_from_)
             interval.lost = 1.0 - capacity_factor(tables_, *system_.chemistry, *battery_);
         if (interval.lost == Ratio{}) all_capacity_from_ = std::min(all_capacity_from_, *battery_);
-        const VoltagePerKelvin compensation = system_.chemistry->compensation;
+        const Compensation& compensation = system_.compensation;
         interval.absorption = compensated_voltage(profile_.charger.absorption->value, compensation, *battery_).voltage;
         interval.float_ = compensated_voltage(profile_.charger.float_->value, compensation, *battery_).voltage;
+        interval.cold_acceptance = cold_acceptance(journey_.battery, *battery_);
         interval.takes_charge = !journey_.battery.charge_above || *battery_ >= *journey_.battery.charge_above;
         if (!driving) return;
         const ChargerKeys& keys = profile_.charger;
@@ -396,7 +414,7 @@ private:
                 const Temperature around = schedule.where.around(interval.air, interval.driving, shine);
                 const Restocking put = restocking(restock.mass->value, restock.from->value,
                                                   schedule.fridge->inside->value, around, fridge_row_);
-                schedule.backlog += put.electric;
+                schedule.put_in += put.electric;
                 if (!need.most_put_in || put.electric > need.most_put_in->electric) need.most_put_in = put;
             }
         }
@@ -407,7 +425,7 @@ private:
         for (std::size_t i = 0; i < schedules_.size(); ++i) {
             Schedule& schedule = schedules_[i];
             if (!schedule.fridge) {
-                journey_.duties.push_back(on_at(schedule.hours, middle) ? schedule.duty : Ratio{});
+                journey_.needs.push_back(on_at(schedule.hours, middle) ? schedule.duty : Ratio{});
                 continue;
             }
             const Temperature around = schedule.where.around(interval.air, driving, shine);
@@ -415,12 +433,8 @@ private:
             const Ratio steady =
                 fridge_power(schedule.appetite, around, schedule.fridge->inside->value, fridge_row_) / draw;
             note_fridge(fridge++, around, steady, draw, interval.length);
-            Ratio duty = std::min<Ratio>(steady, 1.0);
-            const Energy could = (1.0 - duty) * draw * interval.length;
-            const Energy does = std::min<Energy>(could, schedule.backlog);
-            schedule.backlog -= does;
-            duty += does / (draw * interval.length);
-            journey_.duties.push_back(duty);
+            journey_.needs.push_back(steady + schedule.put_in / (draw * interval.length));
+            schedule.put_in = {};
         }
     }
 
@@ -431,7 +445,7 @@ private:
         need.least_duty = std::min(need.least_duty, steady);
         need.greatest_duty = std::max(need.greatest_duty, steady);
         if (steady > Ratio{1.0}) need.overwhelmed += length;
-        fridges_today_[number] += std::min<Ratio>(steady, 1.0) * draw * length / nominal_voltage;
+        fridges_today_[number] += steady * draw * length / nominal_voltage;
     }
 
     Journey finish() {
@@ -447,7 +461,9 @@ private:
     void end_day(int number) {
         for (std::size_t i = 0; i < fridges_today_.size(); ++i) {
             FridgeNeed& need = journey_.fridges[i];
+            // More than it can do in a day it does not take.
             Charge& today = fridges_today_[i];
+            today = std::min<Charge>(today, need.draw * whole_day / nominal_voltage);
             need.a_day_cool = number == 1 ? today : std::min(need.a_day_cool, today);
             need.a_day_hot = number == 1 ? today : std::max(need.a_day_hot, today);
             today = Charge{};

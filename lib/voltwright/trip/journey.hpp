@@ -39,12 +39,13 @@ struct Interval {
     Duration length;
     int day;  ///< from 1
     bool driving;
-    Temperature air, battery;    ///< outside, and of the battery itself
-    Ratio lost;                  ///< share of the capacity that the cold takes away
-    Current charger;             ///< what the DC-DC charger can give now
-    Power sun;                   ///< what the panel's regulator can give now
-    Voltage absorption, float_;  ///< compensated for the battery's temperature
-    bool takes_charge;           ///< lithium below its limit takes none
+    Temperature air, battery;      ///< outside, and of the battery itself
+    Ratio lost;                    ///< share of the capacity that the cold takes away
+    Current charger;               ///< what the DC-DC charger can give now
+    Power sun;                     ///< what the panel's regulator can give now
+    Voltage absorption, float_;    ///< compensated for the battery's temperature
+    bool takes_charge;             ///< lithium below its limit takes none
+    double cold_acceptance = 1.0;  ///< how many times its resistance in the warmth lead sets against being charged
 };
 
 /// A day's weather and drives.
@@ -107,11 +108,12 @@ struct Journey {
     std::optional<DaySun> first_day;     ///< with a place and a date
     std::optional<PanelPower> best_sun;  ///< the hour in which the panel gives most
     std::vector<Interval> intervals;
-    /// Share of each interval that each consumer runs, consumers within intervals; nothing where it is off.
-    std::vector<Ratio> duties;
+    /// Share of each interval that each consumer has to run, consumers within intervals; nothing where it is off. Over 1
+    /// for a fridge that has more heat to take out than its compressor can: what is left over, it owes.
+    std::vector<Ratio> needs;
 
-    [[nodiscard]] const Ratio* duties_of(std::size_t interval) const {
-        return duties.data() + interval * consumers.size();
+    [[nodiscard]] const Ratio* needs_of(std::size_t interval) const {
+        return needs.data() + interval * consumers.size();
     }
 };
 

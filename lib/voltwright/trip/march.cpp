@@ -80,6 +80,13 @@ constexpr Voltage same_voltage = volts(1e-7);
 /// So is a state of charge: one that begins at its limit is not below it by a rounding.
 constexpr double same_soc = 1e-9;
 
+/// What a fridge owes it takes out over this time, if its compressor can: not at once, so that the answer does not hang on
+/// where an hour begins. Common practice, no source.
+constexpr Duration cools_down_in = hours(1);
+
+/// No acid freezes above this, however flat the battery.
+constexpr Temperature frost_begins_to_matter = celsius(0);
+
 /// Marks, guards and modes are few: an interval with more steps than this has not got on.
 constexpr int most_steps = 2000;
 
@@ -107,6 +114,7 @@ public:
         running_.reserve(journey.consumers.size());
         who_runs_.reserve(journey.consumers.size());
         draws_.resize(journey.consumers.size());
+        duties_.resize(journey.consumers.size());
         waiting_.reserve(journey.consumers.size());
         if (!journey.intervals.empty()) {
             lowest_at_ = journey.intervals.front().from;
@@ -188,13 +196,15 @@ private:
         const bool was_fed = fed_;
         now_ = interval.from;
         interval_ = &interval;
-        duties_ = journey_.duties_of(index);
+        needs_ = journey_.needs_of(index);
         switched_.charger = interval.charger;
         switched_.sun = interval.sun;
         switched_.target = interval.absorption;
         switched_.takes_charge = interval.takes_charge;
+        switched_.cold_acceptance = interval.cold_acceptance;
         fed_ = switched_.has_source();
         lose_to_cold(interval.lost);
+        if (fed_) trip_.highest_target = std::max(trip_.highest_target, interval.absorption);
         if (!was_fed) floating_ = false;
         if (floating_) switched_.target = interval.float_;
         if (dead_ && (fed_ || effective_level() >= revived)) dead_ = false;
@@ -212,6 +222,24 @@ private:
         }
         share_out();
         if (options_.points) keep_point();
+    }
+
+    /// How long each consumer runs in what is left of this interval. A fridge runs for the heat that comes in and for what
+    /// it owes, but never more than all the time.
+    void run_for_what_is_owed() {
+        for (std::size_t i = 0; i < duties_.size(); ++i) {
+            duties_[i] = needs_[i];
+            if (!journey_.consumers[i].fridge) continue;
+            duties_[i] = std::min<Ratio>(duties_[i] + trip_.served[i].owed / (draw_of_fridge(i) * cools_down_in), 1.0);
+        }
+    }
+    [[nodiscard]] Power draw_of_fridge(std::size_t who) const { return std::get<Power>(journey_.consumers[who].draw); }
+
+    /// What came in and was not taken out is owed; what was taken out beyond it is paid.
+    void owe(std::size_t who, Ratio ran) {
+        if (!journey_.consumers[who].fridge) return;
+        Energy& owed = trip_.served[who].owed;
+        owed = std::max<Energy>(owed + (needs_[who] - ran) * draw_of_fridge(who) * spell_.took, Energy{});
     }
 
     /// Moves on by as much of `left` as nothing switches in.
@@ -280,6 +308,7 @@ private:
     /// Something was switched: what was known of the levels no longer holds.
     void forget_points() {
         share_out();
+        run_for_what_is_owed();
         ++now_known_;
         meeting_.reset();
         running_.clear();
@@ -599,11 +628,14 @@ private:
             const Duration of_all = spell_.used / sum;
             for (std::size_t i = 0; i < running_.size(); ++i) trip_.served[who_runs_[i]].used += draws_[i] * of_all;
         }
+        for (const std::size_t who : who_runs_) owe(who, duties_[who]);
         for (const auto& [who, load] : waiting_) {
             Served& served = trip_.served[who];
             served.off += spell_.took;
             const auto* power = std::get_if<Power>(&journey_.consumers[who].draw);
-            served.unserved += (power ? duties_[who] * *power : load.at(mean).current * mean) * spell_.took;
+            served.unserved +=
+                (power ? std::min<Ratio>(needs_[who], 1.0) * *power : load.at(mean).current * mean) * spell_.took;
+            owe(who, Ratio{});
             if (!served.first_off) served.first_off = moment(now_ - spell_.took);
         }
         spell_ = {};
@@ -621,6 +653,17 @@ private:
             if (!trip_.below_limit) trip_.deepest_allowed = limit_as_soc();
         }
         if (fed_) trip_.highest_after_start = std::max(trip_.highest_after_start, soc);
+        look_for_frost(soc);
+    }
+
+    /// Charged, the acid freezes only in the deepest cold: the nearest moment is that of the least margin.
+    void look_for_frost(Ratio soc) {
+        const Temperature battery = interval_->battery;
+        if (battery_.freezing.empty() || battery > frost_begins_to_matter) return;
+        const Temperature freezes = *freezes_at(battery_, soc);
+        const auto& known = trip_.near_freezing;
+        if (!known || battery - freezes < known->battery - known->freezes)
+            trip_.near_freezing = NearFreezing{battery, freezes, soc, moment(now_)};
     }
 
     [[nodiscard]] Ratio limit_as_soc() const { return 1.0 - journey_.depth_limit * (1.0 - interval_->lost); }
@@ -681,7 +724,8 @@ private:
     std::vector<std::size_t> who_runs_;
     std::vector<Current> draws_;
     std::vector<Waiting> waiting_;
-    const Ratio* duties_ = nullptr;  ///< of this interval
+    const Ratio* needs_ = nullptr;  ///< of this interval
+    std::vector<Ratio> duties_;     ///< share of it that each consumer runs
     std::size_t mark_ = battery_marks - 2;
     std::optional<Meeting> meeting_;
 };

@@ -54,6 +54,9 @@ struct Served {
     Energy unserved;  ///< what it would have taken in that time
     int cut_outs;     ///< how often its guard tripped
     std::optional<Moment> first_off;
+    /// What a fridge's compressor had not yet taken out at the end, as the energy that it takes for that. A fridge that is
+    /// off for days in truth warms only to what surrounds it, and owes less.
+    Energy owed = {};
 };
 
 /// One moment of the timeline.
@@ -70,6 +73,13 @@ struct TripPoint {
 enum class EndedBy { trip, depth_limit, cut_out, flat };
 std::string_view show(EndedBy by);
 
+/// The moment at which a battery was nearest to freezing.
+struct NearFreezing {
+    Temperature battery, freezes;
+    Ratio soc;
+    Moment at;
+};
+
 /// A trip marched through.
 struct Trip {
     Ledger ledger;
@@ -79,10 +89,12 @@ struct Trip {
     Ratio deepest_allowed;              ///< state of charge at the depth limit, at that moment or at the lowest one
     std::vector<DayTotals> days;
     std::vector<Served> served;
-    std::vector<TripPoint> points;  ///< when asked for
-    Duration driven, refused;       ///< with the engine on; of that, lithium too cold to take charge
-    Charge kept_while_driving;      ///< net into the wells while the engine ran
-    Ratio highest_after_start;      ///< fullest state that charging reached
+    std::vector<TripPoint> points;              ///< when asked for
+    Duration driven, refused;                   ///< with the engine on; of that, lithium too cold to take charge
+    Charge kept_while_driving;                  ///< net into the wells while the engine ran
+    Ratio highest_after_start;                  ///< fullest state that charging reached
+    Voltage highest_target;                     ///< most that a charger or regulator would hold, while one gives
+    std::optional<NearFreezing> near_freezing;  ///< lead alone
     Duration lasted;
     EndedBy ended_by;
     std::string ended_name;  ///< of the consumer that cut out

@@ -78,7 +78,7 @@ OperatingPoint giving(const Switched& switched, const HouseBattery& battery, con
         }
         into = source - loads.current;
         const bool takes = into > Current{};
-        const Resistance inside = takes ? level.taking : level.giving;
+        const Resistance inside = takes ? switched.taking(level) : level.giving;
         const double slope = 1.0 + inside * (loads.slope + less_sun);
         const Voltage next =
             std::clamp(terminals - (terminals - level.open - into * inside) / std::max(slope, 0.2), least, most);
@@ -99,7 +99,7 @@ OperatingPoint holding(const Switched& switched, const HouseBattery& battery, co
     for (int round = 0; round < 12; ++round) {
         const RunningLoad::Draw drawn = all_loads(switched, terminals);
         const bool takes = terminals > level.open;
-        const Conductance inside = 1.0 / (takes ? level.taking : level.giving);
+        const Conductance inside = 1.0 / (takes ? switched.taking(level) : level.giving);
         into = (terminals - level.open) * inside;
         const Voltage off = terminals - switched.target + cable * (drawn.current + into);
         const Voltage next = std::clamp(terminals - off / (1.0 + cable * (drawn.slope + inside)), least, most);

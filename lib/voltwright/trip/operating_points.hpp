@@ -57,7 +57,13 @@ struct Switched {
     Voltage target;  ///< that charger and regulator hold at most
     Resistance output_path;
     bool takes_charge;
+    double cold_acceptance =
+        1.0;  ///< how many times its resistance in the warmth the battery sets against being charged
 
+    /// What stands against a current into the battery now.
+    [[nodiscard]] Resistance taking(const BatteryLevel& level) const {
+        return level.giving + cold_acceptance * (level.taking - level.giving);
+    }
     [[nodiscard]] bool has_source() const { return charger > Current{} || sun > Power{}; }
 };
 

@@ -1,6 +1,5 @@
 #include "voltwright/units/gauge.hpp"
 
-#include "voltwright/units/parse.hpp"
 #include "voltwright/units/scan.hpp"
 #include "voltwright/units/spellings.hpp"
 

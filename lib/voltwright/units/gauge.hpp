@@ -1,8 +1,10 @@
 #pragma once
 
 #include "voltwright/units/quantities.hpp"
+#include "voltwright/units/read.hpp"
 
 #include <string>
+#include <string_view>
 
 namespace voltwright {
 
@@ -40,5 +42,11 @@ Area awg_area(int number);
 
 /// "8 AWG", "4/0 AWG", "10 mm2", "6 mm auto": the form that parse_gauge() reads back.
 std::string show(Gauge gauge);
+
+/// Reads a conductor's size: "8 AWG", "8 B&S", "4/0 AWG", "0000 AWG", "10 mm2", "10 mm²", "10 sq mm", "6 mm auto".
+///
+/// Errors: a bare number ("8": AWG or mm2?), "16 mm" (asked back: mm2, or a trade size by outside diameter, "16 mm auto"?),
+/// "8 gauge" (AWG or mm2?), anything else.
+Read<Gauge> parse_gauge(std::string_view text);
 
 }  // namespace voltwright

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/units/parse.hpp"
+#include "voltwright/units/read.hpp"
 
 #include <compare>
 #include <cstdint>

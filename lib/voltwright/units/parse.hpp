@@ -1,43 +1,17 @@
 #pragma once
 
+#include "voltwright/units/dimension.hpp"
 #include "voltwright/units/gauge.hpp"
 #include "voltwright/units/measure.hpp"
+#include "voltwright/units/read.hpp"
 #include "voltwright/units/spread.hpp"
 
 #include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
-#include <utility>
-#include <variant>
 
 namespace voltwright {
-
-/// Why a text is not the quantity that was asked for.
-struct Unreadable {
-    /// One clause without a full stop, in the words of a fitter: "this is a voltage; a length is wanted".
-    std::string why;
-    /// What to write instead, or empty: `"6 m"`.
-    std::string hint;
-    /// Where in the text the trouble begins, in bytes.
-    std::size_t at = 0;
-};
-
-/// Either a value or the reason why there is none.
-template <class T>
-class Read {
-public:
-    Read(T value) : content_(std::move(value)) {}
-    Read(Unreadable reason) : content_(std::move(reason)) {}
-
-    [[nodiscard]] explicit operator bool() const { return content_.index() == 0; }
-    [[nodiscard]] const T& operator*() const { return std::get<0>(content_); }
-    [[nodiscard]] const T* operator->() const { return &std::get<0>(content_); }
-    [[nodiscard]] const Unreadable& reason() const { return std::get<1>(content_); }
-
-private:
-    std::variant<T, Unreadable> content_;
-};
 
 /// Reads a quantity with its unit and, if it has one, its spread: "25 A", "6.5m", "31 ± 3 degC", "19 ft", "5 %".
 ///
@@ -69,87 +43,7 @@ extern template Read<Spread<TemperatureRise>> parse<TemperatureRise>(std::string
 
 /// What is the dimension of this text, if it reads as any quantity at all? Used to tell "45 W" from "3.5 A" where a
 /// key takes either, and to say what was given where another was wanted.
-enum class Dimension {
-    current,
-    voltage,
-    resistance,
-    power,
-    energy,
-    charge,
-    length,
-    area,
-    volume,
-    duration,
-    mass,
-    angle,
-    ratio,
-    temperature,
-};
 std::optional<Dimension> dimension_of(std::string_view text);
-
-/// The dimension that `parse<Q>` reads. A rise is read as `temperature`.
-template <class Q>
-Dimension dimension() = delete;
-template <>
-constexpr Dimension dimension<Current>() {
-    return Dimension::current;
-}
-template <>
-constexpr Dimension dimension<Voltage>() {
-    return Dimension::voltage;
-}
-template <>
-constexpr Dimension dimension<Resistance>() {
-    return Dimension::resistance;
-}
-template <>
-constexpr Dimension dimension<Power>() {
-    return Dimension::power;
-}
-template <>
-constexpr Dimension dimension<Energy>() {
-    return Dimension::energy;
-}
-template <>
-constexpr Dimension dimension<Charge>() {
-    return Dimension::charge;
-}
-template <>
-constexpr Dimension dimension<Length>() {
-    return Dimension::length;
-}
-template <>
-constexpr Dimension dimension<Area>() {
-    return Dimension::area;
-}
-template <>
-constexpr Dimension dimension<Volume>() {
-    return Dimension::volume;
-}
-template <>
-constexpr Dimension dimension<Duration>() {
-    return Dimension::duration;
-}
-template <>
-constexpr Dimension dimension<Mass>() {
-    return Dimension::mass;
-}
-template <>
-constexpr Dimension dimension<Angle>() {
-    return Dimension::angle;
-}
-template <>
-constexpr Dimension dimension<Ratio>() {
-    return Dimension::ratio;
-}
-template <>
-constexpr Dimension dimension<Temperature>() {
-    return Dimension::temperature;
-}
-template <>
-constexpr Dimension dimension<TemperatureRise>() {
-    return Dimension::temperature;
-}
 
 /// "a length", "a current", "a resistance": with its article.
 std::string_view name_of(Dimension dimension);
@@ -157,12 +51,6 @@ std::string_view name_of(Dimension dimension);
 std::string_view example_of(Dimension dimension);
 /// The units understood, preferred one first: "A, mA".
 std::string_view units_of(Dimension dimension);
-
-/// Reads a conductor's size: "8 AWG", "8 B&S", "4/0 AWG", "0000 AWG", "10 mm2", "10 mm²", "10 sq mm", "6 mm auto".
-///
-/// Errors: a bare number ("8": AWG or mm2?), "16 mm" (asked back: mm2, or a trade size by outside diameter, "16 mm auto"?),
-/// "8 gauge" (AWG or mm2?), anything else.
-Read<Gauge> parse_gauge(std::string_view text);
 
 /// The nearest of `known` to `word` by edit distance, or nothing when none is near (a third of its letters).
 template <class Words>

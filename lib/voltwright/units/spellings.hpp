@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/units/parse.hpp"
+#include "voltwright/units/dimension.hpp"
 
 #include <span>
 #include <string_view>

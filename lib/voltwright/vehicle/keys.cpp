@@ -1,10 +1,12 @@
 #include "voltwright/vehicle/keys.hpp"
 
 #include "voltwright/energy/battery.hpp"
+#include "voltwright/energy/sun.hpp"
 #include "voltwright/units/scan.hpp"
 #include "voltwright/vehicle/forms.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <stdexcept>
 
@@ -127,6 +129,14 @@ std::optional<Entry> towards_equator(const Profile& profile, const Tables&, std:
     return text(profile.trip.latitude->value < degrees(0.0) ? "0 deg" : "180 deg");
 }
 
+/// The sky of the first day, where the sun counts.
+std::optional<Entry> usual_sky(const Profile& profile, const Tables& tables, std::size_t) {
+    if (!profile.solar || !profile.trip.latitude || !profile.trip.start) return {};
+    const ClearnessIndexRow* row =
+        find_clearness_index(tables, profile.trip.latitude->value, profile.trip.start->month);
+    return row ? rounded(std::round(in_percent(of_clear_sky(row->usual))), "%") : std::nullopt;
+}
+
 // ---- drives ---------------------------------------------------------------------------------------------------------
 
 /// Drives, unlike the hours of a load, stay within their day, and nobody drives twice at once.
@@ -195,8 +205,9 @@ std::span<const Key> trip_keys() {
                               "date of the first day; needed with [solar]"),
         key<&TripKeys::latitude>("latitude", Absent{"only the sun needs it"}, {between(degrees(-90.0), degrees(90.0))},
                                  "latitude of the trip, south negative; needed with [solar]"),
-        key<&TripKeys::clearness>("clearness", usual("75 %"), {share},
-                                  "share of the clear sky's sun that comes through the clouds"),
+        key<&TripKeys::clearness>(
+            "clearness", ByRule{"by latitude and month, from weather stations; the plan says how much", &usual_sky},
+            {share}, "share of the clear sky's sun that comes through the clouds"),
     };
     return rows;
 }
@@ -295,6 +306,9 @@ std::span<const Key> charger_keys() {
                                       {charging}, "voltage that it charges to, at 25 degC"),
         key<&ChargerKeys::float_>("float", ByRule{"by chemistry", &of_chemistry<&ChemistryRow::float_>}, {charging},
                                   "voltage that it holds a full battery at, at 25 degC"),
+        key<&ChargerKeys::temperature_sensor>(
+            "temperature_sensor", usual(true), {},
+            "whether a sensor on the battery corrects its voltage: more in the cold, less in the heat"),
         key<&ChargerKeys::full_output_to>("full_output_to", usual("45 degC"), {between(celsius(0.0), celsius(120.0))},
                                           "surroundings up to which it gives its full output"),
         key<&ChargerKeys::derate>("derate", usual("2.5 %"), {share},

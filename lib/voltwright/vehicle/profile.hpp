@@ -54,6 +54,7 @@ struct ChargerKeys {
     Given<Wake> wake;
     Given<Spread<Current>> input_limit;
     Given<Spread<Voltage>> absorption, float_;
+    Given<bool> temperature_sensor;
     Given<Spread<Temperature>> full_output_to;
     Given<Spread<Ratio>> derate;
     Given<Spread<Temperature>> off_above;

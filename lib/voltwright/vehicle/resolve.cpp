@@ -86,6 +86,7 @@ public:
                       .starter = starter(),
                       .house = house(),
                       .chemistry = &chemistry(),
+                      .compensation = compensation(),
                       .runs = {},
                       .unfed = {}};
         house_ = system.house;
@@ -267,8 +268,12 @@ private:
                 .internal = by_starter ? starter_ : house_};
     }
 
+    [[nodiscard]] Compensation compensation() const {
+        return *profile_.charger.temperature_sensor ? compensation_of(chemistry()) : Compensation{};
+    }
+
     [[nodiscard]] CompensatedVoltage highest_absorption() const {
-        return compensated_voltage(profile_.charger.absorption->value, chemistry().compensation, coldest_);
+        return compensated_voltage(profile_.charger.absorption->value, compensation(), coldest_);
     }
 
     [[nodiscard]] ConverterLoad charger() const {

@@ -43,6 +43,7 @@ struct System {
     Rules rules;
     InternalResistance starter, house;
     const ChemistryRow* chemistry;
+    Compensation compensation;  ///< of the charging voltages: none without a sensor
     std::vector<SystemRun> runs;
     std::vector<std::string> unfed;  ///< loads that no run leads to: they sit at the battery
 };

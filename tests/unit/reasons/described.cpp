@@ -128,7 +128,7 @@ constexpr std::tuple described = {
     Of<CompensatedVoltage, 0>{"CompensatedVoltage"},
     Of<InternalResistance, 1>{"InternalResistance"},  // its source is the explanation's own
     Of<Kinetics, 0>{"Kinetics"},
-    Of<HouseBattery, 2>{"HouseBattery"},  // the marks of its levels, and a bare exponent
+    Of<HouseBattery, 4>{"HouseBattery"},  // marks of levels and of frost, a bare exponent, a step of cold
     Of<Fridge, 0>{"Fridge"},
     Of<FridgeDuty, 0>{"FridgeDuty"},
     Of<Restocking, 0>{"Restocking"},

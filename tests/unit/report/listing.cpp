@@ -233,7 +233,7 @@ TEST_CASE("a listing in ASCII holds what else there is as escapes") {
 TEST_CASE("a listing marks what was not given, and says what an absence means") {
     const std::string listing = list_profile(sound(full), built_in_tables());
     CHECK(listing.find("days      = 3\n") != std::string::npos);
-    CHECK(listing.find("clearness = \"75 %\"  # default\n") != std::string::npos);
+    CHECK(listing.find("clearness = \"77 %\"  # default, by latitude and month") != std::string::npos);
     CHECK(listing.find("  # default, by chemistry\n") != std::string::npos);
     CHECK(listing.find("# no [inverter]: ") != std::string::npos);
     CHECK(listing.find("# terminal: ") != std::string::npos);

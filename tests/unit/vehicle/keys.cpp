@@ -104,6 +104,7 @@ wake = "ignition"
 input_limit = "35 A"
 absorption = "14.3 V"
 float = "13.5 V"
+temperature_sensor = false
 full_output_to = "50 degC"
 derate = "3 %"
 off_above = "70 degC"
@@ -306,7 +307,8 @@ TEST_CASE("completing fills in every default, changes nothing that was given, an
                     if (key.given(before) && key.name != "rated") CHECK(key.written(after) == key.written(before));
                     const bool has_default =
                         std::holds_alternative<Usual>(key.fallback) || std::holds_alternative<ByRule>(key.fallback);
-                    if (has_default) CHECK(key.given(after));
+                    // Of the sky nothing is known without a place.
+                    if (has_default && key.name != "clearness") CHECK(key.given(after));
                 }
         }
         CHECK(written(complete(completed, built_in_tables())) == written(completed));
