@@ -51,7 +51,10 @@ std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs) {
         const Candidate* candidate = run.taken();
         for (auto other = run.choice.ladder.rbegin(); !candidate && other != run.choice.ladder.rend(); ++other)
             if (other->drop) candidate = &*other;
-        if (candidate && candidate->drop) laid.push_back({&run.task, candidate->drop->resistance.loop});
+        if (candidate && candidate->drop)
+            laid.push_back({&run.task, candidate->drop->resistance.loop});
+        else if (!run.choice.ladder.empty())  // no size brings the power there
+            laid.push_back({&run.task, run.choice.ladder.back().hot_loop});
     }
     return laid;
 }

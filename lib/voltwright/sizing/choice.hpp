@@ -261,7 +261,10 @@ enum class Ladder {
 };
 
 /// Judges the sizes of the rules and takes the smallest that fits, or the owned one whatever it fails.
-/// Throws std::logic_error when a size or the basis is not in the tables: resolve() has seen to that.
+/// Throws std::invalid_argument, with the name of the field, when the run has no end with a fuse or an amount is none: a
+/// length, voltage or resistive load not above 0, a current, power or resistance below 0, a share outside 0 to 1, fewer than
+/// one cable in a bundle, anything infinite or not a number. Throws std::logic_error when a size or the basis is not in
+/// the tables. resolve() has seen to all of these.
 Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supply, const Rules& rules,
                     const Tables& tables = built_in_tables(), Ladder ladder = Ladder::whole);
 

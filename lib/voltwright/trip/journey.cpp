@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <stdexcept>
 
 namespace voltwright {
 
@@ -70,6 +71,9 @@ public:
           runs_(runs),
           tables_(tables),
           fridge_row_(tables.fridges.front()) {
+        for (const SystemRun& run : system.runs)
+            if (run.role != RunRole::solar && !laid_to(run.to))
+                throw std::invalid_argument("no cable is laid to " + run.to);
         journey_.battery = house_battery(*system.chemistry, profile_.battery.capacity->value, *profile_.battery.count,
                                          profile_.battery.health->value, system.house, tables);
         journey_.depth_limit = profile_.battery.depth_limit->value;

@@ -117,7 +117,8 @@ struct Journey {
     }
 };
 
-/// The trip as the profile tells it.
+/// The trip as the profile tells it. Like the two below it throws std::invalid_argument when a run of the system, other
+/// than one between panel and battery, is not among `runs`.
 Journey make_journey(const System& system, const std::vector<LaidRun>& runs, const Tables& tables);
 
 /// The trip's hottest day again and again from a clock time on, fridge already cold, engine and sun off.

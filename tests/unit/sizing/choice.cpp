@@ -131,6 +131,12 @@ TEST_CASE("power that cannot arrive through so much resistance fails as power de
 // Close to the longest run that still delivers, current and temperature drive each other up for many steps.
 TEST_CASE("what is said to be delivered has settled, even at the edge of what can be delivered") {
     CableRun run{.name = std::string("feed"), .length = metres(1)};
+    run.fused_at = {{"starter",
+                     celsius(61),
+                     volts(12.7),
+                     volts(14.4),
+                     {milliohms(3), milliohms(8), milliohms(5.5), {"a test", "given"}, true}}};
+    run.owned_fuses = {{"", std::nullopt}};  // none there: its resistance is not what is asked
     Rules rules;
     rules.sizes = {awg(18)};
     for (int step = 0; step <= 600; ++step) {

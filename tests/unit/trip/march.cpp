@@ -28,7 +28,8 @@ rated = [{ around = "25 degC", a_day = "20 Ah" }]
 
 Trip trip_of(const std::string& text) {
     const System system = system_of_text(text);
-    return march(make_journey(system, {}, built_in_tables()));
+    const Plan plan = make_plan(system);
+    return march(make_journey(system, laid_runs(plan.runs), built_in_tables()));
 }
 
 }  // namespace
