@@ -7,6 +7,7 @@
 #include <cstring>
 #include <utility>
 
+#include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -32,6 +33,32 @@ constexpr std::pair<std::string_view, std::string_view> read_files[] = {
 /// What stands behind a name that was given, standard input behind a dash.
 bool find_file(const std::string& path, struct stat& found) {
     return (path == "-" ? ::fstat(STDIN_FILENO, &found) : ::stat(path.c_str(), &found)) == 0;
+}
+
+/// As much of a file as there is, up to so many bytes; nothing when it cannot be read.
+std::string beginning_of(const std::string& path, std::size_t most) {
+    std::string bytes(most, '\0');
+    const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
+    if (file < 0) return {};
+    std::size_t filled = 0;
+    while (filled < most) {
+        const ssize_t got = ::read(file, bytes.data() + filled, most - filled);
+        if (got < 0 && errno == EINTR) continue;
+        if (got <= 0) break;
+        filled += static_cast<std::size_t>(got);
+    }
+    ::close(file);
+    bytes.resize(filled);
+    return bytes;
+}
+
+/// Whether somebody else's words would go. A device has nothing to lose; a directory is refused on writing.
+bool is_of_others(const std::string& path, std::string_view page, const Verb* verb) {
+    struct stat there = {};
+    if (::stat(path.c_str(), &there) != 0 || !S_ISREG(there.st_mode) || there.st_size == 0) return false;
+    if (stands_as_written(path)) return false;
+    if (verb && verb->is_own && verb->is_own(beginning_of(path, 512))) return false;
+    return beginning_of(path, page.size() + 1) != page;  // the same once more
 }
 
 }  // namespace
@@ -66,6 +93,10 @@ std::string Call::would_be_lost() const {
 int Call::answer(std::string_view page, int code) const {
     const std::string path = text("-o", "-");
     if (path != "-") {
+        if (!given("--force") && is_of_others(path, page, verb))
+            return complain(path +
+                            " is there already, is not as voltwright wrote it, and was left as it is; choose another "
+                            "name, or say --force");
         const std::string trouble = write_whole(path, page);
         return trouble.empty() ? code : complain(path + ": " + trouble);
     }

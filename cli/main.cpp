@@ -49,6 +49,12 @@ std::string trouble_with(const Option& option, const std::string& value) {
     return {};
 }
 
+/// What a word too many was probably meant as.
+std::string way_on(const Verb& verb, const std::string& extra) {
+    if (verb.arguments.empty()) return "; for a file: voltwright " + std::string(verb.name) + " -o " + extra;
+    return verb.profile ? "; a file name with blanks stands in quotes" : "";
+}
+
 /// The command line of one verb, read: either the call, or what the program ends with.
 int run(const Verb& verb, int count, const char* const* words) {
     std::vector<Option> options(verb.options.begin(), verb.options.end());
@@ -85,7 +91,8 @@ int run(const Verb& verb, int count, const char* const* words) {
     } catch (const CLI::ExtrasError&) {
         const std::vector<std::string> extras = app.remaining();
         const std::string extra = extras.empty() ? std::string() : extras.front();
-        if (extra.size() < 2 || extra[0] != '-') return misused(in_quotes(extra) + " is one word too many");
+        if (extra.size() < 2 || extra[0] != '-')
+            return misused(in_quotes(extra) + " is one word too many" + way_on(verb, extra));
         std::vector<std::string_view> known;
         for (const Option& option : options)
             if (!option.name.empty()) known.push_back(option.name);
@@ -112,6 +119,8 @@ int run(const Verb& verb, int count, const char* const* words) {
             if (const std::string trouble = trouble_with(options[i], value); !trouble.empty()) return misused(trouble);
         if (!given.empty()) call.said.emplace_back(kept_name(options[i]), std::move(given));
     }
+    if (call.given("-o") && call.text("-o").empty())
+        return misused("-o wants the name of a file; - is standard output");
     const bool to_a_file = call.text("-o", "-") != "-";
     const bool ascii = call.given("--ascii");
     const std::string colour = call.text("--color", "auto");

@@ -70,17 +70,22 @@ int refuse(const Call& call, const Document& document, const Faults& faults) {
     return refuse(call, locate(document, faults));
 }
 
-std::optional<OpenProfile> open_profile(const Call& call) {
-    return open_profile(call, call.text("PROFILE"), call.all("--set"));
-}
-
-std::optional<OpenProfile> open_profile(const Call& call, const std::string& path, std::span<const std::string> sets) {
+std::optional<Document> open_document(const Call& call, const std::string& path) {
     auto read = read_document(path);
     if (const auto* diagnostics = std::get_if<Diagnostics>(&read)) {
         refuse(call, *diagnostics);
         return {};
     }
-    Document& document = std::get<Document>(read);
+    return std::get<Document>(std::move(read));
+}
+
+std::optional<OpenProfile> open_profile(const Call& call) {
+    auto document = open_document(call, call.text("PROFILE"));
+    if (!document) return {};
+    return open_profile(call, *std::move(document), call.all("--set"));
+}
+
+std::optional<OpenProfile> open_profile(const Call& call, Document document, std::span<const std::string> sets) {
     Diagnostics wrong;
     for (const std::string& words : sets)
         if (auto diagnostic = apply(document, words)) wrong.push_back(std::move(*diagnostic));

@@ -23,8 +23,11 @@ struct OpenProfile {
 /// and there is nothing: the verb then ends with `unusable`.
 std::optional<OpenProfile> open_profile(const Call& call);
 
-/// The same for another file and other settings.
-std::optional<OpenProfile> open_profile(const Call& call, const std::string& path, std::span<const std::string> sets);
+/// The same of a text that was read, with other settings.
+std::optional<OpenProfile> open_profile(const Call& call, Document document, std::span<const std::string> sets);
+
+/// The text at a path, or nothing: what is wrong then stands on standard error.
+std::optional<Document> open_document(const Call& call, const std::string& path);
 
 /// Says on standard error what is wrong with the profile, each fault at its place. Answers `unusable`.
 int refuse(const Call& call, const Document& document, const Faults& faults);

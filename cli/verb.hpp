@@ -57,6 +57,8 @@ struct Verb {
         {};                ///< what `--format` takes, the usual one first; empty: no `--format`
     bool profile = false;  ///< takes a profile: `--set` and `-q` as well
     int (*run)(const Call& call) = nullptr;
+    /// Whether a file that begins so is one of this verb's answers, where such a beginning tells.
+    bool (*is_own)(std::string_view beginning) = nullptr;
 };
 
 inline constexpr std::string_view text_or_json[] = {"text", "json"};
@@ -86,7 +88,7 @@ public:
     [[nodiscard]] std::string would_be_lost() const;
 
     /// Writes the whole answer to standard output, or to the file of `-o`. Answers `code`, or `wrong_usage` when it
-    /// cannot be written.
+    /// cannot be written: not over a file that voltwright did not write, unless `--force` is given.
     [[nodiscard]] int answer(std::string_view page, int code = holds) const;
     /// One line on standard output, beside an answer that went to a file. Answers `code`.
     [[nodiscard]] int say(std::string_view words, int code = holds) const;

@@ -76,6 +76,7 @@ std::vector<Option> common_options(const Verb& verb) {
                            .choices = verb.formats});
     options.push_back(
         {.name = "", .takes = Takes::text, .value = "FILE", .help = "write the answer to a file", .letter = 'o'});
+    options.push_back({.name = "--force", .help = "write over a file that voltwright did not write"});
     if (verb.profile) options.push_back({.name = "", .help = "the verdict alone", .letter = 'q'});
     if (verb.formats.empty()) return options;
     options.push_back({.name = "--width",

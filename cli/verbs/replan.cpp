@@ -10,15 +10,18 @@ namespace {
 int run(const Call& call) {
     const std::string path = call.text("PROFILE");
     const std::string other = call.text("OTHER", path);
-    if (call.all("--set").empty() && other == path)
-        return call.complain("say what changes: --set trip.days=12, or another profile");
     if (path == "-" && other == "-" && call.given("OTHER"))
         return call.complain("standard input can be one of the two profiles, not both");
-    if (path == "-" && other == "-")
-        return call.complain("a profile on standard input can be read once only; give a file");
-    const auto before = open_profile(call, path, {});
+    if (call.all("--set").empty() && other == path)
+        return call.complain("say what changes: --set trip.days=12, or another profile");
+    // Standard input can be read once only.
+    const auto document = open_document(call, path);
+    if (!document) return unusable;
+    const auto before = open_profile(call, *document, {});
     if (!before) return unusable;
-    const auto after = open_profile(call, other, call.all("--set"));
+    auto changed = other == path ? document : open_document(call, other);
+    if (!changed) return unusable;
+    const auto after = open_profile(call, *std::move(changed), call.all("--set"));
     if (!after) return unusable;
     const PlanDetail detail{.ladders = call.json() ? Ladder::whole : Ladder::needed};
     const Replan replan = compare(make_plan(before->system, built_in_tables(), detail),

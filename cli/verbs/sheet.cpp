@@ -4,40 +4,9 @@
 #include "voltwright/planning/readings.hpp"
 #include "voltwright/report/words.hpp"
 
-#include <array>
-
-#include <fcntl.h>
-#include <sys/stat.h>
-#include <unistd.h>
-
 namespace voltwright::cli {
 
 namespace {
-
-/// The first bytes of a file, or nothing when it cannot be read.
-std::string beginning_of(const std::string& path) {
-    std::array<char, 512> bytes = {};
-    const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-    if (file < 0) return {};
-    std::size_t filled = 0;
-    while (filled < bytes.size()) {
-        const ssize_t got = ::read(file, bytes.data() + filled, bytes.size() - filled);
-        if (got <= 0) break;
-        filled += static_cast<std::size_t>(got);
-    }
-    ::close(file);
-    return std::string(bytes.data(), filled);
-}
-
-/// Why the sheet may not be written there, or nothing. A device has nothing to lose; a directory is refused on writing.
-std::string refusal(const Call& call, const std::string& path) {
-    struct stat there = {};
-    if (path == "-" || ::stat(path.c_str(), &there) != 0 || !S_ISREG(there.st_mode)) return {};
-    if (there.st_size == 0 || call.given("--force") || is_sheet(beginning_of(path))) return {};
-    return path +
-           " is there already, is no sheet of voltwright's, and was left as it is; choose another name, or say "
-           "--force";
-}
 
 std::string file_name(const std::string& path) {
     return path == "-" ? std::string() : path.substr(path.rfind('/') == std::string::npos ? 0 : path.rfind('/') + 1);
@@ -46,7 +15,6 @@ std::string file_name(const std::string& path) {
 int run(const Call& call) {
     const std::string path = call.text("-o");
     if (path.empty()) return call.complain("sheet: say where to: -o sheet.html, or -o - for standard output");
-    if (const std::string words = refusal(call, path); !words.empty()) return call.complain(words);
     const auto all = planned(call, {.timeline = true, .ladders = Ladder::needed});
     if (!all) return unusable;
     const auto& [prices, profile, plan] = *all;
@@ -60,10 +28,7 @@ int run(const Call& call) {
 }
 
 constexpr Argument arguments[] = {profile_argument};
-constexpr Option options[] = {
-    prices_option,
-    {.name = "--force", .help = "write over a file that is no sheet of voltwright's"},
-};
+constexpr Option options[] = {prices_option};
 
 }  // namespace
 
@@ -76,6 +41,7 @@ constinit const Verb sheet_verb = {
     .options = options,
     .profile = true,
     .run = run,
+    .is_own = is_sheet,
 };
 
 }  // namespace voltwright::cli

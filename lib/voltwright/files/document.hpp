@@ -44,4 +44,8 @@ Diagnostics locate(const Document& document, const Faults& faults);
 /// Answers what went wrong, or an empty text.
 std::string write_whole(const std::string& path, std::string_view text);
 
+/// Whether a file stands as write_whole() left it, not touched since. It bears an extended attribute; a file system without
+/// them answers no.
+bool stands_as_written(const std::string& path);
+
 }  // namespace voltwright

@@ -1,5 +1,6 @@
 #include "voltwright/files/document.hpp"
 
+#include <array>
 #include <cerrno>
 #include <climits>
 #include <cstdlib>
@@ -8,6 +9,7 @@
 
 #include <fcntl.h>
 #include <sys/stat.h>
+#include <sys/xattr.h>
 #include <unistd.h>
 
 namespace voltwright {
@@ -57,7 +59,31 @@ std::string followed(const std::string& path) {
     return real ? std::string(real.get()) : path;
 }
 
+constexpr const char* mark = "user.voltwright.written";
+
+/// What the mark says of a file: when it was last written, and how long it is. A copy or a change has another time.
+std::string mark_of(const struct stat& about) {
+    return std::to_string(about.st_mtim.tv_sec) + "." + std::to_string(about.st_mtim.tv_nsec) + " " +
+           std::to_string(about.st_size);
+}
+
+/// Where a file system keeps no marks the file is only not known as ours later.
+void leave_mark(int file) {
+    struct stat about = {};
+    if (::fstat(file, &about) != 0) return;
+    const std::string words = mark_of(about);
+    static_cast<void>(::fsetxattr(file, mark, words.data(), words.size(), 0) == 0);
+}
+
 }  // namespace
+
+bool stands_as_written(const std::string& path) {
+    struct stat about = {};
+    std::array<char, 64> words = {};
+    if (::stat(path.c_str(), &about) != 0) return false;
+    const ssize_t length = ::getxattr(path.c_str(), mark, words.data(), words.size());
+    return length > 0 && std::string_view(words.data(), static_cast<std::size_t>(length)) == mark_of(about);
+}
 
 std::string write_whole(const std::string& path, std::string_view text) {
     struct stat old = {};
@@ -90,6 +116,7 @@ std::string write_whole(const std::string& path, std::string_view text) {
         if (::fchmod(file, old.st_mode & 07777) != 0) error = errno;
     }
     if (error == 0) error = write_all(file, text);
+    if (error == 0) leave_mark(file);
     if (error == 0 && ::fsync(file) != 0 && errno != EINVAL) error = errno;
     if (::close(file) != 0 && error == 0) error = errno;
     if (error == 0 && ::rename(beside.c_str(), target.c_str()) != 0) error = errno;

@@ -255,6 +255,20 @@ TEST_CASE("a file is replaced as a whole and keeps its mode") {
     CHECK(entries == 1);  // nothing stays beside it
 }
 
+TEST_CASE("a file is known as written until anybody changes it") {
+    const Folder folder;
+    const std::string path = folder.file("plan.txt", "notes");
+    CHECK(!stands_as_written(path));
+    CHECK(write_whole(path, "page\n") == "");
+    if (!stands_as_written(path)) {
+        MESSAGE("this file system keeps no marks");
+        return;
+    }
+    std::ofstream(path, std::ios::app) << "a note of my own\n";
+    CHECK(!stands_as_written(path));
+    CHECK(!stands_as_written((folder.path / "none").string()));
+}
+
 TEST_CASE("a link keeps pointing where it did, and its target is replaced") {
     const Folder folder;
     const std::string path = folder.file("plan.json", "old");
