@@ -69,6 +69,13 @@ BROKEN = [
     (["fridge"], [{"draw": "45 W"}] * 11, ["fridge"]),
     (["day"], [{"on": 0}], ["day", 0, "on"]),
     (["meter"], {"voltage": "20 m"}, ["meter", "voltage"]),
+    # The blanks of a new profile: an editor marks each of them until it is filled in.
+    *((path, "", path) for path in (
+        ["trip", "days"], ["trip", "low"], ["trip", "high"], ["trip", "drives"], ["battery", "chemistry"],
+        ["battery", "capacity"], ["charger", "output"], ["run", 0, "length"], ["run", 1, "length"], ["run", 2, "length"],
+        ["fridge", 0, "draw"])),
+    (["fridge", 0, "rated", 0, "around"], "", ["fridge", 0, "rated"]),
+    (["fridge", 0, "rated", 0, "a_day"], "", ["fridge", 0, "rated"]),
 ]
 
 SOUND = [

@@ -94,14 +94,13 @@ Entry whole(std::int64_t number) { return {number, {}, {}, {}}; }
 Entry list(Entry::List elements) { return {std::move(elements), {}, {}, {}}; }
 Entry section_of(Entry::Section entries) { return {std::move(entries), {}, {}, {}}; }
 
-/// Three days, one battery, one fridge: all that has no default, and the two keys that nobody leaves as they are.
+/// Three days, one battery, one fridge: from these come the examples of a new profile and, blank, its live keys.
 Profile simplest() {
     const auto run = [](std::string_view to, std::string_view length) {
         return section_of({{"to", text(to)}, {"length", text(length)}});
     };
     const Entry rated = section_of({{"around", text("25 degC")}, {"a_day", text("22 Ah")}});
     const Entry root = section_of({
-        {"title", text("Three days with a fridge")},
         {"trip", section_of({{"days", whole(3)},
                              {"low", text("14 degC")},
                              {"high", text("31 degC")},
@@ -131,6 +130,24 @@ std::string remark_on(const Key& key) {
     if (const auto* absent = std::get_if<Absent>(&key.fallback))
         return absent->words.empty() ? std::string() : " (without it: " + std::string(absent->words) + ")";
     return {};
+}
+
+/// A value that is to be filled in: `""`, or a list with one section whose needed keys are.
+std::string blank_of(const Key& key) {
+    const Shape shape = key.shape();
+    if (shape.kind != Shape::Kind::one_or_list || shape.parts.at(0).kind != Shape::Kind::section) return "\"\"";
+    std::string inner;
+    for (const Key& one : shape.parts.at(0).keys)
+        if (std::holds_alternative<Required>(one.fallback))
+            inner += (inner.empty() ? " " : ", ") + std::string(one.name) + " = \"\"";
+    return "[{" + inner + " }]";
+}
+
+/// `capacity = ""  # Ah, printed on the battery`
+std::string live_line(const Key& key, const void* entry) {
+    const std::string name = std::string(key.name) + " = ";
+    return key.found.empty() ? name + key.written(entry) + "\n"
+                             : name + blank_of(key) + "  # " + std::string(key.found) + "\n";
 }
 
 /// Prose in comments, each of its lines with its mark.
@@ -212,9 +229,10 @@ std::vector<std::string> defaulted_keys(const Profile& given, const Tables& tabl
 std::string new_profile(const Tables& tables) {
     const Profile profile = simplest(), completed = complete(profile, tables);
     std::string result = comment(
-        "A profile for voltwright: the vehicle, its second battery, and the trip. Every quantity is text in quotes, "
-        "with "
-        "its unit. Lines that begin with #name are keys that one may leave out: take the # away to use one.");
+        "A profile for voltwright: the vehicle, its second battery, and the trip. Fill in what stands empty, \"\": "
+        "voltwright plan asks for what is still missing. Every quantity is text in quotes, with its unit: \"6 m\". "
+        "Lines "
+        "that begin with #name are keys that one may leave out: take the # away to use one.");
     for (const SectionRow& section : sections()) {
         const std::size_t count = section.count(profile);
         result += "\n";
@@ -225,7 +243,7 @@ std::string new_profile(const Tables& tables) {
             for (const Key& key : section.keys) {
                 if (!key.given(entry)) continue;
                 if (i == 0) result += comment(std::string(key.sentence));
-                result += std::string(key.name) + " = " + key.written(entry) + "\n";
+                result += live_line(key, entry);
             }
         }
         if (count == 0) result += "#" + header_of(section) + "\n";

@@ -19,7 +19,7 @@ std::string toml_in_ascii(std::string_view toml);
 /// The keys that complete() fills in, as `--set` would name them: `trip.days`, `run.feed.where`.
 std::vector<std::string> defaulted_keys(const Profile& given, const Tables& tables);
 
-/// The simplest profile, ready to be changed, with every other key as a commented line that says what it is for.
+/// A profile to fill in: what the simplest one has stands blank, every other key is a commented line that says what it is for.
 std::string new_profile(const Tables& tables);
 
 }  // namespace voltwright

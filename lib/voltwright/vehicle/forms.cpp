@@ -1194,4 +1194,32 @@ Checked Form<Accuracy<Current>>::measures(const Accuracy<Current>& value) {
 }
 Shape Form<Accuracy<Current>>::shape() { return accuracy_shape<Current>(); }
 
+// ---- sections inside values -------------------------------------------------------------------------------------------
+
+namespace {
+
+template <class Section>
+void check_all(const std::vector<Section>& value, const std::string& path, Faults& faults) {
+    for (std::size_t i = 0; i < value.size(); ++i) check_section(keys_of<Section>(), &value[i], at(path, i), faults);
+}
+
+}  // namespace
+
+void check_inside(const Way& value, const std::string& path, Faults& faults) {
+    const auto* parts = std::get_if<std::vector<WaySection>>(&value);
+    if (!parts) return;
+    std::vector<WaySectionKeys> keys;
+    for (const WaySection& part : *parts) keys.push_back({part.place, part.length});
+    check_all(keys, path, faults);
+}
+void check_inside(const InrushKeys& value, const std::string& path, Faults& faults) {
+    check_section(keys_of<InrushKeys>(), &value, path, faults);
+}
+void check_inside(const std::vector<RatedKeys>& value, const std::string& path, Faults& faults) {
+    check_all(value, path, faults);
+}
+void check_inside(const std::vector<RestockKeys>& value, const std::string& path, Faults& faults) {
+    check_all(value, path, faults);
+}
+
 }  // namespace voltwright

@@ -185,6 +185,17 @@ void read_section(const Entry& entry, const std::string& path, std::span<const K
 std::string write_inline(std::span<const Key> keys, const void* section);
 void check_ranges(const Checked& values, const std::string& path, const Key& key, Faults& faults);
 
+/// Checks the sections inside a value by their own rows; most values have none.
+template <class T>
+void check_inside(const T&, const std::string&, Faults&) {}
+void check_inside(const Way& value, const std::string& path, Faults& faults);
+void check_inside(const InrushKeys& value, const std::string& path, Faults& faults);
+void check_inside(const std::vector<RatedKeys>& value, const std::string& path, Faults& faults);
+void check_inside(const std::vector<RestockKeys>& value, const std::string& path, Faults& faults);
+
+/// Checks what a section holds by its rows.
+void check_section(std::span<const Key> keys, const void* section, const std::string& path, Faults& faults);
+
 /// Makes a row from the member that it lands in.
 template <auto Member>
 struct Landing;
@@ -202,12 +213,18 @@ struct Landing<Member> {
         return value ? Form<T>::write(*value) : std::string();
     }
     static Shape shape() { return Form<T>::shape(); }
+    static void check(const Key& key, const void* section, const std::string& path, Faults& faults) {
+        const auto& value = static_cast<const Section*>(section)->*Member;
+        if (!value) return;
+        check_ranges(Form<T>::measures(*value), path, key, faults);
+        check_inside(*value, path, faults);
+    }
 };
 
 template <auto Member>
 Key key(std::string_view name, Default fallback, std::vector<Range> ranges, std::string_view sentence) {
     using L = Landing<Member>;
-    return {name, fallback, std::move(ranges), sentence, &L::given, &L::read, &L::written, &L::shape};
+    return {name, fallback, std::move(ranges), sentence, &L::given, &L::read, &L::written, &L::shape, &L::check};
 }
 
 }  // namespace voltwright

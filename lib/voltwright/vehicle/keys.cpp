@@ -183,24 +183,35 @@ Key across_key() {
     return row;
 }
 
+/// A row that a new profile leaves blank, and where one finds its value.
+Key asked(Key row, std::string_view found) {
+    row.found = found;
+    return row;
+}
+
 // ---- the rows -------------------------------------------------------------------------------------------------------
 
 std::span<const Key> top_keys() {
     static const std::vector<Key> rows = {
-        key<&Profile::title>("title", Absent{"the plan has no title"}, {}, "what the plan is called on its pages"),
+        key<&Profile::title>("title", Absent{"the plan has no title", R"("A week by the lake")"}, {},
+                             "what the plan is called on its pages"),
     };
     return rows;
 }
 
 std::span<const Key> trip_keys() {
     static const std::vector<Key> rows = {
-        key<&TripKeys::days>("days", usual(1), {counts(1, 366)}, "how many days the trip lasts"),
-        key<&TripKeys::low>("low", Required{R"("14 degC")"}, {outside_air},
-                            "outside temperature at the coldest of the night"),
-        key<&TripKeys::high>("high", Required{R"("31 degC")"}, {outside_air},
-                             "outside temperature at the hottest of the day"),
-        drives_key<&TripKeys::drives>(usual("none"),
-                                      "when the engine runs on a usual day: from and to, one text or a list"),
+        asked(key<&TripKeys::days>("days", usual(1), {counts(1, 366)}, "how many days the trip lasts"),
+              "a whole number, without quotes"),
+        asked(key<&TripKeys::low>("low", Required{R"("14 degC")"}, {outside_air},
+                                  "outside temperature at the coldest of the night"),
+              "degC, what is usual for the place and the month"),
+        asked(key<&TripKeys::high>("high", Required{R"("31 degC")"}, {outside_air},
+                                   "outside temperature at the hottest of the day"),
+              "degC, of a hot day there"),
+        asked(drives_key<&TripKeys::drives>(usual("none"),
+                                            "when the engine runs on a usual day: from and to, one text or a list"),
+              R"(hours such as "08:00-09:30"; "none" when you stay)"),
         key<&TripKeys::start>("start", Absent{"only the sun needs it"}, {},
                               "date of the first day; needed with [solar]"),
         key<&TripKeys::latitude>("latitude", Absent{"only the sun needs it"}, {between(degrees(-90.0), degrees(90.0))},
@@ -258,12 +269,14 @@ std::span<const Key> starter_keys() {
 
 std::span<const Key> battery_keys() {
     static const std::vector<Key> rows = {
-        key<&BatteryKeys::chemistry>(
-            "chemistry", Required{R"("agm")"}, {},
-            "kind of the house battery: flooded, AGM or gel lead-acid, or lithium iron phosphate"),
-        key<&BatteryKeys::capacity>("capacity", Required{R"("120 Ah")"},
-                                    {between(ampere_hours(1.0), ampere_hours(5000.0))},
-                                    "capacity of one battery at the 20-hour rate, as printed on it"),
+        asked(key<&BatteryKeys::chemistry>(
+                  "chemistry", Required{R"("agm")"}, {},
+                  "kind of the house battery: flooded, AGM or gel lead-acid, or lithium iron phosphate"),
+              R"("flooded", "agm", "gel", or "lfp" for lithium iron phosphate: on its label)"),
+        asked(key<&BatteryKeys::capacity>("capacity", Required{R"("120 Ah")"},
+                                          {between(ampere_hours(1.0), ampere_hours(5000.0))},
+                                          "capacity of one battery at the 20-hour rate, as printed on it"),
+              "Ah, printed on the battery"),
         key<&BatteryKeys::count>("count", usual(1), {counts(1, 20)}, "how many equal batteries stand in parallel"),
         key<&BatteryKeys::depth_limit>("depth_limit", ByRule{"by chemistry", &of_chemistry<&ChemistryRow::depth_limit>},
                                        {up_to(percent(100.0))},
@@ -290,8 +303,9 @@ std::span<const Key> battery_keys() {
 
 std::span<const Key> charger_keys() {
     static const std::vector<Key> rows = {
-        key<&ChargerKeys::output>("output", Required{R"("25 A")"}, {up_to(amperes(300.0))},
-                                  "most current that the charger gives to the battery"),
+        asked(key<&ChargerKeys::output>("output", Required{R"("25 A")"}, {up_to(amperes(300.0))},
+                                        "most current that the charger gives to the battery"),
+              "A, printed on the charger"),
         key<&ChargerKeys::efficiency>("efficiency", usual("90 %"), {efficiency}, "power out over power in"),
         key<&ChargerKeys::input_on>("input_on", VOLTWRIGHT_BY_ALTERNATOR("13.2 V", "12.0 V"), {cut},
                                     "voltage at its input above which it begins to charge"),
@@ -360,8 +374,9 @@ std::span<const Key> run_keys() {
     static const std::vector<Key> rows = {
         key<&RunKeys::to>("to", Required{R"("charger")"}, {},
                           "where the run leads: charger, battery, inverter, regulator, a load, a fridge, a fuse block"),
-        key<&RunKeys::length>("length", Required{R"("6 m")"}, {up_to(metres(100.0))},
-                              "length of the cable one way, as it is laid"),
+        asked(key<&RunKeys::length>("length", Required{R"("6 m")"}, {up_to(metres(100.0))},
+                                    "length of the cable one way, as it is laid"),
+              "m, one way: lay a string where the cable will go"),
         key<&RunKeys::from>(
             "from",
             ByRule{"starter for the charger, charger for the battery, panel for the regulator, else battery",
@@ -421,11 +436,13 @@ std::span<const Key> fridge_keys() {
     static const std::vector<Key> rows = {
         key<&FridgeKeys::name>("name", usual("fridge"), {},
                                "what the fridge is called; a run leads to it by this name"),
-        key<&FridgeKeys::draw>("draw", Required{R"("45 W")"}, {up_to(watts(1000.0))},
-                               "power that it draws while the compressor runs"),
-        key<&FridgeKeys::rated>(
-            "rated", Absent{"by litres, a rule of thumb"}, {},
-            "what it takes in a day at one or two outside temperatures: [{ around = \"25 degC\", a_day = \"22 Ah\" }]"),
+        asked(key<&FridgeKeys::draw>("draw", Required{R"("45 W")"}, {up_to(watts(1000.0))},
+                                     "power that it draws while the compressor runs"),
+              "W, on its rating plate; if only amperes stand there, times 12"),
+        asked(key<&FridgeKeys::rated>("rated", Absent{"by litres, a rule of thumb"}, {},
+                                      "what it takes in a day at one or two outside temperatures: [{ around = \"25 "
+                                      "degC\", a_day = \"22 Ah\" }]"),
+              "not known: delete this line, take the # from litres"),
         key<&FridgeKeys::litres>("litres", Absent{"not known"}, {between(litres(1.0), litres(1000.0))},
                                  "its volume, for a rule of thumb where rated is not known"),
         key<&FridgeKeys::inside>("inside", usual("5 degC"), {between(celsius(-40.0), celsius(25.0))},
@@ -541,12 +558,14 @@ std::span<const Key> keys_of<InrushKeys>() {
 template <>
 std::span<const Key> keys_of<RatedKeys>() {
     static const std::vector<Key> rows = {
-        key<&RatedKeys::around>("around", Required{R"("25 degC")"}, {outside_air}, "outside temperature"),
+        asked(key<&RatedKeys::around>("around", Required{R"("25 degC")"}, {outside_air}, "outside temperature"),
+              "degC, outside, at which that was measured"),
         key<&RatedKeys::inside>("inside", usual("5 degC"), {between(celsius(-40.0), celsius(25.0))},
                                 "temperature that it was set to"),
-        key<&RatedKeys::a_day>("a_day", Required{R"("22 Ah")"},
-                               {up_to(ampere_hours(1000.0)), up_to(watt_hours(12000.0))},
-                               "what it took in 24 hours: ampere-hours at 12 V, or watt-hours"),
+        asked(key<&RatedKeys::a_day>("a_day", Required{R"("22 Ah")"},
+                                     {up_to(ampere_hours(1000.0)), up_to(watt_hours(12000.0))},
+                                     "what it took in 24 hours: ampere-hours at 12 V, or watt-hours"),
+              "Ah or Wh in 24 hours, measured or from its manual"),
     };
     return rows;
 }

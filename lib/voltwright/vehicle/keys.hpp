@@ -88,6 +88,10 @@ struct Key {
     void (*read)(const Entry& entry, const std::string& path, const Key& key, void* section, Faults& faults);
     std::string (*written)(const void* section);
     Shape (*shape)();
+    void (*check)(const Key& key, const void* section, const std::string& path, Faults& faults);
+
+    /// Where one finds the value: "Ah, printed on the battery". Only of keys that a new profile leaves blank.
+    std::string_view found = {};
 };
 
 /// One section of the profile.
@@ -115,6 +119,10 @@ std::string entry_name(const Profile& profile, const SectionRow& section, std::s
 /// Reads the tree into a profile by the key table: everything that is there, nothing that is not. Unknown keys, values
 /// of the wrong kind or out of range and missing required keys are faults, in the order of the tree.
 Profile read_profile(const Entry& root, Faults& faults);
+
+/// The quantities and counts of a profile that are outside the ranges of their keys, or no number at all: for one that was
+/// not read from a text, where read_profile() says the same.
+Faults out_of_range(const Profile& profile);
 
 /// Fills in every default that has one. What was given stays as it was.
 Profile complete(const Profile& profile, const Tables& tables);

@@ -79,7 +79,6 @@ void check_ranges(const Checked& values, const std::string& path, const Key& key
         const auto* measure = std::get_if<Measure>(&a);
         return !measure || measure->index() == std::get<Measure>(b).index();
     };
-    const auto less = [](const std::variant<Measure, int>& a, const std::variant<Measure, int>& b) { return a < b; };
     struct Text {
         std::string operator()(int count) const { return std::to_string(count); }
         std::string operator()(const Measure& measure) const {
@@ -96,8 +95,9 @@ void check_ranges(const Checked& values, const std::string& path, const Key& key
     for (const CheckedValue& checked : values)
         for (const Range& range : key.ranges) {
             if (!same_kind(checked.value, range.low)) continue;
-            const bool low = range.above ? !less(range.low, checked.value) : less(checked.value, range.low);
-            if (!low && !less(range.high, checked.value)) continue;
+            // What is no number is inside no range.
+            if ((range.above ? range.low < checked.value : range.low <= checked.value) && checked.value <= range.high)
+                continue;
             Key alone = key;
             alone.ranges = {range};
             faults.push_back(
@@ -106,6 +106,79 @@ void check_ranges(const Checked& values, const std::string& path, const Key& key
                  "it may be " + show_ranges(alone)});
         }
 }
+
+void check_section(std::span<const Key> keys, const void* section, const std::string& path, Faults& faults) {
+    for (const Key& key : keys) key.check(key, section, join(path, key.name), faults);
+}
+
+Faults out_of_range(const Profile& profile) {
+    Faults faults;
+    for (const SectionRow& section : sections())
+        for (std::size_t i = 0; i < section.count(profile); ++i)
+            check_section(section.keys, section.look(profile, i),
+                          std::string(section.name) + (section.many ? "[" + std::to_string(i) + "]" : ""), faults);
+    return faults;
+}
+
+namespace {
+
+bool is_empty(const Entry& entry) {
+    const std::string* text = entry.text();
+    return text && text->find_first_not_of(" \t") == std::string::npos;
+}
+
+/// The places of the empty texts in a value, as paths: itself, of a list, or by the user's own names. A section with rows
+/// is asked about them one by one when it is read.
+std::vector<std::string> empty_texts(const Entry& value, const std::string& path, const Key& key) {
+    std::vector<std::string> found;
+    if (is_empty(value)) found.push_back(path);
+    if (const Entry::List* list = value.list())
+        for (std::size_t i = 0; i < list->size(); ++i)
+            if (is_empty((*list)[i])) found.push_back(path + "[" + std::to_string(i) + "]");
+    const Entry::Section* section = value.section();
+    if (!section) return found;
+    const Shape shape = key.shape();
+    const bool named = std::any_of(shape.parts.begin(), shape.parts.end(),
+                                   [](const Shape& part) { return part.kind == Shape::Kind::named; });
+    if (!named) return found;
+    for (const auto& [name, inner] : *section)
+        if (is_empty(inner)) found.push_back(join(path, name));
+    return found;
+}
+
+/// `run.feed.length` of the `length` in the section `run[0]`, as `--set` would have it.
+std::string spoken(const std::string& path, const Entry& section, std::string_view key) {
+    std::string words;
+    for (std::size_t i = 0; i < path.size(); ++i) {
+        if (path[i] == '[') i = std::min(path.find(']', i), path.size());
+        if (i < path.size() && path[i] != ']') words += path[i];
+    }
+    if (path.find('.') == std::string::npos && path.find('[') != std::string::npos) {
+        const Entry* name = section.find("name");
+        const bool named = name && name->text() && !is_empty(*name);
+        if (!named) name = words == "run" ? section.find("to") : nullptr;
+        if (name && name->text() && !is_empty(*name))
+            words = join(words, !named && *name->text() == "charger" ? "feed" : *name->text());
+    }
+    return join(words, key);
+}
+
+/// Says of each empty text that something is due there; true when there was one.
+bool asked_for(const Entry& value, const std::string& path, const Key& key, const Entry& section, Faults& faults) {
+    const std::vector<std::string> empty = empty_texts(value, path, key);
+    if (empty.empty()) return false;
+    const std::string place_of_section = path.substr(0, path.size() - std::min(path.size(), key.name.size() + 1));
+    const std::string words = spoken(place_of_section, section, key.name);
+    for (const std::string& place : empty)
+        faults.push_back(
+            {place, "`" + words + "` is not filled in: " + std::string(key.found.empty() ? key.sentence : key.found),
+             "write it as in " + example_of(key) +
+                 (std::holds_alternative<Required>(key.fallback) || !key.found.empty() ? ""
+                                                                                       : ", or leave the line out")});
+    return true;
+}
+
+}  // namespace
 
 void read_section(const Entry& entry, const std::string& path, std::span<const Key> keys, void* section,
                   Faults& faults) {
@@ -121,6 +194,7 @@ void read_section(const Entry& entry, const std::string& path, std::span<const K
             continue;
         }
         met.push_back(key->name);
+        if (asked_for(value, join(path, name), *key, entry, faults)) continue;
         key->read(value, join(path, name), *key, section, faults);
     }
     for (const Key& key : keys)
@@ -160,7 +234,10 @@ private:
     void at_top(const std::string& name, const Entry& value) {
         const SectionRow& top = sections()[0];
         for (const Key& key : top.keys)
-            if (key.name == name) return key.read(value, name, key, &profile_, faults_);
+            if (key.name == name) {
+                if (!asked_for(value, name, key, root_, faults_)) key.read(value, name, key, &profile_, faults_);
+                return;
+            }
         const SectionRow* row = find_section(name);
         if (!row) return unknown(name, value);
         met_.push_back(row->name);

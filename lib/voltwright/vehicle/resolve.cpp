@@ -582,6 +582,10 @@ RunLoad run_load(const LoadKeys& load) {
 
 std::variant<System, Faults> resolve(const Profile& profile, const Tables& tables) {
     Faults faults = missing_keys(profile);
+    const Faults beyond = out_of_range(profile);
+    faults.insert(faults.end(), beyond.begin(), beyond.end());
+    // No default can be worked out from what is no amount.
+    if (!beyond.empty()) return faults;
     const Profile completed = complete(profile, tables);
     const Faults contradictions = find_contradictions(profile, completed, tables);
     faults.insert(faults.end(), contradictions.begin(), contradictions.end());

@@ -60,6 +60,29 @@ std::string joined(const std::vector<std::string>& lines) {
 /// `#key = value` or `#[section]`, and not a comment in words.
 bool is_commented_out(const std::string& line) { return line.size() > 1 && line[0] == '#' && line[1] != ' '; }
 
+/// A new profile with its blanks filled in as in the simplest.
+std::string filled_in() {
+    std::string text = new_profile(built_in_tables());
+    for (const auto& [blank, value] : {std::pair{"days = \"\"", "days = 3"},
+                                       {"low = \"\"", "low = \"14 degC\""},
+                                       {"high = \"\"", "high = \"31 degC\""},
+                                       {"drives = \"\"", "drives = \"08:30-10:00\""},
+                                       {"chemistry = \"\"", "chemistry = \"agm\""},
+                                       {"capacity = \"\"", "capacity = \"120 Ah\""},
+                                       {"output = \"\"", "output = \"25 A\""},
+                                       {"length = \"\"", "length = \"6 m\""},
+                                       {"length = \"\"", "length = \"1 m\""},
+                                       {"length = \"\"", "length = \"3 m\""},
+                                       {"draw = \"\"", "draw = \"45 W\""},
+                                       {"around = \"\"", "around = \"25 degC\""},
+                                       {"a_day = \"\"", "a_day = \"22 Ah\""}}) {
+        const std::size_t at = text.find(blank);
+        REQUIRE(at != std::string::npos);
+        text.replace(at, std::string_view(blank).size(), value);
+    }
+    return text;
+}
+
 const std::string full = R"(
 title = "A \"quoted\" title with a # in it"
 [trip]
@@ -100,27 +123,8 @@ draw = "12 W"
 
 }  // namespace
 
-// The values of the simplest profile are those that its description prints.
-TEST_CASE("a new profile has the values of the simplest one and reads without a fault") {
-    const std::string text = new_profile(built_in_tables());
-    const std::string values = joined(values_of(sound(text)));
-    for (const std::string_view value :
-         {"trip[0].days = 3\n", "trip[0].low = \"14 degC\"\n", "trip[0].high = \"31 degC\"\n",
-          "trip[0].drives = \"08:30-10:00\"\n", "battery[0].chemistry = \"agm\"\n",
-          "battery[0].capacity = \"120 Ah\"\n", "charger[0].output = \"25 A\"\n", "run[0].to = \"charger\"\n",
-          "run[0].length = \"6 m\"\n", "run[1].to = \"battery\"\n", "run[1].length = \"1 m\"\n",
-          "run[2].to = \"fridge\"\n", "run[2].length = \"3 m\"\n", "fridge[0].draw = \"45 W\"\n",
-          "trip[0].clearness = \n", "starter[0].running = \n"}) {
-        CAPTURE(value);
-        CHECK(values.find(value) != std::string::npos);
-    }
-    const std::vector<std::string> lines = lines_of(text);
-    CHECK(std::find(lines.begin(), lines.end(), "rated = [{ around = \"25 degC\", a_day = \"22 Ah\" }]") !=
-          lines.end());
-}
-
 TEST_CASE("each key of a new profile that is commented out can be taken in as it stands") {
-    const std::vector<std::string> lines = lines_of(new_profile(built_in_tables()));
+    const std::vector<std::string> lines = lines_of(filled_in());
     std::size_t tried = 0;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         if (!is_commented_out(lines[i])) continue;
@@ -142,7 +146,7 @@ TEST_CASE("each key of a new profile that is commented out can be taken in as it
 
 // What one takes in by itself is a sound example: the plan reads it, and a single number does not turn the verdict.
 TEST_CASE("each key of a new profile, taken in alone, makes a plan that still holds") {
-    const std::vector<std::string> lines = lines_of(new_profile(built_in_tables()));
+    const std::vector<std::string> lines = lines_of(filled_in());
     const auto section_at = [&](std::size_t line) {
         std::string name;
         for (std::size_t i = 0; i <= line; ++i)
@@ -215,7 +219,7 @@ TEST_CASE("every key is in a new profile, live or commented out") {
 }
 
 TEST_CASE("the listing of a profile reads back to the completed one") {
-    for (const std::string& text : {new_profile(built_in_tables()), full}) {
+    for (const std::string& text : {filled_in(), full}) {
         const Profile given = sound(text), completed = complete(given, built_in_tables());
         const Profile reread = sound(list_profile(given, built_in_tables()));
         CHECK(values_of(reread) == values_of(completed));
