@@ -63,6 +63,13 @@ struct Wide {
     static constexpr double volts = 0.6, driving = 0.3, idling = 0.7, load = 0.35, losses = 0.05;
 };
 
+/// And above what the profile says by no more than this: an output is the most that a charger gives, but for what it is
+/// made to; a load may be older or hotter than its label (common practice, no source).
+constexpr double charger_gives_more = 0.05, load_takes_more = 0.3;
+
+/// exp(x) below zero; above it, bending from the same slope towards 1 + `most`.
+double held_below(double x, double most) { return x <= 0.0 ? std::exp(x) : 1.0 + most * std::tanh(x / most); }
+
 /// One thing that may be wrong, before it is put into words.
 struct Hypothesis {
     Suspicion::Kind kind;
@@ -195,11 +202,11 @@ public:
         const std::size_t at = supplies_ + 3 * state;
         RigSupply supply{.starter = volts(starter_[state] + Wide::volts * unknown(at)),
                          .house = volts(house_[state] + Wide::volts * unknown(at + 1)),
-                         .charge = idle_[state] ? Current{} : rig_.charger_output * std::exp(width * unknown(at + 2)),
+                         .charge = idle_[state] ? Current{} : rig_.charger_output * held_below(width * unknown(at + 2), charger_gives_more),
                          .draws = std::vector<double>(rig_.loads.size()),
                          .losses = std::exp(Wide::losses * unknown(losses_))};
         for (std::size_t i = 0; i < supply.draws.size(); ++i)
-            supply.draws[i] = std::exp(Wide::load * unknown(loads_ + i));
+            supply.draws[i] = held_below(Wide::load * unknown(loads_ + i), load_takes_more);
         return supply;
     }
 
@@ -384,7 +391,11 @@ std::optional<Fit> fit(const Model& model, std::vector<Hypothesis> faults, Guess
     const auto extras = static_cast<Eigen::Index>(faults.size());
     for (int iteration = 0; iteration < 30; ++iteration) {
         const auto slopes = model.slopes(answer.guess, faults, faults);
-        if (!slopes) return {};
+        if (!slopes) {
+            // At the edge of what can be fed the last good guess stands; without a fault it needs no more than that.
+            if (faults.empty() || answer.covariance.size() > 0) break;
+            return {};
+        }
         const MatrixXd bounded = slopes->leftCols(model.unknowns());
         const MatrixXd free = slopes->rightCols(extras);
         const MatrixXd bounded_across = transposed(bounded), free_across = transposed(free);
@@ -526,25 +537,31 @@ bool without_current(const Shown& reading, const Model& model) {
     return std::abs(shown(model.rig(), reading.probe, *flows, all)) < 1e-9;
 }
 
-/// More than a meter is off by, where nothing should be.
-bool shows_something(const Shown& reading) {
-    return reading.value > 3.0 * reading.uncertainty + (reading.probe.clamp() ? 0.2 : 0.005);
+/// More than a meter is off by, or sleeping electronics take, where nothing should be.
+bool shows_something(const Shown& reading, const Meter& meter) {
+    return reading.probe.clamp() ? amperes(reading.value) > most_asleep(meter)
+                                 : reading.value > 3.0 * reading.uncertainty + 0.005;
 }
 
 /// What tells nothing of joints, because nothing flows there; and with it, what was read beside such a one that shows that
 /// something does.
 void drop_unused(const Rig& rig, Sifted& sifted, const System& system, const Tables& tables) {
     const Model model(rig, sifted, system, tables);
+    const Meter meter = meter_of(system.complete);
     std::vector<bool> dropped(sifted.used.size());
     std::vector<RigState> in_doubt;
     for (std::size_t i = 0; i < sifted.used.size(); ++i) {
-        const Shown& reading = sifted.used[i];
+        Shown& reading = sifted.used[i];
         if (!without_current(reading, model)) continue;
         const auto* through = std::get_if<Probe::Through>(&reading.probe.what);
         // The charger's own runs have their own remarks, and its sleep is not for a load to explain.
         const bool charger = through && (through->section == rig.feed || through->section == rig.output);
-        const bool something = !charger && shows_something(reading);
-        if (through && !something) continue;
+        const bool something = !charger && shows_something(reading, meter);
+        if (through && !something) {
+            // What sleeps may take that much.
+            reading.uncertainty = std::max(reading.uncertainty, in_amperes(most_asleep(meter)) / nineteen_in_twenty);
+            continue;
+        }
         dropped[i] = true;
         if (something) {
             // Once for each state.
@@ -584,7 +601,8 @@ std::vector<Shown> readings_of(const Rig& rig, const System& system, std::vector
         }
         Shown reading{.number = i,
                       .probe = *probe,
-                      .state = {keys.engine.value_or(Engine::off), keys.with.value_or(std::vector<std::string>{})},
+                      .state = {keys.engine.value_or(Engine::off), keys.with.value_or(std::vector<std::string>{}),
+                                keys.charger == ChargerSwitch::off},
                       .value = keys.across ? in_volts(keys.voltage->value) : in_amperes(keys.current->value),
                       .uncertainty = 0.0};
         std::sort(reading.state.with.begin(), reading.state.with.end());
@@ -646,6 +664,8 @@ public:
                            one.reading == suspicion.reading;
                 });
             if (known) continue;
+            // More unsure than it is large, and others explain it better: no finding.
+            if (suspicion.extra && *suspicion.uncertainty > *suspicion.extra && odds < 0.3) continue;
             suspicion.odds = odds;
             diagnosis_.suspects.push_back(std::move(suspicion));
         }
@@ -918,11 +938,11 @@ private:
             }
         }
         // The whole test plan is worked out for the one that is asked for.
-        if (asked) as_it_should(*diagnosis_.next, *asked, best, asked_in);
+        if (asked) as_it_should(*diagnosis_.next, *asked, asked_in);
     }
 
-    /// What a sound vehicle would show there: as the test plan has it, or else with these batteries and loads.
-    void as_it_should(PlannedReading& reading, const Probe& probe, const Fit& best, std::size_t state) const {
+    /// What a sound vehicle would show there: as the test plan has it, or else by the same limits.
+    void as_it_should(PlannedReading& reading, const Probe& probe, std::size_t state) const {
         const TestPlan plan = test_plan(system_, plan_, tables_);
         for (const PlannedReading& planned : plan.readings)
             if (planned.stage == reading.stage && planned.proves == reading.proves &&
@@ -932,20 +952,16 @@ private:
                 reading.in_doubt = false;
                 return;
             }
-        Guess sound = best.guess;
-        sound.extra.setZero();
-        const auto flows = model_.flows(sound, best.faults, state);
-        if (!flows) return;
-        const double value = std::abs(shown(rig_, probe, *flows, model_.resistances(sound, best.faults)));
-        // A quarter more for what joints may have, and what the meter may be off.
-        const double spread = nineteen_in_twenty * meter_of(system_.complete).uncertainty(probe, value) + 0.25 * value;
-        reading.range = probe.clamp()                            ? MeterRange::amperes
-                        : volts(value) <= Meter::millivolt_range ? MeterRange::millivolts
-                                                                 : MeterRange::volts;
+        const auto limits = TestLimits(rig_, system_, plan_, tables_).of(probe, model_.states()[state]);
+        if (!limits || !limits->tolerance) return;
         const auto measure = [&](double x) { return probe.clamp() ? Measure{amperes(x)} : Measure{volts(x)}; };
-        reading.expected = measure(value);
-        reading.tolerance = measure(spread);
-        reading.most = measure(value + spread);
+        reading.range = probe.clamp()                                       ? MeterRange::amperes
+                        : volts(limits->expected) <= Meter::millivolt_range ? MeterRange::millivolts
+                                                                            : MeterRange::volts;
+        reading.expected = measure(limits->expected);
+        reading.tolerance = measure(*limits->tolerance);
+        reading.most = measure(*limits->most);
+        reading.at = limits->at;
     }
 
     /// The state in which most flows through a section.
@@ -1019,6 +1035,48 @@ void gravest_first(std::vector<Remark>& remarks) {
     std::stable_sort(remarks.begin(), remarks.end(), [](const Remark& a, const Remark& b) { return a.kind < b.kind; });
 }
 
+/// Adds the readings beyond their limits, and puts those limits beside them.
+void tell_beyond(std::vector<Remark> beyond, const std::vector<Shown>& readings, const TestLimits& limits,
+                 Diagnosis& diagnosis) {
+    const bool explained = diagnosis.verdict == Verdict::found || diagnosis.verdict == Verdict::several;
+    for (Remark& remark : beyond) {
+        // What flows where nothing is on has been told.
+        const bool known = std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(), [&](const Remark& one) {
+            return one.grave() && one.reading == remark.reading;
+        });
+        remark.explained = explained;
+        if (!known) diagnosis.remarks.push_back(std::move(remark));
+    }
+    for (Compared& row : diagnosis.compared) {
+        const auto reading =
+            std::find_if(readings.begin(), readings.end(), [&](const Shown& one) { return one.number == row.number; });
+        const auto right = limits.of(reading->probe, reading->state);
+        if (!right || !right->passed_by(reading->value)) continue;
+        row.beyond = true;
+        row.expected = right->expected;
+        row.tolerance = right->tolerance.value_or(std::abs(*right->passed_by(reading->value) - right->expected));
+    }
+}
+
+/// The current beside a drop that is beyond its limit: it tells whether there is too much resistance or too much current.
+std::optional<Ask> ask_for_current(const Rig& rig, const std::vector<Shown>& readings, const Diagnosis& diagnosis) {
+    for (const Remark& remark : diagnosis.remarks) {
+        if (remark.kind != Remark::Kind::beyond || !remark.in_way || remark.flows) continue;
+        const auto drop = std::find_if(readings.begin(), readings.end(),
+                                       [&](const Shown& one) { return one.number == remark.reading; });
+        if (drop == readings.end()) continue;
+        const auto probe = probe_through(rig, remark.about);
+        if (!probe) continue;
+        return Ask{.probe = *probe,
+                   .state = drop->state,
+                   .across = {},
+                   .through = remark.about,
+                   .run = remark.about,
+                   .proves = Proves::current};
+    }
+    return {};
+}
+
 /// Where to measure for a break, with what a whole way shows there.
 PlannedReading in_full(const Ask& next, const System& system, const Plan& plan, const Tables& tables) {
     PlannedReading reading{.id = "next",
@@ -1026,15 +1084,18 @@ PlannedReading in_full(const Ask& next, const System& system, const Plan& plan, 
                            .proves = next.proves,
                            .run = next.run,
                            .across = next.across,
+                           .through = next.through,
                            .with = next.state.with,
-                           .range = MeterRange::volts};
+                           .range = next.probe.clamp() ? MeterRange::amperes : MeterRange::volts};
     const TestPlan planned = test_plan(system, plan, tables);
     for (const PlannedReading& one : planned.readings)
-        if (one.stage == reading.stage && one.across == reading.across && one.with == reading.with && one.expected) {
+        if (one.stage == reading.stage && one.across == reading.across && one.through == reading.through &&
+            one.with == reading.with && one.expected) {
             reading = one;
             reading.in_doubt = false;
             return reading;
         }
+    if (next.probe.clamp()) return reading;
     // Half a volt is lost on no sound way; the battery is as it was found.
     if (next.probe.drop()) {
         reading.expected = Measure{Voltage{}};
@@ -1050,21 +1111,33 @@ PlannedReading in_full(const Ask& next, const System& system, const Plan& plan, 
 
 Diagnosis diagnose(const Rig& rig, const std::vector<Shown>& readings, const System& system, const Plan& plan,
                    const Tables& tables) {
-    Sifted sifted = sift(rig, readings, system, tables);
+    const TestLimits limits(rig, system, plan, tables);
+    Sifted sifted = sift(rig, readings, limits, system, tables);
+    const auto next = sifted.next;
+    std::vector<Remark> beyond = beyond_limits(rig, readings, sifted, limits);
     drop_unused(rig, sifted, system, tables);
     Diagnosis diagnosis;
     const bool enough = std::any_of(sifted.used.begin(), sifted.used.end(), [&](const Shown& reading) {
-        return !reading.probe.clamp() && (reading.state.charging() || !reading.state.with.empty());
+        return !reading.probe.clamp() && (reading.state.charger_runs() || !reading.state.with.empty());
     });
     if (enough) diagnosis = Answering(Model(rig, sifted, system, tables), system, plan, tables).answer();
     diagnosis.remarks = std::move(sifted.remarks);
+    tell_beyond(std::move(beyond), readings, limits, diagnosis);
     gravest_first(diagnosis.remarks);
     const bool grave =
         std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(), [](const Remark& one) { return one.grave(); });
-    if (grave && (diagnosis.verdict == Verdict::nothing_wrong || diagnosis.verdict == Verdict::too_little))
+    const bool unexplained = diagnosis.suspects.empty() || sifted.used.size() < 2;
+    if (grave && (diagnosis.verdict == Verdict::nothing_wrong || diagnosis.verdict == Verdict::too_little ||
+                  (diagnosis.verdict == Verdict::contradiction && unexplained))) {
         diagnosis.verdict = Verdict::plain;
+        diagnosis.suspects.clear();
+    }
     // The break comes first: what lies behind it cannot be judged.
-    if (sifted.next) diagnosis.next = in_full(*sifted.next, system, plan, tables);
+    if (next)
+        diagnosis.next = in_full(*next, system, plan, tables);
+    else if (!diagnosis.next && diagnosis.verdict == Verdict::plain)
+        if (const auto current = ask_for_current(rig, readings, diagnosis))
+            diagnosis.next = in_full(*current, system, plan, tables);
     return diagnosis;
 }
 

@@ -1,6 +1,7 @@
 #include "voltwright/planning/readings.hpp"
 
 #include "voltwright/energy/battery_tables.hpp"
+#include "voltwright/planning/limits.hpp"
 #include "voltwright/planning/meter.hpp"
 #include "voltwright/planning/rig.hpp"
 #include "voltwright/vehicle/forms.hpp"
@@ -19,15 +20,6 @@ const PlannedReading* TestPlan::find(std::string_view id) const {
 
 namespace {
 
-/// How far the currents of a test are from what the profile says, one standard deviation (common practice, no source):
-/// a charger in its first stage keeps its output, a compressor's draw follows the weather.
-constexpr double charge_is_off = 0.05, load_is_off = 0.15, losses_are_off = 0.03;
-constexpr double nineteen_in_twenty = 1.96;
-/// A starter battery below this wants charging before anything is tested: about 75 % (common practice, no source).
-constexpr Voltage starter_least = volts(12.4);
-/// What a sleeping charger or a switched-off load may take: its electronics.
-constexpr Current sleeping = amperes(0.1);
-
 class Planning {
 public:
     Planning(const System& system, const Plan& plan, const Tables& tables)
@@ -37,12 +29,7 @@ public:
           rig_(rig_of(system, plan, tables)),
           meter_(meter_of(system.complete)),
           rested_(rested_house(system, tables)),
-          limits_(battery_limits(system, tables)) {
-        for (const RigElement& element : rig_.elements) expected_.push_back(element.expected);
-        // What hangs on one run of a battery changes nothing on its others.
-        for (std::size_t i = 0; i < rig_.sections.size(); ++i)
-            root_.push_back(rig_.sections[i].from ? root_[*rig_.sections[i].from] : i);
-    }
+          limits_(rig_, system, plan, tables) {}
 
     TestPlan test_plan() && {
         before_connecting();
@@ -92,7 +79,7 @@ private:
                  .across = {end_of(run)},
                  .range = MeterRange::volts,
                  .expected = Measure{run.by_starter ? rested_starter : rested_},
-                 .least = Measure{volts(11.5)}});
+                 .least = Measure{fed_least}});
         }
     }
 
@@ -117,7 +104,7 @@ private:
              .range = MeterRange::volts,
              .expected = Measure{full},
              .tolerance = Measure{volts(0.1) + meter_.error(full)},
-             .least = Measure{limits_.house_rested}});
+             .least = Measure{batteries().house_rested}});
         if (rig_.feed)
             add({.id = {},
                  .stage = Stage::engine_off,
@@ -126,7 +113,7 @@ private:
                  .range = MeterRange::volts,
                  .expected = Measure{rested_starter},
                  .tolerance = Measure{volts(0.1) + meter_.error(rested_starter)},
-                 .least = Measure{limits_.starter_rested}});
+                 .least = Measure{batteries().starter_rested}});
         if (rig_.feed)
             add({.id = {},
                  .stage = Stage::engine_off,
@@ -135,7 +122,7 @@ private:
                  .through = rig_.sections[*rig_.feed].run,
                  .range = MeterRange::amperes,
                  .expected = Measure{Current{}},
-                 .most = Measure{sleeping + meter_.error(Current{})}});
+                 .most = Measure{most_asleep(meter_)}});
         for (std::size_t i = 0; i < rig_.sections.size(); ++i) {
             const RigSection& run = rig_.sections[i];
             if (run.role == RunRole::feed || run.role == RunRole::output) continue;
@@ -146,10 +133,7 @@ private:
             }
             under_load(i, state, Stage::engine_off);
             if (run.role != RunRole::appliance) continue;
-            const RunPlan& planned = plan_.runs[run.plan_run];
-            const Voltage limit = in_ratio(*planned.task.supply.drop_limit) * nominal_voltage;
-            // A battery that is just good enough for the test, and all that may be lost on the way.
-            if (const auto at_load = value({run.far}, {}, state))
+            if (const auto there = limits_at({run.far}, {}, state))
                 add({.id = {},
                      .stage = Stage::engine_off,
                      .proves = Proves::load,
@@ -157,8 +141,8 @@ private:
                      .across = {run.far},
                      .with = state.with,
                      .range = MeterRange::volts,
-                     .expected = Measure{volts(*at_load)},
-                     .least = Measure{limits_.house_rested - limit - meter_.error(limits_.house_rested)}});
+                     .expected = Measure{volts(there->expected)},
+                     .least = Measure{volts(*there->least)}});
             add({.id = {},
                  .stage = Stage::engine_off,
                  .proves = Proves::off,
@@ -166,7 +150,7 @@ private:
                  .through = run.run,
                  .range = MeterRange::amperes,
                  .expected = Measure{Current{}},
-                 .most = Measure{sleeping + meter_.error(Current{})}});
+                 .most = Measure{most_asleep(meter_)}});
         }
     }
 
@@ -226,23 +210,24 @@ private:
 
     /// The starter battery while it is charged, and what reaches the charger.
     void alternator_and_input(Stage stage, const RigState& state) {
-        add({.id = {},
-             .stage = stage,
-             .proves = Proves::charging,
-             .across = {"starter"},
-             .range = MeterRange::volts,
-             .expected = Measure{supply_of(state).starter},
-             .least = Measure{limits_.starter_running},
-             .most = Measure{limits_.starter_highest}});
-        if (const auto input = value({"charger"}, {}, state))
+        if (const auto there = limits_at({"starter"}, {}, state))
+            add({.id = {},
+                 .stage = stage,
+                 .proves = Proves::charging,
+                 .across = {"starter"},
+                 .range = MeterRange::volts,
+                 .expected = Measure{volts(there->expected)},
+                 .least = Measure{volts(*there->least)},
+                 .most = Measure{volts(*there->most)}});
+        if (const auto input = limits_at({"charger"}, {}, state))
             add({.id = {},
                  .stage = stage,
                  .proves = Proves::input,
                  .run = rig_.sections[*rig_.feed].run,
                  .across = {"charger"},
                  .range = MeterRange::volts,
-                 .expected = Measure{volts(*input)},
-                 .least = Measure{system_.complete.charger.input_off->value + input_margin}});
+                 .expected = Measure{volts(input->expected)},
+                 .least = Measure{volts(*input->least)}});
     }
 
     void driving() {
@@ -252,131 +237,41 @@ private:
             under_load(*rig_.feed, state, Stage::driving);
         }
         if (!rig_.output) return;
-        add({.id = {},
-             .stage = Stage::driving,
-             .proves = Proves::output,
-             .run = rig_.sections[*rig_.output].run,
-             .across = {"battery"},
-             .range = MeterRange::volts,
-             .least = Measure{rested_ - volts(0.3)},
-             .most = Measure{limits_.house_highest}});
+        if (const auto there = limits_at({"battery"}, {}, state))
+            add({.id = {},
+                 .stage = Stage::driving,
+                 .proves = Proves::output,
+                 .run = rig_.sections[*rig_.output].run,
+                 .across = {"battery"},
+                 .range = MeterRange::volts,
+                 .least = Measure{volts(*there->least)},
+                 .most = Measure{volts(*there->most)}});
         under_load(*rig_.output, state, Stage::driving);
     }
 
     // ---- what a sound vehicle shows ----------------------------------------------------------------------------------
 
-    [[nodiscard]] RigSupply supply_of(const RigState& state) const {
-        return usual_supply(rig_, state, system_, tables_);
-    }
+    [[nodiscard]] const BatteryLimits& batteries() const { return limits_.batteries(); }
 
-    [[nodiscard]] std::optional<Probe> probe_of(const std::vector<std::string>& across,
-                                                std::string_view through) const {
-        return through.empty() ? probe_across(rig_, across) : probe_through(rig_, through);
-    }
-
-    [[nodiscard]] std::optional<double> value(const Probe& probe, const RigState& state, const RigSupply& supply,
-                                              const std::vector<Resistance>& resistances) const {
-        const auto flows = flow(rig_, state, supply, resistances);
-        return flows ? std::optional(shown(rig_, probe, *flows, resistances)) : std::nullopt;
-    }
-
-    [[nodiscard]] std::optional<double> value(const std::vector<std::string>& across, std::string_view through,
-                                              const RigState& state) const {
-        const auto probe = probe_of(across, through);
-        return probe ? value(*probe, state, supply_of(state), expected_) : std::nullopt;
-    }
-
-    /// Does what a section resists or feeds change what is shown there?
-    [[nodiscard]] bool matters(std::size_t section, const Probe& probe) const {
-        // The charger takes in what it gives, and what is lost behind it.
-        if (section == rig_.output) return true;
-        const auto same = [&](std::size_t other) { return root_[section] == root_[other]; };
-        if (const auto* through = std::get_if<Probe::Through>(&probe.what)) return same(through->section);
-        if (const auto* over = std::get_if<Probe::Over>(&probe.what)) return same(rig_.elements[over->element].section);
-        const auto& between = std::get<Probe::Between>(probe.what);
-        const auto there = [&](const Probe::Point& point) {
-            return point.at == Probe::Point::At::section && same(point.section);
-        };
-        return there(between.red) || there(between.black);
-    }
-
-    using Expectation = std::pair<std::optional<double>, double>;
-
-    /// What is shown, and its standard deviation: the meter's, and that of every joint, cable and current.
-    [[nodiscard]] Expectation expect(const std::vector<std::string>& across, std::string_view through,
-                                     const RigState& state) const {
-        const auto probe = probe_of(across, through);
-        if (!probe) return {};
-        const RigSupply usual = supply_of(state);
-        const auto expected = value(*probe, state, usual, expected_);
-        if (!expected) return {};
-        const double meter = meter_.uncertainty(*probe, *expected);
-        double variance = meter * meter;
-        const auto count = [&](const RigSupply& supply, const std::vector<Resistance>& resistances) {
-            const auto moved = value(*probe, state, supply, resistances);
-            if (moved) variance += (*moved - *expected) * (*moved - *expected);
-        };
-        // All elements of one side of a run act alike, but the one that is measured across itself.
-        const auto* over = std::get_if<Probe::Over>(&probe->what);
-        std::vector<Resistance> moved = expected_;
-        const auto move = [&](std::size_t element, Resistance deviation) {
-            moved[element] += deviation;
-            count(usual, moved);
-            moved[element] = expected_[element];
-        };
-        for (std::size_t section = 0; section < rig_.sections.size(); ++section) {
-            if (!matters(section, *probe)) continue;
-            for (const Side side : {Side::out, Side::back}) {
-                std::optional<std::size_t> any;
-                double sum = 0.0;
-                for (const std::size_t element : rig_.sections[section].elements) {
-                    const RigElement& one = rig_.elements[element];
-                    if (one.element.side != side) continue;
-                    if (over && over->element == element) {
-                        move(element, one.deviation);
-                        continue;
-                    }
-                    any = element;
-                    sum += in_ohms(one.deviation) * in_ohms(one.deviation);
-                }
-                if (any) move(*any, ohms(std::sqrt(sum)));
-            }
-        }
-        RigSupply other = usual;
-        if (state.charging()) {
-            other.charge *= 1.0 + charge_is_off;
-            count(other, expected_);
-            other = usual;
-            other.losses *= 1.0 + losses_are_off;
-            count(other, expected_);
-        }
-        for (std::size_t i = 0; i < usual.draws.size(); ++i) {
-            if (!matters(rig_.loads[i].section, *probe) ||
-                std::find(state.with.begin(), state.with.end(), rig_.loads[i].name) == state.with.end())
-                continue;
-            other = usual;
-            other.draws[i] *= 1.0 + load_is_off;
-            count(other, expected_);
-        }
-        return {expected, std::sqrt(variance)};
+    [[nodiscard]] std::optional<ReadingLimits> limits_at(const std::vector<std::string>& across,
+                                                         std::string_view through, const RigState& state) const {
+        const auto probe = through.empty() ? probe_across(rig_, across) : probe_through(rig_, through);
+        return probe ? limits_.of(*probe, state) : std::nullopt;
     }
 
     /// Fills in what is expected, and the range of the meter. False where nothing can be.
     bool complete(PlannedReading& reading, const RigState& state) const {
-        const auto [expected, deviation] = expect(reading.across, reading.through, state);
-        if (!expected) return false;
-        const double tolerance = nineteen_in_twenty * deviation;
-        if (reading.through.empty()) {
-            reading.expected = Measure{volts(*expected)};
-            reading.tolerance = Measure{volts(tolerance)};
-            reading.most = Measure{volts(*expected + tolerance)};
-            reading.range = volts(*expected) <= Meter::millivolt_range ? MeterRange::millivolts : MeterRange::volts;
-        } else {
-            reading.expected = Measure{amperes(*expected)};
-            reading.tolerance = Measure{amperes(tolerance)};
-            reading.least = Measure{amperes(std::max(*expected - tolerance, 0.0))};
-            reading.most = Measure{amperes(*expected + tolerance)};
-        }
+        const auto limits = limits_at(reading.across, reading.through, state);
+        if (!limits || !limits->tolerance) return false;
+        const bool clamp = !reading.through.empty();
+        const auto measure = [&](double x) { return clamp ? Measure{amperes(x)} : Measure{volts(x)}; };
+        reading.expected = measure(limits->expected);
+        reading.tolerance = measure(*limits->tolerance);
+        if (limits->least) reading.least = measure(*limits->least);
+        if (limits->most) reading.most = measure(*limits->most);
+        if (!clamp)
+            reading.range =
+                volts(limits->expected) <= Meter::millivolt_range ? MeterRange::millivolts : MeterRange::volts;
         return true;
     }
 
@@ -416,30 +311,11 @@ private:
     Rig rig_;
     Meter meter_;
     Voltage rested_;
-    BatteryLimits limits_;
-    std::vector<std::size_t> root_;  ///< of each section, the one at its battery
-    std::vector<Resistance> expected_;
+    TestLimits limits_;
     TestPlan answer_;
 };
 
 }  // namespace
-
-BatteryLimits battery_limits(const System& system, const Tables& tables) {
-    const Meter meter = meter_of(system.complete);
-    const StarterKeys& starter = system.complete.starter;
-    Voltage absorption = system.complete.charger.absorption->value;
-    for (const SystemRun& run : system.runs)
-        if (const auto* charger = std::get_if<ConverterLoad>(&run.load))
-            absorption = charger->highest_absorption.voltage;
-    const Voltage lowest = starter.lowest_running->value;
-    return {.starter_rested = starter_least,
-            // A battery more than four tenths down is charged first (common practice, no source).
-            .house_rested = rest_voltage(tables, show(*system.complete.battery.chemistry), percent(60)),
-            .starter_running = lowest - meter.error(lowest),
-            // Warm and at speed; above it a regulator has failed (common practice, no source).
-            .starter_highest = starter.running->value + volts(0.6),
-            .house_highest = absorption + meter.error(absorption)};
-}
 
 TestPlan test_plan(const System& system, const Plan& plan, const Tables& tables) {
     return Planning(system, plan, tables).test_plan();

@@ -52,7 +52,7 @@ struct PlannedReading {
     std::optional<Current> at = {};        ///< of a drop: what flows then; twice as much loses twice as much
     MeterRange range;
     std::optional<Measure> expected = {};          ///< volts or amperes; empty: only a bound, or no number at all
-    std::optional<Measure> tolerance = {};         ///< 19 times in 20, of the meter and the model together
+    std::optional<Measure> tolerance = {};         ///< three standard deviations, of the meter and the model together
     std::optional<Measure> least = {}, most = {};  ///< what is still right
     std::string next = {};                         ///< id of what to measure when it is not; empty: see the words
     bool in_doubt = false;                         ///< only where another reading sent there
@@ -65,14 +65,6 @@ struct TestPlan {
 
     [[nodiscard]] const PlannedReading* find(std::string_view id) const;
 };
-
-/// What is still right of the batteries' own voltages, whoever asks.
-struct BatteryLimits {
-    Voltage starter_rested, house_rested;      ///< the least of a battery that is good for a test
-    Voltage starter_running, starter_highest;  ///< what an alternator keeps its battery between
-    Voltage house_highest;                     ///< the most that the charger's profile gives
-};
-BatteryLimits battery_limits(const System& system, const Tables& tables = built_in_tables());
 
 /// Throws nothing; a run that cannot be sized has no readings of its own.
 TestPlan test_plan(const System& system, const Plan& plan, const Tables& tables = built_in_tables());

@@ -1,5 +1,8 @@
 #include "voltwright/planning/remarks.hpp"
 
+#include "voltwright/energy/battery_tables.hpp"
+#include "voltwright/vehicle/forms.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <iterator>
@@ -19,6 +22,10 @@ constexpr double without_current = 0.5;
 constexpr double reversed = -1.0;
 /// No regulator that has failed gives as much.
 constexpr double impossible = 20.0;
+/// A 24 V vehicle, flat or charged: twice 11 V and twice 15 V.
+constexpr double twice_least = 22.0, twice_most = 30.0;
+/// Less than this share of what a sound feed loses is no current; and two steps of a meter's 10 mV are no difference.
+constexpr double next_to_none = 0.1, two_steps = 0.02;
 
 using Elements = std::vector<std::size_t>;  // in rising order
 
@@ -44,13 +51,9 @@ bool same_point(const Probe::Point& a, const Probe::Point& b) { return a.at == b
 
 class Sifting {
 public:
-    Sifting(const Rig& rig, const std::vector<Shown>& readings, const System& system, const Tables& tables)
-        : rig_(rig),
-          readings_(readings),
-          system_(system),
-          tables_(tables),
-          limits_(battery_limits(system, tables)),
-          meter_(meter_of(system.complete)) {
+    Sifting(const Rig& rig, const std::vector<Shown>& readings, const TestLimits& limits, const System& system,
+            const Tables& tables)
+        : rig_(rig), readings_(readings), system_(system), tables_(tables), test_(limits), limits_(limits.batteries()) {
         for (const RigElement& element : rig.elements) expected_.push_back(element.expected);
         out_.resize(readings.size());
         anchor_.resize(readings.size());
@@ -67,6 +70,7 @@ public:
         nothing_flows();
         batteries();
         charger();
+        lost_under_load();
         Sifted answer{.remarks = std::move(remarks_), .used = {}, .idle = {}, .anchors = {}, .next = std::move(next_)};
         for (std::size_t i = 0; i < readings_.size(); ++i) {
             if (out_[i] || behind_a_break(readings_[i])) continue;
@@ -119,18 +123,7 @@ private:
     }
 
     /// The section at the end of what a probe spans, or around which the clamp is.
-    [[nodiscard]] std::optional<std::size_t> section_of(const Probe& probe) const {
-        if (const auto* through = std::get_if<Probe::Through>(&probe.what)) return through->section;
-        if (const auto* over = std::get_if<Probe::Over>(&probe.what)) return rig_.elements[over->element].section;
-        std::optional<std::size_t> last;
-        const auto& between = std::get<Probe::Between>(probe.what);
-        for (const Probe::Point* point : {&between.red, &between.black}) {
-            if (point->at == At::output) last = rig_.output;
-            // Sections stand behind the one that they begin at.
-            if (point->at == At::section && (!last || *last < point->section)) last = point->section;
-        }
-        return last;
-    }
+    [[nodiscard]] std::optional<std::size_t> section_of(const Probe& probe) const { return test_.section_of(probe); }
 
     /// Volts from plus to minus, whichever lead was named first; empty for a drop and a clamp.
     [[nodiscard]] static std::optional<double> polar(const Shown& reading) {
@@ -188,8 +181,8 @@ private:
     }
 
     /// Next to nothing, as far as a clamp can tell.
-    [[nodiscard]] static bool nothing(const Shown& clamp) {
-        return std::abs(clamp.value) <= std::max(3.0 * clamp.uncertainty, 0.1);
+    [[nodiscard]] bool nothing(const Shown& clamp) const {
+        return std::abs(clamp.value) <= std::max(3.0 * clamp.uncertainty, in_amperes(most_asleep(test_.meter())));
     }
 
     /// Does another reading of the same state show that current flows there?
@@ -234,11 +227,23 @@ private:
             const double most = std::abs(volts_there.value_or(readings_[i].probe.clamp() ? 0.0 : readings_[i].value));
             const bool is_reversed = volts_there && *volts_there < reversed;
             if (!is_reversed && most < impossible) continue;
-            remarks_.push_back({most < impossible ? Remark::Kind::poles_swapped : Remark::Kind::impossible,
-                                readings_[i].number, volts_there ? place_of(readings_[i].probe) : std::string(),
+            const Remark::Kind kind = most < impossible                ? Remark::Kind::poles_swapped
+                                      : of_other_vehicle(readings_[i]) ? Remark::Kind::other_voltage
+                                                                       : Remark::Kind::impossible;
+            remarks_.push_back({kind, readings_[i].number, volts_there ? place_of(readings_[i].probe) : std::string(),
                                 Measure{volts(volts_there.value_or(readings_[i].value))}});
             out_[i] = true;
         }
+    }
+
+    /// 24 V: not where another reading on the same battery shows what a 12 V one has.
+    [[nodiscard]] bool of_other_vehicle(const Shown& told) const {
+        const double there = polar(told).value_or(0.0);
+        return there >= twice_least && there <= twice_most &&
+               std::none_of(readings_.begin(), readings_.end(), [&](const Shown& other) {
+                   const double volts_there = polar(other).value_or(0.0);
+                   return by_starter(other) == by_starter(told) && volts_there >= alive && volts_there < impossible;
+               });
     }
 
     // ---- where the way is open ---------------------------------------------------------------------------------------
@@ -370,7 +375,7 @@ private:
         const std::size_t first = rig_.elements[one.among.front()].section;
         const std::size_t last = rig_.elements[one.among.back()].section;
         const RigSection& run = rig_.sections[first];
-        Ask next{.probe = {}, .state = told.state, .across = {}, .run = run.run, .proves = Proves::load};
+        Ask next{.probe = {}, .state = told.state, .across = {}, .through = {}, .run = run.run, .proves = Proves::load};
         if (first != last) {
             next.across = {run.far};
         } else if (both_sides) {
@@ -421,7 +426,7 @@ private:
             const bool measured = std::any_of(readings_.begin(), readings_.end(), [&](const Shown& other) {
                 return polar(other) && section_of(other.probe) == through->section && other.state == reading.state;
             });
-            if (!next_ && probe && !measured) next_ = Ask{*probe, reading.state, {run.far}, run.run, Proves::load};
+            if (!next_ && probe && !measured) next_ = Ask{*probe, reading.state, {run.far}, {}, run.run, Proves::load};
         }
     }
 
@@ -438,15 +443,15 @@ private:
                 remarks_.push_back({kind, reading.number, starter ? "starter" : "battery", Measure{there}});
                 anchor_[i] = true;
             };
-            // The printed least of a rest already has no room for what the meter may be off.
             const Voltage rested = starter ? limits_.starter_rested : limits_.house_rested;
-            const Voltage highest =
-                starter ? limits_.starter_highest + meter_.error(limits_.starter_highest) : limits_.house_highest;
+            const Voltage highest = starter ? limits_.starter_highest : limits_.house_highest;
             if (charging && there > highest && !lower_elsewhere(reading)) remark(Remark::Kind::overcharged);
             if (higher_elsewhere(reading)) continue;
-            if (charging && starter && there < limits_.starter_running) remark(Remark::Kind::not_charged);
-            if (!charging && reading.state.with.empty() && there < rested - meter_.error(rested))
-                remark(Remark::Kind::low_battery);
+            if (charging && starter && there < limits_.starter_charged)
+                remark(Remark::Kind::not_charged);
+            else if (charging && starter && there < limits_.starter_running)
+                remarks_.push_back({Remark::Kind::low_charging, reading.number, "starter", Measure{there}});
+            if (!charging && reading.state.with.empty() && there < rested) remark(Remark::Kind::low_battery);
         }
     }
 
@@ -478,20 +483,142 @@ private:
             if (!through || (through->section != rig_.feed && through->section != rig_.output)) continue;
             const std::string& run = rig_.sections[through->section].run;
             const Measure found{amperes(reading.value)};
+            if (reading.state.charger_off) continue;
             if (does_nothing(reading)) {
                 // It cannot where the way to it is open, and need not be told to look.
-                if (!behind_a_break(reading))
-                    remarks_.push_back({Remark::Kind::charger_idle, reading.number, run, found});
-            } else if (!reading.state.charging() && reading.value > 3.0 * reading.uncertainty + 0.2) {
+                if (!behind_a_break(reading)) charger_idle(reading, run, found);
+            } else if (!reading.state.charging() && amperes(reading.value) > most_asleep(test_.meter())) {
                 remarks_.push_back({Remark::Kind::charger_awake, reading.number, run, found});
                 out_[i] = true;
             }
         }
+        idle_by_voltage();
+    }
+
+    void charger_idle(const Shown& reading, const std::string& run, std::optional<Measure> found) {
+        Remark remark{Remark::Kind::charger_idle, reading.number, run, found};
+        // To a lamp at its end a sound feed loses in proportion.
+        if (rig_.feed)
+            if (const auto loop = test_.loop(*rig_.feed, {Engine::driving, {}}); loop && loop->at) {
+                remark.at = lamp_test / rested_starter;
+                const Voltage lost = *loop->most * in_ratio(*remark.at / *loop->at) * volts(1.0);
+                remark.limit = Measure{lost + volts(two_steps)};
+            }
+        remarks_.push_back(std::move(remark));
+    }
+
+    /// Without a clamp two of these tell that the charger does nothing: next to nothing is lost in the feed, the charger
+    /// has the starter battery's volts, and the house battery stands no higher than at rest.
+    void idle_by_voltage() {
+        if (!rig_.feed) return;
+        std::vector<RigState> seen;
+        for (const Shown& first : readings_) {
+            const RigState& state = first.state;
+            if (!state.charger_runs() || clamped(state) || idle(state) ||
+                std::find(seen.begin(), seen.end(), state) != seen.end())
+                continue;
+            seen.push_back(state);
+            const auto loop = test_.loop(*rig_.feed, state);
+            if (!loop) continue;
+            const double little = std::max(next_to_none * loop->expected, two_steps);
+            const Shown* tells = nullptr;
+            int signs = 0;
+            bool lossless = false, loses = false;
+            std::optional<double> starter, charger;
+            for (const Shown& one : readings_) {
+                if (!(one.state == state)) continue;
+                const auto there = polar(one);
+                if (!there && section_of(one.probe) == rig_.feed) {
+                    const auto limits = test_.of(one.probe, state);
+                    const auto* over = std::get_if<Probe::Over>(&one.probe.what);
+                    if (!limits || (over && limits->expected < 20.0 * one.uncertainty)) continue;
+                    (one.value < next_to_none * limits->expected ? lossless : loses) = true;
+                    if (lossless) tells = &one;
+                }
+                if (at_post(one, At::starter)) starter = *there;
+                if (there && section_of(one.probe) == rig_.feed) charger = *there;
+                if (at_post(one, At::house) && volts(*there) <= at_rest()) {
+                    ++signs;
+                    tells = &one;
+                }
+            }
+            if (loses) continue;
+            if (lossless) ++signs;
+            if (starter && charger && std::abs(*starter - *charger) < little) ++signs;
+            if (signs < 2 || !tells) continue;
+            idle_states_.push_back(state);
+            charger_idle(*tells, rig_.sections[*rig_.feed].run, {});
+        }
+    }
+
+    /// The most that the house battery shows while nothing charges it: as it was read at rest, or four fifths full (common
+    /// practice, no source).
+    [[nodiscard]] Voltage at_rest() const {
+        for (const Shown& one : readings_)
+            if (at_post(one, At::house) && !one.state.charging() && one.state.with.empty())
+                return volts(*polar(one) + two_steps);
+        return rest_voltage(tables_, show(*system_.complete.battery.chemistry), percent(80));
+    }
+
+    // ---- what is lost under load -------------------------------------------------------------------------------------
+
+    /// The volts at the far end of a run while it carries, against those without its load: at its beginning at the same
+    /// time, or at either end while nothing flows.
+    void lost_under_load() {
+        for (const Shown& loaded : readings_) {
+            const auto there = polar(loaded);
+            const auto* between = std::get_if<Probe::Between>(&loaded.probe.what);
+            if (!there || *there < dead || !same_point(between->red, between->black) || between->red.at != At::section ||
+                idle(loaded.state))
+                continue;
+            const std::size_t section = between->red.section;
+            const auto loop = test_.loop(section, loaded.state);
+            const auto limits = test_.of(loaded.probe, loaded.state);
+            if (!loop || !limits || behind_a_break(loaded)) continue;
+            double most_lost = 0.0, reference_error = 0.0;
+            for (const Shown& other : readings_) {
+                const auto stands = polar(other);
+                if (!stands || &other == &loaded || *stands >= impossible || !unloaded(other, loaded, section)) continue;
+                if (*stands - *there > most_lost) {
+                    most_lost = *stands - *there;
+                    reference_error = other.uncertainty;
+                }
+            }
+            const double unsure = nineteen_in_twenty * std::hypot(reference_error, loaded.uncertainty);
+            if (most_lost < *loop->most + unsure) continue;
+            Remark remark{Remark::Kind::cannot_carry, loaded.number, rig_.sections[section].run,
+                          Measure{volts(most_lost)}};
+            remark.limit = Measure{volts(*loop->most)};
+            remark.at = loop->at;
+            remark.gives_up = *there < *limits->least;
+            for (const Shown& other : readings_) {
+                const auto* through = std::get_if<Probe::Through>(&other.probe.what);
+                if (through && through->section == section && other.state == loaded.state && !nothing(other))
+                    remark.flows = amperes(other.value);
+            }
+            remarks_.push_back(std::move(remark));
+        }
+    }
+
+    static constexpr double nineteen_in_twenty = 1.96;
+
+    /// Does a reading show what stands before a run's load, with the same source at work?
+    [[nodiscard]] bool unloaded(const Shown& other, const Shown& loaded, std::size_t section) const {
+        const RigSection& run = rig_.sections[section];
+        const auto& points = std::get<Probe::Between>(other.probe.what);
+        if (!same_point(points.red, points.black)) return false;
+        const bool post = run.from ? points.red.at == At::section && points.red.section == *run.from
+                                   : at_post(other, run.by_starter ? At::starter : At::house);
+        if (other.state == loaded.state) return post;
+        const bool same_source = run.by_starter ? other.state.engine == loaded.state.engine
+                                                : other.state.charger_runs() == loaded.state.charger_runs();
+        const bool end = points.red.at == At::section && points.red.section == section;
+        return same_source && end && !test_.loop(section, other.state);
     }
 
     [[nodiscard]] bool does_nothing(const Shown& reading) const {
         const auto* through = std::get_if<Probe::Through>(&reading.probe.what);
-        return through && reading.state.charging() &&
+        return through && reading.state.charger_runs() &&
                (through->section == rig_.feed || through->section == rig_.output) &&
                reading.value < 0.05 * in_amperes(rig_.charger_output);
     }
@@ -506,7 +633,8 @@ private:
 
     /// Does the charger do nothing then?
     [[nodiscard]] bool idle(const RigState& state) const {
-        if (!state.charging()) return false;
+        if (!state.charger_runs()) return false;
+        if (std::find(idle_states_.begin(), idle_states_.end(), state) != idle_states_.end()) return true;
         for (std::size_t i = 0; i < readings_.size(); ++i) {
             if (!(readings_[i].state == state)) continue;
             if (does_nothing(readings_[i])) return true;
@@ -524,22 +652,87 @@ private:
     const std::vector<Shown>& readings_;
     const System& system_;
     const Tables& tables_;
-    BatteryLimits limits_;
-    Meter meter_;
+    const TestLimits& test_;
+    const BatteryLimits& limits_;
     std::vector<Resistance> expected_;
     std::vector<std::pair<RigState, std::optional<RigFlow>>> sound_;  ///< by state
     std::vector<bool> out_;                                           ///< of each reading: told all that it can
     std::vector<bool> anchor_;
     std::vector<Break> breaks_;
     std::vector<std::string> idle_loads_;
+    std::vector<RigState> idle_states_;  ///< in which voltages tell that the charger does nothing
     std::vector<Remark> remarks_;
     std::optional<Ask> next_;
 };
 
 }  // namespace
 
-Sifted sift(const Rig& rig, const std::vector<Shown>& readings, const System& system, const Tables& tables) {
-    return Sifting(rig, readings, system, tables).sift();
+Sifted sift(const Rig& rig, const std::vector<Shown>& readings, const TestLimits& limits, const System& system,
+            const Tables& tables) {
+    return Sifting(rig, readings, limits, system, tables).sift();
+}
+
+namespace {
+
+/// Does a remark already tell of this reading, or of what makes it pass its limit?
+bool accounts_for(const Remark& remark, const Shown& told_by, const Shown& reading, bool above) {
+    if (!remark.grave()) return false;
+    if (remark.reading == reading.number) return true;
+    if (above || !(told_by.state == reading.state)) return false;
+    // A battery that is not charged, or a charger that does nothing, leaves all behind it low.
+    return remark.kind == Remark::Kind::not_charged || remark.kind == Remark::Kind::charger_idle ||
+           remark.kind == Remark::Kind::low_battery;
+}
+
+}  // namespace
+
+std::vector<Remark> beyond_limits(const Rig& rig, const std::vector<Shown>& readings, const Sifted& sifted,
+                                  const TestLimits& limits) {
+    const bool told_of_a_break = std::any_of(sifted.remarks.begin(), sifted.remarks.end(), [](const Remark& one) {
+        return one.kind == Remark::Kind::open || one.kind == Remark::Kind::nothing_arrives ||
+               one.kind == Remark::Kind::nothing_flows;
+    });
+    std::vector<std::pair<double, Remark>> found;
+    for (const Shown& reading : readings) {
+        const auto right = limits.of(reading.probe, reading.state);
+        if (!right) continue;
+        const double value = std::abs(reading.value);
+        const auto limit = right->passed_by(value);
+        if (!limit) continue;
+        const bool above = value > *limit;
+        const bool used = std::any_of(sifted.used.begin(), sifted.used.end(),
+                                      [&](const Shown& one) { return one.number == reading.number; });
+        if (told_of_a_break && !used) continue;
+        const bool known = std::any_of(sifted.remarks.begin(), sifted.remarks.end(), [&](const Remark& remark) {
+            const auto told_by = std::find_if(readings.begin(), readings.end(),
+                                              [&](const Shown& one) { return one.number == remark.reading; });
+            return told_by != readings.end() && accounts_for(remark, *told_by, reading, above);
+        });
+        if (known) continue;
+        const bool clamp = reading.probe.clamp();
+        const auto measure = [&](double x) { return clamp ? Measure{amperes(x)} : Measure{volts(x)}; };
+        const auto section = limits.section_of(reading.probe);
+        Remark remark{Remark::Kind::beyond, reading.number, section ? rig.sections[*section].run : std::string(),
+                      measure(value), names_of(rig, reading.probe)};
+        remark.limit = measure(*limit);
+        remark.at = right->at;
+        remark.above = above;
+        remark.in_way = reading.probe.drop();
+        remark.nothing_on = clamp && !(right->expected > 0.0);
+        remark.charging = reading.state.charger_runs();
+        for (const Shown& other : readings) {
+            const auto* through = std::get_if<Probe::Through>(&other.probe.what);
+            if (through && other.state == reading.state && remark.in_way && section == through->section)
+                remark.flows = amperes(other.value);
+            if (!remark.in_way && section && other.state == reading.state && limits.feeds(other.probe, *section))
+                remark.source_known = true;
+        }
+        found.emplace_back(above ? value / *limit : *limit / std::max(value, 1e-3), std::move(remark));
+    }
+    std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+    std::vector<Remark> remarks;
+    for (auto& [ratio, remark] : found) remarks.push_back(std::move(remark));
+    return remarks;
 }
 
 }  // namespace voltwright

@@ -13,6 +13,7 @@ struct Ask {
     Probe probe;
     RigState state;
     std::vector<std::string> across;
+    std::string through = {};
     std::string run;
     Proves proves;
 };
@@ -29,6 +30,11 @@ struct Sifted {
 /// An open place has the whole voltage of its battery across it, and nothing flows: 10 V or more, or half a volt where a
 /// clamp shows nothing (common practice, no source). What has no volts across it then is sound, and so is all that brings
 /// 10 V or more to a place; a place with less than 6 V has the break before it.
-Sifted sift(const Rig& rig, const std::vector<Shown>& readings, const System& system, const Tables& tables);
+Sifted sift(const Rig& rig, const std::vector<Shown>& readings, const TestLimits& limits, const System& system,
+            const Tables& tables);
+
+/// Every reading past its limit that nothing of what was sifted accounts for, by how much the worst first.
+std::vector<Remark> beyond_limits(const Rig& rig, const std::vector<Shown>& readings, const Sifted& sifted,
+                                  const TestLimits& limits);
 
 }  // namespace voltwright

@@ -10,20 +10,34 @@ namespace voltwright {
 
 namespace {
 
-/// A cable is measured somewhere between cold and as warm as its current makes it: halfway, with the standard deviation
-/// of an even spread, and two hundredths for its maker's tolerance (common practice, no source).
-RigElement cable_of(Element element, std::size_t section, const ConductorRow& row, const ConductorResistance& warm,
-                    Length length) {
-    const Resistance cold = resistance_per_length(row, Coating::plain, celsius(20)) * length;
-    const Resistance hot = std::max<Resistance>(warm.per_length * length, cold);
-    const Resistance spread = (hot - cold) / (2.0 * std::sqrt(3.0));
+/// Nothing is known of where within ± a half-width a figure lies: half-width/√3 (JCGM 100:2008, 4.3.7, from memory).
+template <class Q>
+Q even_spread(Q half_width) {
+    return half_width / std::sqrt(3.0);
+}
+
+/// Its copper is somewhere between a cold shed and the warmth of a current in summer, its length is as a tape along the way
+/// finds it, within a tenth, and its maker's tolerance is two hundredths (common practice, no source).
+RigElement cable_of(Element element, std::size_t section, const ConductorRow& row, Length length) {
+    const auto at = [&](Temperature copper) { return resistance_per_length(row, Coating::plain, copper) * length; };
+    const Resistance cold = at(celsius(5)), hot = at(celsius(70));
     const Resistance middle = (hot + cold) / 2.0;
+    const Resistance warmth = even_spread<Resistance>((hot - cold) / 2.0);
+    const Resistance tape = even_spread<Resistance>(0.1 * middle);
     const Resistance maker = 0.02 * middle;
-    return {std::move(element), section, middle, sqrt(spread * spread + maker * maker)};
+    return {std::move(element), section, middle, sqrt(warmth * warmth + tape * tape + maker * maker)};
 }
 
 /// A range that holds 19 times in 20.
 Resistance deviation(Resistance low, Resistance high) { return (high - low) / 4.0; }
+
+/// Link and holder. The links that are known within a bound are within 30 % (data/fuses/ratings.toml); a new holder's two
+/// contacts have half to one and a half times the usual (1 to 3 mΩ about 2 mΩ, from memory).
+Resistance fuse_deviation(Resistance link, Resistance holder) {
+    const Resistance of_link = even_spread<Resistance>(0.3 * link);
+    const Resistance of_holder = deviation(0.5 * holder, 1.5 * holder);
+    return sqrt(of_link * of_link + of_holder * of_holder);
+}
 
 /// The whole of one run's elements.
 std::vector<RigElement> elements_with(const RunPlan& run, std::size_t section, const Tables& tables) {
@@ -35,8 +49,8 @@ std::vector<RigElement> elements_with(const RunPlan& run, std::size_t section, c
             case Element::Kind::cable: {
                 const bool out = element.side == Side::out;
                 const Gauge size = out ? taken.size : run.task.run.return_size.value_or(taken.size);
-                all.push_back(cable_of(std::move(element), section, *conductor_of(tables, size),
-                                       out ? resistance.out : *resistance.back, run.task.run.length));
+                all.push_back(
+                    cable_of(std::move(element), section, *conductor_of(tables, size), run.task.run.length));
                 break;
             }
             case Element::Kind::body: {
@@ -51,8 +65,8 @@ std::vector<RigElement> elements_with(const RunPlan& run, std::size_t section, c
                 const std::string_view at = element.name;
                 for (const FuseFit& fuse : taken.fuses)
                     if (at.size() > fuse.at.size() && at.substr(at.size() - fuse.at.size()) == fuse.at) {
-                        const Resistance both = fuse.link.value + fuse.holder.value;
-                        all.push_back({std::move(element), section, both, 0.15 * both});
+                        all.push_back({std::move(element), section, fuse.link.value + fuse.holder.value,
+                                       fuse_deviation(fuse.link.value, fuse.holder.value)});
                         break;
                     }
                 break;
@@ -117,6 +131,7 @@ Rig rig_of(const System& system, const Plan& plan, const Tables& tables) {
     const Profile& profile = system.complete;
     rig.charger_output = profile.charger.output->value;
     rig.charger_efficiency = profile.charger.efficiency->value;
+    rig.charger_input_off = profile.charger.input_off->value;
     if (profile.charger.input_limit) rig.charger_input_limit = profile.charger.input_limit->value;
     // A run comes in once the one that it begins at is there.
     std::vector<bool> done(plan.runs.size());
@@ -178,7 +193,7 @@ RigSupply usual_supply(const Rig& rig, const RigState& state, const System& syst
     return {.starter = state.engine == Engine::off      ? rested_starter
                        : state.engine == Engine::idling ? starter.lowest_running->value
                                                         : starter.running->value,
-            .house = state.charging() ? charging_house : rested_house(system, tables),
+            .house = state.charger_runs() ? charging_house : rested_house(system, tables),
             .charge = rig.charger_output,
             .draws = std::vector<double>(rig.loads.size(), 1.0),
             .losses = 1.0};
@@ -198,7 +213,7 @@ std::optional<RigFlow> flow(const Rig& rig, const RigState& state, const RigSupp
             if (rig.elements[element].element.side == wanted) sum += resistances[element];
         return sum;
     };
-    const Current charge = state.charging() ? supply.charge : Current{};
+    const Current charge = state.charger_runs() ? supply.charge : Current{};
     // A search may ask for what no vehicle does.
     if (!(supply.starter > Voltage{}) || !(supply.house > Voltage{}) || !(charge < amperes(1e5))) return {};
     if (!(supply.losses < 1e6) ||
@@ -228,10 +243,14 @@ std::optional<RigFlow> flow(const Rig& rig, const RigState& state, const RigSupp
         }
         if (inverting) loads.emplace_back(rig.inverter->first, NetworkLoad{rig.inverter->second});
         const bool charger = rig.feed && by_starter && charge > Current{};
+        Current most_taken{};
         if (charger) {
             const Voltage output = answer.output_plus - answer.output_minus;
             const Power taken = supply.losses * converter_power(charge, output, rig.charger_efficiency).power;
             loads.emplace_back(*rig.feed, NetworkLoad{taken});
+            // Below `input_off` it gives up: no more flows than it takes there.
+            most_taken = taken / rig.charger_input_off;
+            if (rig.charger_input_limit) most_taken = std::min(most_taken, *rig.charger_input_limit);
         }
         // Where nothing is on nothing flows: the network is what leads to a load.
         std::vector<bool> carries(rig.sections.size());
@@ -252,9 +271,8 @@ std::optional<RigFlow> flow(const Rig& rig, const RigState& state, const RigSupp
         if (!network.empty()) {
             solved = solve_network(source, network);
             // At its input limit the charger is a constant current.
-            if (charger && rig.charger_input_limit &&
-                (!solved || solved->current[place[*rig.feed]] > *rig.charger_input_limit)) {
-                network[place[*rig.feed]].loads.back() = {*rig.charger_input_limit};
+            if (charger && (!solved || solved->current[place[*rig.feed]] > most_taken)) {
+                network[place[*rig.feed]].loads.back() = {most_taken};
                 solved = solve_network(source, network);
             }
             if (!solved) return {};
@@ -319,6 +337,23 @@ std::optional<Probe> probe_through(const Rig& rig, std::string_view run) {
     for (std::size_t i = 0; i < rig.sections.size(); ++i)
         if (rig.sections[i].far == run) return Probe{Probe::Through{i}};
     return {};
+}
+
+std::vector<std::string> names_of(const Rig& rig, const Probe& probe) {
+    if (const auto* through = std::get_if<Probe::Through>(&probe.what)) return {rig.sections[through->section].run};
+    if (const auto* over = std::get_if<Probe::Over>(&probe.what)) return {rig.elements[over->element].element.name};
+    const auto place = [&](const Probe::Point& point) -> std::string {
+        switch (point.at) {
+            case Probe::Point::At::starter: return "starter";
+            case Probe::Point::At::house: return "battery";
+            case Probe::Point::At::output: return "charger output";
+            case Probe::Point::At::section: return rig.sections[point.section].far;
+        }
+        return {};
+    };
+    const auto& [red, black] = std::get<Probe::Between>(probe.what);
+    if (red.plus != black.plus && place(red) == place(black)) return {place(red)};
+    return {place(red) + (red.plus ? " +" : " -"), place(black) + (black.plus ? " +" : " -")};
 }
 
 double shown(const Rig& rig, const Probe& probe, const RigFlow& flow, std::span<const Resistance> resistances) {

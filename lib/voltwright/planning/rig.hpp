@@ -49,6 +49,7 @@ struct Rig {
     std::optional<std::size_t> feed, output;
     Current charger_output{};
     Ratio charger_efficiency = percent(100);
+    Voltage charger_input_off = volts(12.7);
     std::optional<Current> charger_input_limit = {};
     std::optional<std::pair<std::size_t, Power>> inverter = {};  ///< its section, and what it takes by itself
 
@@ -69,8 +70,12 @@ inline constexpr Voltage charging_house = volts(13.6);
 struct RigState {
     Engine engine = Engine::off;
     std::vector<std::string> with = {};  ///< loads that are on
+    bool charger_off = false;            ///< switched off while the engine runs
 
+    /// The alternator charges the starter battery.
     [[nodiscard]] bool charging() const { return engine != Engine::off; }
+    /// And the charger the house battery.
+    [[nodiscard]] bool charger_runs() const { return charging() && !charger_off; }
     friend bool operator==(const RigState&, const RigState&) = default;
 };
 
@@ -127,6 +132,9 @@ struct Probe {
 /// leads would be on circuits of two different batteries.
 std::optional<Probe> probe_across(const Rig& rig, const std::vector<std::string>& across);
 std::optional<Probe> probe_through(const Rig& rig, std::string_view run);
+
+/// As the profile names it: two points, one place or element for its two ends, or a run.
+std::vector<std::string> names_of(const Rig& rig, const Probe& probe);
 
 /// What a meter without an error shows, in volts or amperes.
 double shown(const Rig& rig, const Probe& probe, const RigFlow& flow, std::span<const Resistance> resistances);

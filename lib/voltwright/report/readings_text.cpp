@@ -70,7 +70,8 @@ std::string expected_words(const PlannedReading& reading) {
         case Proves::off: return "nothing: under " + say(*reading.most);
         case Proves::polarity: return "plus " + say(*reading.least) + " or more, no minus sign";
         case Proves::output: return say(*reading.least) + " to " + say(*reading.most) + ", rising";
-        case Proves::charging: return say(*reading.least) + " to " + say(*reading.most);
+        case Proves::charging:
+            return "about " + say(*reading.expected) + "; " + say(*reading.least) + " to " + say(*reading.most);
         case Proves::rest: return "about " + say(*reading.expected) + " when full; at least " + say(*reading.least);
         case Proves::input:
         case Proves::load: return "about " + say(*reading.expected) + ", at least " + say(*reading.least);
@@ -95,7 +96,8 @@ std::string otherwise_words(const PlannedReading& reading) {
         case Proves::wake:
             return "the charger does not sleep and empties the starter battery: look at its wake setting";
         case Proves::charging:
-            return "belt, alternator or regulator: nothing behind it can be judged until that is right";
+            return "lower: belt, alternator or regulator; higher: the regulator. Nothing behind it can be judged until "
+                   "that is right";
         case Proves::input: return "too much is lost in the feed" + then;
         case Proves::current: return "note it: the drops that follow go up and down with it";
         case Proves::plus_side: return "more: a joint of the way out" + then;
@@ -181,8 +183,7 @@ std::string readings_page(const TestPlan& plan, const Style& style) {
     page += wrap(
         "Joints and cables are measured as volts while current flows: never as ohms, which no hand meter reads so "
         "small, and never without a load, when even a bad joint passes the full voltage. What is expected is for "
-        "cables "
-        "halfway between a cold shed and as warm as their current makes them.",
+        "cables between 5 and 70 degC, within a tenth of the length that the profile gives.",
         style);
     const auto put = [&](const ReadingWords& reading) {
         const std::size_t indent = 7;
@@ -213,8 +214,9 @@ std::string readings_page(const TestPlan& plan, const Style& style) {
     page += title("What was shown", style);
     page += wrap(
         "Write it into the profile as [[reading]], and voltwright diagnose says which joint it is. Such as across = "
-        "[\"starter +\", \"charger +\"], engine = \"driving\", voltage = \"0.31 V\"; or through = \"feed\", with = "
-        "[\"fridge\"], current = \"27 A\".",
+        "[\"starter +\", \"charger +\"], engine = \"driving\", voltage = \"0.31 V\"; and with it through = \"feed\", engine "
+        "= \"driving\", current = \"27 A\". Beside what was read while the charger was switched off stands charger = "
+        "\"off\".",
         style, "  ", 2);
     page += title("Take care", style);
     page += wrap(

@@ -462,6 +462,10 @@ private:
             const auto& to = profile_.runs[i].to;
             if (to && std::find(known.begin(), known.end(), *to) == known.end()) known.push_back(*to);
         }
+        // A run that is assumed is called after where it leads.
+        names.insert("battery");
+        if (profile_.inverter) names.insert("inverter");
+        names.insert(load_names_.begin(), load_names_.end());
         const std::vector<std::string_view> place_words(known.begin(), known.end());
         const std::vector<std::string_view> run_words(names.begin(), names.end());
         const std::vector<std::string_view> load_words(load_names_.begin(), load_names_.end());

@@ -91,6 +91,10 @@ struct Words<Engine> {
     static constexpr std::array<std::string_view, 3> all = {"off", "idling", "driving"};
 };
 template <>
+struct Words<ChargerSwitch> {
+    static constexpr std::array<std::string_view, 2> all = {"on", "off"};
+};
+template <>
 struct Words<SizeSeries> {
     static constexpr std::array<std::string_view, 2> all = {"awg", "metric"};
 };

@@ -499,6 +499,8 @@ std::span<const Key> reading_keys() {
                                    "run whose current the clamp measured"),
         key<&ReadingKeys::with>("with", Absent{"all of them off", R"("fridge")"}, {}, "loads that were on"),
         key<&ReadingKeys::engine>("engine", usual("off"), {}, "what the engine did"),
+        key<&ReadingKeys::charger>("charger", usual("on"), {},
+                                   "whether the charger was switched on: off shows what stands there without its load"),
         key<&ReadingKeys::voltage>("voltage", Absent{"not read", R"("12.7 V")"}, {any_voltage},
                                    "what the meter showed"),
         key<&ReadingKeys::current>("current", Absent{"not read", R"("3.8 A")"}, {any_current}, "what the clamp showed"),
@@ -521,13 +523,13 @@ std::span<const Key> reading_keys() {
 
 std::span<const Key> meter_keys() {
     static const std::vector<Key> rows = {
-        key<&MeterKeys::voltage>("voltage", usual("0.5 % + 20 mV"),
+        key<&MeterKeys::voltage>("voltage", usual("0.8 % + 50 mV"),
                                  {between(ratio(0.0), percent(20.0)), between(volts(0.0), volts(1.0))},
                                  "accuracy of the multimeter at 12 V: a share of the reading and a fixed part"),
-        key<&MeterKeys::millivolts>("millivolts", usual("1 % + 0.5 mV"),
+        key<&MeterKeys::millivolts>("millivolts", usual("0.8 % + 0.5 mV"),
                                     {between(ratio(0.0), percent(20.0)), between(volts(0.0), volts(1.0))},
                                     "accuracy of its millivolt range, on which drops below 0.4 V are read"),
-        key<&MeterKeys::current>("current", usual("2 % + 0.1 A"),
+        key<&MeterKeys::current>("current", usual("3 % + 0.2 A"),
                                  {between(ratio(0.0), percent(20.0)), between(amperes(0.0), amperes(20.0))},
                                  "accuracy of the current clamp"),
     };

@@ -154,6 +154,7 @@ struct ReadingKeys {
     Given<std::string> through;
     Given<std::vector<std::string>> with;
     Given<Engine> engine;
+    Given<ChargerSwitch> charger;
     Given<Spread<Voltage>> voltage;
     Given<Spread<Current>> current;
     Given<std::string> when;

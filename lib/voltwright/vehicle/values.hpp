@@ -20,6 +20,7 @@ enum class Wake { voltage, ignition };
 enum class Regulator { mppt, pwm };
 enum class AmpacityBasis { us_33_cfr_183, iso_13297 };
 enum class Engine { off, idling, driving };
+enum class ChargerSwitch { on, off };
 
 /// A time of day, local sun time.
 struct ClockTime {

@@ -339,7 +339,7 @@ TEST_CASE("defaults that follow from the rest of the profile") {
     CHECK(plain.runs[2].loaded_in_bundle == 2);
     CHECK(plain.fridges[0].name == "fridge");
     CHECK((*plain.fridges[0].rated)[0].inside->value == near(celsius(5.0), kelvins(1e-9)));
-    CHECK(plain.meter.voltage->fixed == near(millivolts(20.0), millivolts(1e-9)));
+    CHECK(plain.meter.voltage->fixed == near(millivolts(50.0), millivolts(1e-9)));
 
     const Profile smart = complete(sound(simplest + "[starter]\nalternator = \"smart\"\n"), built_in_tables());
     CHECK(smart.starter.lowest_running->value == near(volts(12.3), volts(1e-12)));
