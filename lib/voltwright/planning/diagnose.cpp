@@ -119,6 +119,8 @@ public:
         idle_.resize(states_.size());
         for (std::size_t i = 0; i < readings.size(); ++i)
             if (sifted.idle[i]) idle_[state_index_[i]] = true;
+        const BatteryLimits limits = battery_limits(system, tables);
+        alternator_ = std::max(Wide::volts, in_volts(limits.starter_highest - limits.starter_charged) / 3.0);
         for (const RigState& state : states_) {
             const RigSupply usual = usual_supply(rig, state, system, tables);
             starter_.push_back(in_volts(usual.starter));
@@ -200,7 +202,7 @@ public:
         const auto unknown = [&](std::size_t index) { return guess.bounded[static_cast<Eigen::Index>(index)]; };
         const double width = states_[state].engine == Engine::idling ? Wide::idling : Wide::driving;
         const std::size_t at = supplies_ + 3 * state;
-        RigSupply supply{.starter = volts(starter_[state] + Wide::volts * unknown(at)),
+        RigSupply supply{.starter = volts(starter_[state] + (states_[state].charging() ? alternator_ : Wide::volts) * unknown(at)),
                          .house = volts(house_[state] + Wide::volts * unknown(at + 1)),
                          .charge = idle_[state] ? Current{} : rig_.charger_output * held_below(width * unknown(at + 2), charger_gives_more),
                          .draws = std::vector<double>(rig_.loads.size()),
@@ -372,6 +374,7 @@ private:
     std::vector<std::size_t> state_index_;  ///< by reading
     std::vector<bool> idle_;                ///< by state
     std::vector<double> starter_, house_;   ///< volts that are usual then, by state
+    double alternator_ = Wide::volts;       ///< a smart one's battery may stand anywhere between its limits
     std::vector<std::size_t> unknown_of_;   ///< by element
     std::size_t losses_ = 0, loads_ = 0, supplies_ = 0, unknowns_ = 0;
 };

@@ -38,9 +38,10 @@ BatteryLimits battery_limits(const System& system, const Tables& tables) {
         if (const auto* charger = std::get_if<ConverterLoad>(&run.load))
             absorption = charger->highest_absorption.voltage;
     const Voltage lowest = starter.lowest_running->value - meter.error(starter.lowest_running->value);
-    return {.starter_rested = starter_least,
+    const auto for_meter = [&](Voltage least) -> Voltage { return least - meter.error(least); };
+    return {.starter_rested = for_meter(starter_least),
             // A battery more than four tenths down is charged first (common practice, no source).
-            .house_rested = rest_voltage(tables, show(*system.complete.battery.chemistry), percent(60)),
+            .house_rested = for_meter(rest_voltage(tables, show(*system.complete.battery.chemistry), percent(60))),
             // A smart alternator is let down further.
             .starter_charged = std::min<Voltage>(rested_starter + charging_lifts, lowest),
             .starter_running = lowest,
@@ -202,6 +203,10 @@ std::optional<ReadingLimits> TestLimits::place(const Probe::Point& point, const 
                                   : (charged ? of.house_charging : of.house_rested);
     if (charged) limits.most = in_volts(starter ? of.starter_highest : of.house_highest);
     limits.least = in_volts(least);
+    if (point.at == At::output && !charged) {
+        limits.least = in_volts(fed_least);
+        return limits;
+    }
     if (point.at == At::output) {
         // What is lost on the way to the battery comes on top of it.
         if (const auto lost = loop(*rig_.output, state)) *limits.most += *lost->most;
@@ -219,7 +224,7 @@ std::optional<ReadingLimits> TestLimits::place(const Probe::Point& point, const 
     Voltage lost = loads_sag;
     if (on_section)
         lost = in_ratio(*plan_.runs[rig_.sections[point.section].plan_run].task.supply.drop_limit) * nominal_voltage;
-    limits.least = in_volts(least - lost - meter_.error(least));
+    limits.least = in_volts(least - lost);
     return limits;
 }
 
