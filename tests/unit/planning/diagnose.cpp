@@ -280,4 +280,84 @@ TEST_CASE("current where nothing is on: the load is missing in the reading, and 
     CHECK(diagnosis.verdict == Verdict::plain);
 }
 
+// ---- what the limits tell ------------------------------------------------------------------------------------------
+
+TEST_CASE("a warm regulator is no dead alternator, a battery at its rest is") {
+    // Service manuals give 12.9 to 14.1 V for a hot regulator.
+    for (const char* warm : {"13.0 V", "13.3 V", "13.6 V"}) {
+        const Diagnosis diagnosis = of_van(across("\"starter\"", warm, "engine = \"idling\""));
+        CHECK_FALSE(remark(diagnosis, Remark::Kind::not_charged));
+        REQUIRE(remark(diagnosis, Remark::Kind::low_charging));
+        CHECK_FALSE(remark(diagnosis, Remark::Kind::low_charging)->grave());
+    }
+    CHECK(remark(of_van(across("\"starter\"", "12.6 V", "engine = \"idling\"")), Remark::Kind::not_charged));
+}
+
+TEST_CASE("full volts off load and few under load: the run cannot carry, and by how much when its current is known") {
+    const std::string off = across("\"charger\"", "13.5 V", driving + "\ncharger = \"off\"");
+    const std::string on = across("\"charger\"", "9.8 V", driving);
+    for (const std::string& before : {off, across("\"starter\"", "13.5 V", driving)}) {
+        const Diagnosis diagnosis = of_van(before + on);
+        const Remark* carries = remark(diagnosis, Remark::Kind::cannot_carry);
+        REQUIRE(carries);
+        CHECK(carries->about == "feed");
+        CHECK(carries->gives_up);
+        CHECK_FALSE(carries->flows);
+        CHECK(in_volts(std::get<Voltage>(*carries->found)) == doctest::Approx(3.7));
+        CHECK_FALSE(remark(diagnosis, Remark::Kind::not_charged));
+    }
+    const Diagnosis clamped = of_van(off + on + through("feed", "18 A", driving));
+    REQUIRE(remark(clamped, Remark::Kind::cannot_carry));
+    CHECK(in_amperes(*remark(clamped, Remark::Kind::cannot_carry)->flows) == doctest::Approx(18.0));
+    CHECK(remark(of_van(across("\"fridge\"", "12.6 V", "") + across("\"fridge\"", "10.2 V", fridge_on)),
+                 Remark::Kind::cannot_carry));
+}
+
+TEST_CASE("without a clamp two signs of three tell that the charger does nothing, and no reading is called wrong") {
+    const std::string starter = across("\"starter\"", "14.20 V", driving), charger = across("\"charger\"", "14.20 V", driving),
+                      house = across("\"battery\"", "12.50 V", driving),
+                      lossless = across("[\"starter +\", \"charger +\"]", "0 mV", driving);
+    for (const std::string& signs : {starter + charger + house, starter + charger + lossless, house + lossless}) {
+        const Diagnosis diagnosis = of_van(signs);
+        REQUIRE(remark(diagnosis, Remark::Kind::charger_idle));
+        // What a lamp may lose on a sound feed is told beside it.
+        CHECK(remark(diagnosis, Remark::Kind::charger_idle)->limit);
+        CHECK(diagnosis.verdict == Verdict::plain);
+        CHECK(diagnosis.suspects.empty());
+    }
+    CHECK_FALSE(remark(of_van(house), Remark::Kind::charger_idle));
+    CHECK_FALSE(remark(of_van(starter + across("\"charger\"", "13.7 V", driving) + house), Remark::Kind::charger_idle));
+}
+
+TEST_CASE("twice the volts are a 24 V vehicle, but not beside a reading of 12 V") {
+    CHECK(remark(of_van(across("\"starter\"", "25.4 V", "")), Remark::Kind::other_voltage));
+    const Diagnosis slipped = of_van(across("\"starter\"", "25.4 V", "") + across("\"starter\"", "14.2 V", driving));
+    CHECK_FALSE(remark(slipped, Remark::Kind::other_voltage));
+    CHECK(remark(slipped, Remark::Kind::impossible));
+}
+
+TEST_CASE("what electronics and a clamp's zero take while all is off is one figure for list and diagnosis") {
+    const std::string use = across("\"battery\"", "12.60 V", fridge_on) + across("\"fridge\"", "12.38 V", fridge_on);
+    const Diagnosis asleep = of_van(through("fridge", "0.3 A", "") + use);
+    CHECK(asleep.verdict == Verdict::nothing_wrong);
+    for (const Compared& one : asleep.compared) CHECK(one.as_it_should());
+    CHECK(of_van(through("fridge", "0.4 A", "") + use).verdict == Verdict::plain);
+}
+
+TEST_CASE("a lone huge drop ends in its limit and a cause, not in an empty contradiction") {
+    for (const char* drop : {"0.80 V", "2.5 V", "5 V"}) {
+        const Diagnosis diagnosis = of_van(across("\"feed lug at charger +\"", drop, driving));
+        CHECK(remark(diagnosis, Remark::Kind::beyond));
+        CHECK(diagnosis.verdict != Verdict::contradiction);
+        CHECK(diagnosis.verdict != Verdict::nothing_wrong);
+    }
+}
+
+TEST_CASE("no more flows in what is suspected than the charger takes before it gives up") {
+    const Diagnosis diagnosis = of_van(across("[\"starter +\", \"charger +\"]", "1.5 V", driving));
+    // 20 A at some 14.9 V, over 90 % and 12.7 V.
+    for (const Suspicion& one : diagnosis.suspects)
+        if (one.at) CHECK(in_amperes(*one.at) < 20.0 * 1.05 * 14.9 / 0.85 / 12.7);
+}
+
 }  // namespace voltwright

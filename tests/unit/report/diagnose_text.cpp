@@ -78,4 +78,29 @@ TEST_CASE("a joint that melts is taken out of use before anything else, and a fu
     CHECK(diagnosis_page(diagnosis, Style{}).find("Stop using") == std::string::npos);
 }
 
+TEST_CASE("a reading beyond its limit: both figures in one unit, and the next step") {
+    Diagnosis diagnosis;
+    diagnosis.verdict = Verdict::plain;
+    diagnosis.remarks = {{.kind = Remark::Kind::beyond,
+                          .reading = 0,
+                          .about = "feed",
+                          .found = Measure{volts(0.75)},
+                          .among = {"starter +", "charger +"},
+                          .limit = Measure{volts(0.327)},
+                          .at = amperes(28),
+                          .in_way = true}};
+    CHECK(diagnosis_line(diagnosis) == "OUT OF LIMITS: 750 mV from starter + to charger +; at most 327 mV at 28 A.");
+    CHECK(show(diagnosis.remarks[0]) ==
+          "reading 1: 750 mV from starter + to charger +; at most 327 mV at 28 A. Something in that way has too much "
+          "resistance, or more current flows: clamp the cable and add the current");
+    diagnosis.remarks[0].flows = amperes(70);
+    CHECK(show(diagnosis.remarks[0]).find("The current does it") != std::string::npos);
+}
+
+TEST_CASE("what is known no better than to a half is told without figures") {
+    Suspicion one = joint("lug", false, 1.0);
+    one.uncertainty = milliohms(25);
+    CHECK(show(one) == "the lug has more resistance than it should; clamp the cable to know how much");
+}
+
 }  // namespace voltwright
