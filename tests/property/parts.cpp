@@ -45,8 +45,10 @@ std::string vehicle(int number) {
         "",
         "return = \"body\"\n",
         "return = \"6 mOhm\"\n",
+        "size = \"4 AWG\"\nhave = \"cable\"\n",
         "size = \"4 AWG\"\n",
         "joints = [\"battery clamp\", \"lug\", \"lug\", \"lug\", \"two-pole plug 120 A\"]\n",
+        "fuse = \"60 A SF30\"\nhave = \"fuse\"\n",
         "fuse = \"60 A SF30\"\n",
         "return_size = \"1/0 AWG\"\n"};
     const std::vector<std::string> studs = {"", "", "stud = \"M6\"\n", "stud = \"M8\"\n", "stud = \"3/8 in\"\n"};
@@ -112,7 +114,7 @@ TEST_CASE("no cable is too short: of each size and colour at least what its runs
         const Drawn drawn(number);
         std::map<std::pair<std::string, std::string>, Length> laid;
         for (const RunPlan& run : drawn.plan.runs) {
-            if (!run.taken() || run.choice.owned) continue;
+            if (!run.taken() || run.task.run.have_cable) continue;
             const std::string out = show(run.taken()->size);
             laid[{out, "red"}] += *run.task.run.length;
             const auto& back = run.task.run.return_size;
@@ -150,7 +152,7 @@ TEST_CASE("every fuse of the plan is on the list with its family and rating, unl
         for (const RunPlan& run : drawn.plan.runs) {
             if (!run.taken()) continue;
             for (const FuseFit& fuse : run.taken()->fuses)
-                if (!fuse.owned) ++due[{fuse.family, in_amperes(fuse.rating)}];
+                if (!fuse.have) ++due[{fuse.family, in_amperes(fuse.rating)}];
         }
         for (const auto& [fuse, count] : due) {
             const auto part = std::find_if(list.parts.begin(), list.parts.end(), [&](const Part& one) {
@@ -173,7 +175,7 @@ TEST_CASE("every lug that the list names is kept with a hole for its stud") {
         for (const Part& part : parts_list(drawn.system, drawn.plan).parts) {
             if (part.kind != PartKind::lug || part.stud.empty()) continue;
             const bool owned = std::any_of(drawn.plan.runs.begin(), drawn.plan.runs.end(),
-                                           [](const RunPlan& run) { return run.choice.owned; });
+                                           [](const RunPlan& run) { return run.choice.given; });
             if (owned) continue;  // told as a finding
             ++lugs;
             const auto stud = parse<Length>(part.stud);

@@ -3,6 +3,7 @@
 #include "journeys.hpp"
 #include "testing.hpp"
 #include "voltwright/planning/cables.hpp"
+#include "voltwright/planning/parts.hpp"
 #include "voltwright/planning/prices.hpp"
 #include "voltwright/sizing/least_copper.hpp"
 #include "voltwright/units/show.hpp"
@@ -193,6 +194,99 @@ TEST_CASE(
         }
     }
     CHECK(fuses > 1000);
+}
+
+/// A vehicle with what was taken for each run written into it: the cable and the class as the page names them.
+class Written {
+public:
+    explicit Written(std::string text) : text_(std::move(text)) {}
+
+    void taken(const RunPlan& run, Gauge size, const std::vector<FuseFit>& fuses, Temperature insulation) {
+        const std::string named = show_cable(size, insulation);
+        const std::size_t comma = named.find(", ");
+        REQUIRE(comma != std::string::npos);
+        std::string keys =
+            "size = \"" + named.substr(0, comma) + "\"\ninsulation = \"" + named.substr(comma + 2) + "\"\nfuse = {";
+        for (const FuseFit& fuse : fuses)
+            keys += " \"" + fuse.at + "\" = \"" + show(fuse.rating) + " " + fuse.family + "\"";
+        add(run, keys + " }\nhave = \"cable, fuse\"\n");
+    }
+    void add(const RunPlan& run, const std::string& keys) {
+        const std::string head = "[[run]]\nto = \"" + run.task.to + "\"\n";
+        const std::size_t at = text_.find(head);
+        REQUIRE(at != std::string::npos);
+        text_.insert(at + head.size(), keys);
+    }
+    [[nodiscard]] Plan plan() const { return make_plan(system_of_text(text_)); }
+
+private:
+    std::string text_;
+};
+
+/// What one plan says and the other does not, of the wiring.
+std::vector<std::string> new_findings(const Plan& plan, const Plan& before) {
+    std::vector<std::string> found;
+    for (const Finding& one : plan.findings)
+        if (std::none_of(before.findings.begin(), before.findings.end(), [&](const Finding& other) {
+                return one.level == other.level && one.code == other.code && one.about == other.about;
+            }))
+            found.push_back(one.about + ": " + std::string(one.code));
+    return found;
+}
+
+TEST_CASE("what was chosen holds when it is judged as there already, in the class of insulation that the page names") {
+    int cables = 0;
+    for (int number = 0; number < vehicles; ++number) {
+        CAPTURE(number);
+        const Vehicle vehicle(number);
+        const Plan plan = make_plan(system_of_text(vehicle.text()));
+        Written written(vehicle.text());
+        for (const RunPlan& run : plan.runs) {
+            if (!run.taken()) continue;
+            written.taken(run, run.taken()->size, run.taken()->fuses, run.task.run.insulation);
+            ++cables;
+        }
+        const Plan judged = written.plan();
+        CHECK(judged.holds() == plan.holds());
+        CHECK(new_findings(judged, plan) == std::vector<std::string>{});
+        CHECK(parts_list(system_of_text(vehicle.text()), judged).owned.size() >= 2 * judged.runs.size() - 2);
+    }
+    CHECK(cables > 1000);
+}
+
+TEST_CASE("with cable of the other class the sizes and fuses that the plan names for it hold, and where it names none the "
+          "same do") {
+    int others = 0, alike = 0;
+    for (int number = 0; number < vehicles; ++number) {
+        CAPTURE(number);
+        const Vehicle vehicle(number);
+        const Plan plan = make_plan(system_of_text(vehicle.text()));
+        REQUIRE(plan.other_class);
+        const OtherClass& other = *plan.other_class;
+        CHECK(other.insulation == celsius(75));
+        Written open(vehicle.text()), written(vehicle.text());
+        for (const RunPlan& run : plan.runs) {
+            open.add(run, "insulation = \"75 degC\"\n");
+            const auto changed = std::find_if(other.runs.begin(), other.runs.end(), [&](const OtherCable& one) {
+                return one.run == *run.task.run.name;
+            });
+            if (changed == other.runs.end() && run.taken())
+                written.taken(run, run.taken()->size, run.taken()->fuses, other.insulation);
+            else if (changed != other.runs.end() && changed->size)
+                written.taken(run, *changed->size, changed->fuses, other.insulation);
+            else
+                written.add(run, "insulation = \"75 degC\"\n");
+        }
+        (other.runs.empty() ? alike : others) += 1;
+        const Plan fresh = open.plan(), judged = written.plan();
+        CHECK(judged.holds() == fresh.holds());
+        CHECK(new_findings(judged, fresh) == std::vector<std::string>{});
+        if (other.runs.empty()) CHECK(judged.holds() == plan.holds());
+        // Of cable of 75 degC nothing is left to be said.
+        CHECK_FALSE(fresh.other_class);
+    }
+    CHECK(others > 30);
+    CHECK(alike > 30);
 }
 
 TEST_CASE("more load on a single run never thins its cable, and more load anywhere never lowers the copper of a tree") {

@@ -10,8 +10,8 @@ namespace voltwright {
 namespace {
 
 constexpr std::array<std::string_view, 4> top_keys = {"currency", "decimals", "budget", "price"};
-constexpr std::array<std::string_view, 11> row_keys = {"what", "name", "size",  "colour", "rating", "family",
-                                                       "stud", "bore", "price", "pack",   "roll"};
+constexpr std::array<std::string_view, 12> row_keys = {"what",   "name", "size", "insulation", "colour", "rating",
+                                                       "family", "stud", "bore", "price",      "pack",   "roll"};
 constexpr std::size_t most_rows = 2000;
 
 /// What a row may say of its kind of thing, beside price, pack and roll.
@@ -21,7 +21,7 @@ struct Says {
 };
 const std::vector<Says>& says() {
     static const std::vector<Says> all = {
-        {PartKind::cable, {"size", "colour"}},
+        {PartKind::cable, {"size", "insulation", "colour"}},
         {PartKind::lug, {"name", "size", "stud"}},
         {PartKind::battery_clamp, {}},
         {PartKind::plug, {"name", "rating"}},
@@ -151,6 +151,10 @@ private:
             Gauge size{};
             if (Form<Gauge>::read(entry, path, size, faults_)) row_.size = size;
         });
+        read("insulation", [&](const Entry& entry, const std::string& path) {
+            Insulation insulation{};
+            if (Form<Insulation>::read(entry, path, insulation, faults_)) row_.insulation = insulation.rating;
+        });
         read("colour", [&](const Entry& entry, const std::string& path) {
             static constexpr std::array<std::string_view, 2> colours = {"red", "black"};
             if (const auto index = detail::read_word(entry, path, colours, faults_))
@@ -203,7 +207,7 @@ private:
     void belongs() {
         const auto kind =
             std::find_if(says().begin(), says().end(), [&](const Says& one) { return one.kind == row_.kind; });
-        for (const std::string_view key : {"name", "size", "colour", "rating", "family", "stud", "bore"}) {
+        for (const std::string_view key : {"name", "size", "insulation", "colour", "rating", "family", "stud", "bore"}) {
             const bool known = std::find(kind->keys.begin(), kind->keys.end(), key) != kind->keys.end();
             if (known || !entry_.find(key)) continue;
             faults_.push_back({path_ + "." + std::string(key),

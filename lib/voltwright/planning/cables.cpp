@@ -22,10 +22,16 @@ Current most_current(const SystemRun& task) {
 
 class Chooser {
 public:
-    Chooser(const System& system, const Tables& tables, Ladder ladder, const PriceList* prices)
+    Chooser(const System& system, const Tables& tables, Ladder ladder, const PriceList* prices,
+            std::optional<Temperature> bought)
         : system_(system), tables_(tables), ladder_(prices ? Ladder::whole : ladder), prices_(prices) {
         runs_.reserve(system.runs.size());
-        for (const SystemRun& task : system.runs) runs_.push_back({task, {}, {}});
+        for (const SystemRun& task : system.runs) {
+            CableRun& run = runs_.emplace_back(RunPlan{task, {}, {}}).task.run;
+            if (!bought || run.have_cable || run.insulation <= *bought) continue;
+            run.insulation = *bought;
+            run.insulation_material.clear();
+        }
         link();
     }
 
@@ -70,7 +76,7 @@ private:
         if (!run.sized()) return;
         run.choice = choose_cable(run.task.run, run.task.load, run.task.supply, system_.rules, tables_,
                                   shares_[i] ? Ladder::whole : ladder_);
-        if (!prices_ || run.choice.owned) return;
+        if (!prices_ || run.choice.given) return;
         run.costs.clear();
         for (const Candidate& candidate : run.choice.ladder)
             run.costs.push_back(cable_cost(*prices_, system_, run.task, candidate, tables_));
@@ -114,12 +120,12 @@ private:
 
     // ---- together ----------------------------------------------------------------------------------------------------
 
-    /// The sizes of a run that pass all but what it shares, as indices of its ladder; an owned one alone.
+    /// The sizes of a run that pass all but what it shares, as indices of its ladder; a given one alone.
     [[nodiscard]] std::vector<std::size_t> usable(const RunPlan& run) const {
         std::vector<std::size_t> sizes;
         for (std::size_t k = 0; k < run.choice.ladder.size(); ++k) {
             const Candidate& candidate = run.choice.ladder[k];
-            const bool wanted = run.choice.owned ? run.choice.taken == k : candidate.fits();
+            const bool wanted = run.choice.given ? run.choice.taken == k : candidate.fits();
             if (wanted && candidate.drop) sizes.push_back(k);
         }
         return sizes;
@@ -170,7 +176,7 @@ private:
         for (const std::size_t i : runs) {
             const RunPlan& run = runs_[i];
             if (!shares_[i] || !run.sized()) continue;
-            const bool to_buy = for_money && !run.choice.owned;
+            const bool to_buy = for_money && !run.choice.given;
             std::vector<std::size_t> here = to_buy ? for_sale(run) : usable(run);
             if (here.empty()) {
                 // A branch without a size is said of that branch, and the others are chosen all the same.
@@ -198,7 +204,7 @@ private:
         if (!found) found = least_copper(without_hopeless(problem));
         for (std::size_t m = 0; m < members.size(); ++m) {
             RunPlan& run = runs_[members[m]];
-            run.for_money = for_money && !run.choice.owned;
+            run.for_money = for_money && !run.choice.given;
             take(run, sizes[m][found ? (*found)[m] : sizes[m].size() - 1]);
         }
         return true;
@@ -238,7 +244,7 @@ private:
     }
 
     static void take(RunPlan& run, std::size_t size) {
-        if (run.choice.owned) return;
+        if (run.choice.given) return;
         run.choice.taken = size;
         run.choice.decided_by.reset();
         if (decided_by_price(run)) {
@@ -338,8 +344,9 @@ private:
 
 }  // namespace
 
-std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder, const PriceList* prices) {
-    return Chooser(system, tables, ladder, prices).choose();
+std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder, const PriceList* prices,
+                                   std::optional<Temperature> bought) {
+    return Chooser(system, tables, ladder, prices, bought).choose();
 }
 
 }  // namespace voltwright

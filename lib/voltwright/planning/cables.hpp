@@ -19,7 +19,10 @@ namespace voltwright {
 /// lugs (cable_cost()). A size without a price is not for sale, and for equal money the thicker is taken. A run goes for
 /// the least copper all the same, and so do all that share a way with it, where nothing that would do has a price, or
 /// where a row for any size prices some of it. Ladders are then whole.
+///
+/// With `bought` all cable that is not there already and of a higher class is taken to be of that class instead, its
+/// material not known.
 std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder,
-                                   const PriceList* prices = nullptr);
+                                   const PriceList* prices = nullptr, std::optional<Temperature> bought = {});
 
 }  // namespace voltwright

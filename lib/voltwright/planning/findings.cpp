@@ -27,7 +27,7 @@ public:
         if (const Candidate* taken = run_.taken()) {
             if (!taken->fits()) size_fails(*taken);
             for (const FuseFit& fuse : taken->fuses) {
-                owned_fuse(fuse);
+                given_fuse(fuse);
                 breaking_capacity(fuse);
                 in_line_holder(fuse);
                 starting(fuse);
@@ -39,6 +39,7 @@ public:
             nothing_fits();
         }
         missing_fuses();
+        fuses_elsewhere();
         return std::move(findings_);
     }
 
@@ -73,15 +74,90 @@ private:
     }
     /// The conductor that is judged: "8 AWG", or "its return of 16 AWG".
     [[nodiscard]] std::string thinner_of(const Candidate& taken) const {
-        return thin_return() ? "its return of " + show(*run_.task.run.return_size) : show(taken.size);
+        return thin_return() ? "its return of " + cable(*run_.task.run.return_size) : cable(taken.size);
     }
 
-    /// "6 AWG fits", or what to do when none does.
+    [[nodiscard]] Area thinner_area(const Candidate& taken) const {
+        return thin_return() ? conductor_of(tables_, *run_.task.run.return_size)->area : taken.area;
+    }
+
+    /// "6 AWG, 105 degC"
+    [[nodiscard]] std::string cable(Gauge size) const { return show_cable(size, run_.task.run.insulation); }
+
+    // ---- remedies that were tried ------------------------------------------------------------------------------------
+
+    /// The run as it would be chosen with a change; empty where it would still fail something.
+    [[nodiscard]] std::optional<Candidate> would_do(const CableRun& changed, const Rules& rules) const {
+        const Choice choice =
+            choose_cable(changed, run_.task.load, run_.task.supply, rules, tables_, Ladder::needed);
+        const Candidate* taken = choice.chosen();
+        const auto sound = [](const FuseFit& fuse) {
+            return fuse.in_window &&
+                   fuse.fault.expected.current <= breaking_tolerance * fuse.fault.breaking_capacity.value;
+        };
+        if (!taken || !taken->fits() || taken->fuses.size() != changed.fused_at.size() ||
+            !std::all_of(taken->fuses.begin(), taken->fuses.end(), sound))
+            return {};
+        return *taken;
+    }
+    [[nodiscard]] std::optional<Candidate> would_do(const CableRun& changed) const {
+        return would_do(changed, system_.rules);
+    }
+
+    /// "a 50 A SF30 fuse"
+    [[nodiscard]] static std::string fuses_of(const Candidate& candidate) {
+        std::string words;
+        for (const FuseFit& fuse : candidate.fuses)
+            words += (words.empty() ? "a " : " and a ") + show(fuse.rating) + " " + fuse.family + " fuse";
+        return words;
+    }
+
+    /// The fuse that this cable would get if none were given; empty where none does.
+    [[nodiscard]] std::string fuse_that_fits(Gauge size) const {
+        CableRun changed = run_.task.run;
+        changed.given = size;
+        changed.given_fuses.clear();
+        const auto candidate = would_do(changed);
+        return candidate ? fuses_of(*candidate) : std::string();
+    }
+
+    /// Cable and fuse as they would be chosen if neither were given; empty where nothing does.
+    [[nodiscard]] std::string cable_and_fuse() const {
+        CableRun changed = run_.task.run;
+        changed.given.reset();
+        changed.given_fuses.clear();
+        const auto candidate = would_do(changed);
+        return candidate ? "A cable of " + cable(candidate->size) + " with " + fuses_of(*candidate) + " would do."
+                         : std::string();
+    }
+
+    /// What a cable back would do in place of the body; empty where it would not.
+    [[nodiscard]] std::string cable_back() const {
+        CableRun changed = run_.task.run;
+        if (!changed.body) return {};
+        changed.body.reset();
+        changed.given.reset();
+        changed.loaded_in_bundle = std::max(changed.loaded_in_bundle, 2);
+        const auto candidate = would_do(changed);
+        return candidate ? "Lay a cable back (return = \"cable\"): " + cable(candidate->size) +
+                               " out and back would do."
+                         : std::string();
+    }
+
+    /// "A cable of 6 AWG, 105 degC would do", or what to do when none does.
     [[nodiscard]] std::string size_that_fits() const {
+        const Candidate* taken = run_.taken();
         if (thin_return())
-            return "First lay a return as thick as the way out, " + show(run_.taken()->size) + ", and plan again.";
-        if (const Candidate* least = run_.choice.least_that_fits())
-            return "A cable of " + show(least->size) + " would do.";
+            return "First lay a return as thick as the way out, " + cable(taken->size) + ", and plan again.";
+        const Candidate* least = run_.choice.least_that_fits();
+        const bool fuse_stays_wrong =
+            least && std::any_of(least->fuses.begin(), least->fuses.end(),
+                                 [](const FuseFit& fuse) { return !fuse.in_window; });
+        const bool helps = least && !(taken && taken->size == least->size);
+        if (helps && !fuse_stays_wrong) return "A cable of " + cable(least->size) + " would do.";
+        if (const std::string both = cable_and_fuse(); !both.empty()) return both;
+        if (helps) return "A cable of " + cable(least->size) + " would do.";
+        if (const std::string back = cable_back(); !back.empty()) return back;
         return "No size of the shop passes: shorten the run, allow more drop, or lower the current.";
     }
 
@@ -103,7 +179,7 @@ private:
             if (run_.choice.design.current <= part.rating) continue;
             std::string remedy = "Take a part rated for more, or leave it out.";
             if (const Candidate* least = run_.choice.least_that_fits())
-                remedy = "On a cable of " + show(least->size) + " it would do; or leave it out.";
+                remedy = "On a cable of " + cable(least->size) + " it would do; or leave it out.";
             add(Level::stop, "part-rating", run_.choice.design.current, part.rating, std::move(remedy),
                 "makers' curves, from memory", part.part);
         }
@@ -119,12 +195,12 @@ private:
     }
 
     void trade_size() {
-        const auto& owned = run_.task.run.owned;
-        if (!owned || owned->system != GaugeSystem::trade) return;
-        const auto conductor = conductor_of(tables_, *owned);
+        const auto& given = run_.task.run.given;
+        if (!given || given->system != GaugeSystem::trade) return;
+        const auto conductor = conductor_of(tables_, *given);
         add(Level::warn, "trade-size", conductor->area, {},
             "Count and measure the strands, or go by what the reel says in mm2.", std::string(conductor->source.cite),
-            show(*owned));
+            show(*given));
     }
 
     void shared_way() {
@@ -148,6 +224,7 @@ private:
             *std::min_element(run_.choice.ladder.rbegin(), run_.choice.ladder.rend(),
                               [](const Candidate& a, const Candidate& b) { return a.fails.size() < b.fails.size(); });
         const Criterion why = thickest.fails.front();
+        if (why == Criterion::fuse && !thickest.fuses.empty()) return given_fuse(thickest.fuses.front());
         if (why == Criterion::fuse && !thickest.windows.empty()) return no_fuse(thickest.windows.front());
         if (why == Criterion::lug) return no_lug(thickest);
         if (why == Criterion::clearing || why == Criterion::withstand) return shorts(thickest, why);
@@ -159,13 +236,14 @@ private:
         if (why == Criterion::ampacity && thickest.ampacity) {
             add(Level::stop, "no-size-carries", run_.choice.design.current, thickest.ampacity->current,
                 "Lower the current, lay the cable in cooler places, or take insulation with a higher rating.",
-                std::string(thickest.ampacity->table.source.cite), show(thickest.size));
+                std::string(thickest.ampacity->table.source.cite), cable(thickest.size));
             return;
         }
+        const std::string back = cable_back();
         add(Level::stop, "no-size-fits", thickest.drop ? std::optional<Measure>(thickest.drop->drop) : std::nullopt,
             Measure{*run_.task.supply.drop_limit * nominal_voltage},
-            "Shorten the run, allow more drop, or lower the current.", "the rules of the profile",
-            std::string(show(why)));
+            back.empty() ? "Shorten the run, allow more drop, or lower the current." : back,
+            "the rules of the profile", std::string(show(why)));
     }
 
     /// No rating lies between what carries the current and what protects; or one does, and a start would blow it.
@@ -182,14 +260,26 @@ private:
                        "Ask the appliance's maker for the fuse that it starts behind, or for a slower one.",
                        "the families' time limits");
         }
-        std::string remedy =
-            "A larger fuse is not allowed behind it and a smaller one would blow: raise the limit of the part, or "
-            "lower "
-            "the current.";
-        if (window.at_most == window.ampacity)
-            remedy = "The cable is what limits it: insulation with a higher rating, a cooler way, or a lower current.";
-        add(Level::stop, "no-fuse-fits", window.at_least, window.at_most, std::move(remedy),
+        add(Level::stop, "no-fuse-fits", window.at_least, window.at_most, room_for_fuse(window),
             "I_n between design current and ampacity", std::string(show(Criterion::fuse)));
+    }
+
+    /// What makes room for a fuse: never a larger one than cable, parts and manual allow.
+    [[nodiscard]] std::string room_for_fuse(const FuseWindow& window) const {
+        if (system_.rules.shelf) {
+            Rules any_fuse = system_.rules;
+            any_fuse.shelf.reset();
+            if (const auto candidate = would_do(run_.task.run, any_fuse))
+                return "The shelf of rules.fuses is what limits it: with " + fuses_of(*candidate) + " on it, " +
+                       cable(candidate->size) + " would do.";
+        }
+        if (window.parts && *window.parts == window.at_most)
+            return "What sits in the run allows no larger one: take a part made for a fuse of " +
+                   show(window.at_least) + " and more, or lower the current.";
+        if (window.appliance && *window.appliance == window.at_most)
+            return "fuse_max allows no larger one, and a smaller one would blow. Read it again in the manual; if it is "
+                   "right, lower the current.";
+        return "The cable is what limits it: insulation with a higher rating, a cooler way, or a lower current.";
     }
 
     void size_fails(const Candidate& taken) {
@@ -201,7 +291,7 @@ private:
         const std::string& rules = basis_title();
         switch (criterion) {
             case Criterion::mechanical:
-                return add(Level::warn, "too-thin", taken.area, system_.rules.smallest, size_that_fits(),
+                return add(Level::warn, "too-thin", thinner_area(taken), system_.rules.smallest, size_that_fits(),
                            "rules.smallest", size);
             case Criterion::terminal:
                 return add(Level::stop, "terminal", taken.area, *run_.task.run.terminal,
@@ -247,7 +337,7 @@ private:
                 const StudRow* nearest = nearest_stud(area, stud, tables_);
                 std::string remedy = "The nearest stud that such a lug fits is " + std::string(nearest->stud) + ".";
                 if (const Candidate* least = run_.choice.least_that_fits())
-                    remedy += " Or take " + show(least->size) + ", which fits.";
+                    remedy += " Or take " + cable(least->size) + ", which fits.";
                 remedy += " If a shop has such a lug all the same, leave the stud unsaid.";
                 return add(Level::stop, "lug-stud", stud, nearest->diameter, std::move(remedy),
                            std::string(nearest->source.cite), show(gauge));
@@ -273,10 +363,10 @@ private:
     /// A size that a short decides, and with it a figure that nobody gave.
     void battery_assumed(const Candidate& taken) {
         const InternalResistance* battery = assumed_battery();
-        if (!battery || run_.choice.owned || run_.choice.decided_by != Criterion::clearing) return;
+        if (!battery || run_.choice.given || run_.choice.decided_by != Criterion::clearing) return;
         add(Level::note, "battery-assumed", Protection::aged * battery->high, {},
             "Give the battery's internal_resistance, from its sheet or measured: a thinner cable may do.",
-            std::string(battery->source.cite), show(taken.size));
+            std::string(battery->source.cite), cable(taken.size));
     }
 
     /// A short so small that even a slow fuse of a family with known times need not clear it, behind one whose times
@@ -305,22 +395,22 @@ private:
     void shorts(const Candidate& taken, Criterion criterion) {
         if (criterion == Criterion::withstand && taken.start && !taken.start->holds())
             add(Level::stop, "start-too-hot", taken.start->let_through, taken.start->allowed, size_that_fits(),
-                "IEC 60364-4-43", show(taken.size));
+                "IEC 60364-4-43", cable(taken.size));
         for (const Protection& one : taken.protection) {
             const auto fuse = std::find_if(taken.fuses.begin(), taken.fuses.end(),
                                            [&](const FuseFit& fit) { return fit.at == one.at; });
             const std::string name = fuse == taken.fuses.end() ? one.at : fuse_name(*fuse);
-            const bool owned = fuse != taken.fuses.end() && fuse->owned;
+            const bool given = fuse != taken.fuses.end() && fuse->given;
             if (criterion == Criterion::clearing && !one.clears_in_time()) {
                 std::optional<Measure> clears;
                 if (one.clears) clears = *one.clears;
                 add(Level::stop, one.clears ? "short-burns-on" : "short-never-cleared",
                     one.clears ? clears : std::optional<Measure>(one.lowest.current), Protection::longest_clearing,
-                    cure_of_short(owned), "IEC 60364-4-41: 5 s at most", name);
+                    cure_of_short(given), "IEC 60364-4-41: 5 s at most", name);
             }
             if (criterion == Criterion::withstand && !one.withstands()) {
                 const Withstand& worst = one.at_worst && !one.at_worst->holds() ? *one.at_worst : *one.at_far;
-                add(Level::stop, "withstand", worst.let_through, worst.allowed, cure_of_short(owned), "IEC 60364-4-43",
+                add(Level::stop, "withstand", worst.let_through, worst.allowed, cure_of_short(given), "IEC 60364-4-43",
                     name);
             }
         }
@@ -335,7 +425,7 @@ private:
         std::optional<Measure> left;
         if (taken.lowest) left = taken.lowest->far_end;
         add(Level::stop, wakes_again && falls_below ? "charger-cycles" : "charger-starved", left, required,
-            size_that_fits(), "the charger's input window", show(taken.size));
+            size_that_fits(), "the charger's input window", cable(taken.size));
         bears_on_the_trip();
     }
 
@@ -350,21 +440,27 @@ private:
         return show(fuse.rating) + " " + fuse.family + " fuse at the " + place_of(fuse.at);
     }
 
-    void owned_fuse(const FuseFit& fuse) {
-        if (!fuse.owned || fuse.in_window) return;
+    void given_fuse(const FuseFit& fuse) {
+        if (!fuse.given || fuse.in_window) return;
         const FuseWindow& window = fuse.window;
         const bool none = window.at_least > window.at_most;
         const std::string no_fuse = "No fuse both carries the current and protects what is behind it. ";
+        const std::string fits = run_.taken() ? fuse_that_fits(run_.taken()->size) : std::string();
         if (fuse.rating > window.at_most) {
             const bool cable = window.at_most == window.ampacity;
-            std::string remedy = "Fit a fuse of at most " + show(window.at_most) + ".";
+            std::string remedy =
+                fits.empty() ? "Fit a fuse of at most " + show(window.at_most) + "." : "Fit " + fits + ".";
+            if (!run_.taken())
+                if (const std::string both = cable_and_fuse(); !both.empty()) remedy = both;
             if (none || (cable && thin_return())) remedy = (none ? no_fuse : "") + size_that_fits();
             add(Level::stop, cable ? "fuse-too-large" : "fuse-above-part", fuse.rating, window.at_most,
                 std::move(remedy), "I_n at most the ampacity of the thinnest conductor", fuse_name(fuse));
         } else {
             const bool blows = fuse.rating < window.design;
             add(blows ? Level::stop : Level::warn, "fuse-too-small", fuse.rating, window.at_least,
-                none ? no_fuse + size_that_fits() : "Fit a fuse of at least " + show(window.at_least) + ".",
+                none           ? no_fuse + size_that_fits()
+                : fits.empty() ? "Fit a fuse of at least " + show(window.at_least) + "."
+                               : "Fit " + fits + ".",
                 "common practice: 80 % of the rating for long", fuse_name(fuse));
         }
     }
@@ -400,7 +496,7 @@ private:
                 if (front.fault.breaking_capacity.value >= asked)
                     return "The " + fuse_name(front) + " before it breaks " +
                            show(front.fault.breaking_capacity.value) +
-                           "; whether it does so before this one bursts, their maker knows. Keep it covered.";
+                           ". Cover this one: it may burst before that one blows.";
         const FuseFamilyRow* best = nullptr;
         Current most = fuse.fault.breaking_capacity.value;
         for (const FuseFamilyRow& family : tables_.fuse_families) {
@@ -411,7 +507,7 @@ private:
             best = &family;
         }
         if (!best || !made_so_large(*best, fuse.window.at_least))
-            return "Put more cable between battery and fuse, or ask for a fuse made for this current.";
+            return class_t(fuse);
         const std::string name = std::string(best->family) + " fuse (" + std::string(best->standard) + ")";
         if (const auto rating = rating_of(*best, fuse)) {
             const std::string written = show(*rating) + " " + std::string(best->family);
@@ -419,6 +515,16 @@ private:
                    "\".";
         }
         return "A " + name + " on the battery, in front of it, breaks " + show(most) + "; in its place none would do.";
+    }
+
+    /// What is left where no family of the tables breaks enough. More cable in front of the fuse would lessen the current,
+    /// and burn unprotected. UL 248-15: 20 kA at 125 V d.c. is usual; makers' sheets second hand, and from memory.
+    [[nodiscard]] static std::string class_t(const FuseFit& fuse) {
+        constexpr Current breaks = amperes(20000);
+        if (fuse.fault.highest.current > breaks)
+            return "Split the bank: a fuse at the post of each battery, so that none has to break the current of all.";
+        return "Fit a class T fuse there (UL 248-15), of " + show(fuse.window.at_least) + " to " +
+               show(fuse.window.at_most) + ": it breaks " + show(breaks) + ". It cannot be planned with here yet.";
     }
 
     void breaking_capacity(const FuseFit& fuse) {
@@ -435,7 +541,22 @@ private:
             std::string(fuse.fault.breaking_capacity.source.cite), fuse_name(fuse));
     }
 
-    /// A start that an owned fuse may not stand: a fuse that is chosen lets it pass.
+    /// A fuse within what cable, parts and appliance allow that lets a start pass, its own family first.
+    [[nodiscard]] std::string fuse_that_starts(const FuseFit& fuse) const {
+        const auto words = [](Current rating, std::string_view family) {
+            return "Fit a " + show(rating) + " " + std::string(family) + " fuse: it lets the start pass.";
+        };
+        if (const FuseFamilyRow* own = find_fuse_family(tables_, fuse.family))
+            if (const auto rating = rating_of(*own, fuse)) return words(*rating, own->family);
+        for (const FuseFamilyRow& family : tables_.fuse_families)
+            if (const auto rating = rating_of(family, fuse); rating && family.usual)
+                return words(*rating, family.family);
+        if (fuse.window.at_most == fuse.window.ampacity)
+            return "No fuse that this cable allows is sure to let it pass: take a thicker cable, then a larger fuse.";
+        return "No fuse that is allowed behind it is sure to let it pass: its maker names the fuse that it starts behind.";
+    }
+
+    /// A start that a given fuse may not stand: a fuse that is chosen lets it pass.
     void starting(const FuseFit& fuse) {
         const auto& starting = run_.task.run.starting;
         const auto start = std::find_if(starting.begin(), starting.end(), [&](const ShortCurrent& one) {
@@ -443,8 +564,7 @@ private:
         });
         if (start == starting.end()) return;
         add(Level::warn, "blows-on-start", start->current, fuse.rating,
-            "Fit a larger fuse, as far as cable and appliance allow, or one of a slower kind.",
-            "the family's time limits", fuse_name(fuse));
+            fuse_that_starts(fuse), "the family's time limits", fuse_name(fuse));
     }
 
     void in_line_holder(const FuseFit& fuse) {
@@ -463,10 +583,7 @@ private:
 
     void missing_fuses() {
         for (const FuseEnd& end : run_.task.run.fused_at) {
-            const auto owned =
-                std::find_if(run_.task.run.owned_fuses.begin(), run_.task.run.owned_fuses.end(),
-                             [&](const auto& fuse) { return fuse.first.empty() || fuse.first == end.at; });
-            if (owned == run_.task.run.owned_fuses.end() || owned->second) continue;
+            if (!left_bare(run_.task.run, end)) continue;
             if (const FuseFit* front = fuse_before(end)) {
                 add(Level::note, "fuse-before", front->rating, {}, "Nothing to do while that fuse stays as it is.",
                     "I_n at most the ampacity of the thinnest conductor", fuse_name(*front));
@@ -474,14 +591,39 @@ private:
             }
             const FaultCurrent fault =
                 fault_current(end.open_circuit, end.internal.expected, run_.task.run.upstream.cold);
-            std::string remedy = "Fit one there.";
-            if (const FuseWindow* window = window_at(end)) {
-                remedy = window->at_least <= window->at_most
-                             ? "Fit one there, of " + show(window->at_least) + " to " + show(window->at_most) + "."
-                             : "No fuse both holds and protects this cable. " + size_that_fits();
-            }
-            add(Level::stop, "fuse-missing", fault.current, {}, std::move(remedy),
+            add(Level::stop, "fuse-missing", fault.current, {}, fuse_for_bare_end(end),
                 "a fuse at every end from which a source can feed a run", place_of(end.at));
+        }
+    }
+
+    [[nodiscard]] std::string fuse_for_bare_end(const FuseEnd& end) const {
+        const Candidate* taken = run_.taken();
+        if (const std::string fits = taken ? fuse_that_fits(taken->size) : std::string(); !fits.empty())
+            return "Fit " + fits + " there.";
+        const FuseWindow* window = window_at(end);
+        if (!window) return "Fit one there.";
+        if (window->at_least <= window->at_most)
+            return "Fit one there, of " + show(window->at_least) + " to " + show(window->at_most) + ".";
+        return "No fuse both holds and protects this cable. " + size_that_fits();
+    }
+
+    /// Fuses at ends from which no source feeds the run.
+    void fuses_elsewhere() {
+        const auto& ends = run_.task.run.fused_at;
+        if (ends.empty()) return;
+        const FuseEnd& end = ends.front();
+        const bool bare = left_bare(run_.task.run, end);
+        for (const auto& [at, fuse] : voltwright::fuses_elsewhere(run_.task.run)) {
+            const std::string written = show(fuse.rating) + " " + fuse.family;
+            CableRun moved = run_.task.run;
+            moved.given_fuses = {{end.at, fuse}};
+            if (run_.taken()) moved.given = run_.taken()->size;
+            std::string remedy = bare ? "It may stay, and the run wants its fuse at the " + place_of(end.at) + "."
+                                      : "It may stay: the fuse at the " + place_of(end.at) + " is the one that counts.";
+            if (bare && would_do(moved))
+                remedy = "Move it to the " + place_of(end.at) + ": fuse = { " + end.at + " = \"" + written + "\" }.";
+            add(bare ? Level::warn : Level::note, "fuse-elsewhere", {}, {}, std::move(remedy), "33 CFR 183.455(b)",
+                written + " fuse at the " + place_of(at));
         }
     }
 
@@ -649,8 +791,12 @@ void solar_cables(const System& system, Findings& findings) {
             continue;
         }
         described = true;
-        const bool no_fuse = run.fuse && std::any_of(run.fuse->at.begin(), run.fuse->at.end(),
-                                                     [](const auto& end) { return !end.second; });
+        // At the regulator's end it does not part the battery from a short.
+        const bool no_fuse = run.fuse && std::none_of(run.fuse->at.begin(), run.fuse->at.end(),
+                                                      [](const auto& end) {
+                                                          return end.second &&
+                                                                 (end.first.empty() || end.first == "battery");
+                                                      });
         findings.push_back({no_fuse ? Level::stop : Level::warn,
                             no_fuse ? "solar-no-fuse" : "solar-not-sized",
                             *run.name,

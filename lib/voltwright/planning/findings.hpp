@@ -4,7 +4,7 @@
 
 namespace voltwright {
 
-/// What the rules have to say of a run that was sized: what no size cures, what an owned cable or fuse fails, where a
+/// What the rules have to say of a run that was sized: what no size cures, what a given cable or fuse fails, where a
 /// figure is only assumed. `before` is the trunk that the run hangs on, or none. One function a concern; each adds what it
 /// finds.
 Findings find_in_run(const RunPlan& run, const RunPlan* before, const System& system, const Tables& tables);

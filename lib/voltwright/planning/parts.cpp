@@ -35,7 +35,7 @@ constexpr Ratio bank_drop = percent(1);
 Length in_tenths(Length length) { return metres(std::ceil(10.0 * in_metres(length) - 1e-6) / 10.0); }
 
 bool same_line(const Part& a, const Part& b) {
-    return a.kind == b.kind && a.what == b.what && a.colour == b.colour && a.size == b.size && a.rating == b.rating &&
+    return a.kind == b.kind && a.what == b.what && a.colour == b.colour && a.size == b.size && a.insulation == b.insulation && a.rating == b.rating &&
            a.family == b.family && a.stud == b.stud && a.bore == b.bore && a.length.has_value() == b.length.has_value();
 }
 
@@ -55,6 +55,16 @@ std::string end_in_words(const std::string& place) {
 std::optional<Gauge> back_of(const SystemRun& run, Gauge size) {
     if (run.run.body) return {};
     return run.run.return_size.value_or(size);
+}
+
+Part cable_of(std::string_view colour, Gauge size, Temperature insulation, Length length) {
+    return {.kind = PartKind::cable,
+            .what = "cable",
+            .colour = std::string(colour),
+            .size = size,
+            .insulation = insulation,
+            .length = length,
+            .runs = {}};
 }
 
 /// Counts what each run is made of.
@@ -96,14 +106,8 @@ private:
         name_once(line->runs, run);
     }
 
-    void add_cable(Gauge size, std::string_view colour, Length length, const std::string& run) {
-        add({.kind = PartKind::cable,
-             .what = "cable",
-             .colour = std::string(colour),
-             .size = size,
-             .length = length,
-             .runs = {}},
-            run);
+    void add_cable(const Part& cable, const std::string& run) {
+        add(cable, run);
         add({.kind = PartKind::label, .what = "cable label", .count = 2, .runs = {}}, run);
     }
 
@@ -156,14 +160,15 @@ private:
     void cables(const RunPlan& run, const Candidate& taken) {
         const std::string& name = *run.task.run.name;
         const auto back = back_of(run, taken);
-        if (run.choice.owned) {
-            list_.owned.push_back(name + ": its cable, " + show(taken.size) +
-                                  (back && *back != taken.size ? ", " + show(*back) + " back" : ""));
+        if (run.task.run.have_cable) {
+            const Temperature insulation = run.task.run.insulation;
+            list_.owned.push_back(
+                name + ": its cable, " + show_cable(taken.size, insulation) +
+                (back && *back != taken.size ? " and " + show_cable(*back, insulation) + " back" : ""));
             add({.kind = PartKind::label, .what = "cable label", .count = back ? 4 : 2, .runs = {}}, name);
             return;
         }
-        for (const Part& cable : cables_of(run.task, taken.size))
-            add_cable(*cable.size, cable.colour, *cable.length, name);
+        for (const Part& cable : cables_of(run.task, taken.size)) add_cable(cable, name);
     }
 
     void joints(const RunPlan& run, const Candidate& taken) {
@@ -198,7 +203,7 @@ private:
 
     void add_fuse(const FuseFit& fuse, const Candidate& taken, const RunPlan& run) {
         const std::string& name = *run.task.run.name;
-        if (fuse.owned) {
+        if (fuse.have) {
             list_.owned.push_back(name + ": its " + show(fuse.rating) + " " + fuse.family + " fuse at the " +
                                   end_in_words(fuse.at));
             return;
@@ -266,7 +271,7 @@ private:
             });
             if (block == blocks_.end()) block = blocks_.insert(block, FuseBlock{fuse.at, fuse.family});
             ++block->ways;
-            block->owned += fuse.owned ? 1 : 0;
+            block->owned += fuse.have ? 1 : 0;
             name_once(block->runs, *run.task.run.name);
         }
     }
@@ -365,7 +370,7 @@ private:
         if (feed == plan.runs.end() || !size)
             return name_once(list_.not_listed, "the charger's wake wire: its way or a size for it is not known");
         const std::string name = "wake wire";
-        add_cable(*size, "red", feed->task.run.length, name);
+        add_cable(cable_of("red", *size, feed->task.run.insulation, feed->task.run.length), name);
         add_fuse("blade", wake_fuse, name);
         add_holder("blade", FuseForm::blade, true, conductor_of(tables_, *size)->area, name);
         name_once(list_.not_listed, "terminals of the wake wire: the charger's manual names them");
@@ -403,8 +408,8 @@ private:
         if (!taken || taken->fuses.empty())
             return name_once(list_.not_listed, nothing + ": no size passes for " + show(std::max(in, out)));
         for (int i = 1; i < count; ++i) {
-            add_cable(taken->size, "red", bank_link, name);
-            add_cable(taken->size, "black", bank_link, name);
+            for (const std::string_view colour : {"red", "black"})
+                add_cable(cable_of(colour, taken->size, link.insulation, bank_link), name);
             add_lugs({"battery", taken->size, 4}, name);
         }
         const FuseFit& fuse = taken->fuses.front();
@@ -461,7 +466,7 @@ std::string in_words(const Part& part) {
     std::string words;
     if (part.kind == PartKind::fuse && part.rating) words += show(*part.rating) + " ";
     words += part.what;
-    if (part.size) words += " " + show(*part.size);
+    if (part.size) words += " " + (part.insulation ? show_cable(*part.size, *part.insulation) : show(*part.size));
     if (!part.colour.empty()) words += ", " + part.colour;
     if (part.kind == PartKind::lug) {
         if (!part.stud.empty())
@@ -477,17 +482,11 @@ std::string in_words(const Part& part) {
 }
 
 std::vector<Part> cables_of(const SystemRun& run, Gauge size) {
-    const auto cable = [](std::string_view colour, Gauge gauge, Length length) {
-        return Part{.kind = PartKind::cable,
-                    .what = "cable",
-                    .colour = std::string(colour),
-                    .size = gauge,
-                    .length = length,
-                    .runs = {}};
-    };
     const bool body = run.run.body.has_value();
-    return {cable("red", size, run.run.length),
-            cable("black", body ? size : run.run.return_size.value_or(size), body ? body_tail : *run.run.length)};
+    const Temperature insulation = run.run.insulation;
+    return {cable_of("red", size, insulation, run.run.length),
+            cable_of("black", body ? size : run.run.return_size.value_or(size), insulation,
+                     body ? body_tail : *run.run.length)};
 }
 
 std::vector<PlacedLugs> lugs_of(const SystemRun& run, const Candidate& candidate, const Tables& tables) {
@@ -517,7 +516,7 @@ std::vector<PlacedLugs> lugs_of(const SystemRun& run, const Candidate& candidate
         all.push_back({"body", candidate.size, 1});
     }
     for (const FuseFit& fuse : candidate.fuses)
-        if (fuse.form == FuseForm::bolted && !fuse.owned) all.push_back({"fuse", candidate.size, 2});
+        if (fuse.form == FuseForm::bolted && !fuse.have) all.push_back({"fuse", candidate.size, 2});
     return all;
 }
 

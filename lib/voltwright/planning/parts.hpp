@@ -37,6 +37,7 @@ struct Part {
     std::string what;                ///< in the trade's words: "cable", "ring lug", "two-pole plug 50 A"
     std::string colour = {};         ///< of a cable: red or black
     std::optional<Gauge> size = {};  ///< of the conductor it is for
+    std::optional<Temperature> insulation = {};  ///< of a cable: what it must be rated for at least
     std::optional<Current> rating = {};
     std::string family = {};            ///< of a fuse, its holder or its block
     std::string stud = {};              ///< of a lug: "8 mm"; empty where it is not known
@@ -51,7 +52,7 @@ struct Part {
     std::optional<Money> cost = {};     ///< of the line
 };
 
-/// "cable 6 AWG, red", "ring lug 6 AWG, hole for 8 mm"
+/// "cable 6 AWG, 105 degC, red", "ring lug 6 AWG, hole for 8 mm"
 std::string in_words(const Part& part);
 
 struct PartsList {

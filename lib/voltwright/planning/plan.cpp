@@ -43,6 +43,46 @@ std::vector<std::string> not_judged(const std::vector<RunPlan>& runs) {
     return list;
 }
 
+/// What much of the cable on sale is rated for: ordinary PVC. Common practice, no source.
+constexpr Temperature usual_class = celsius(75);
+
+bool same_fuses(const Candidate& a, const Candidate& b) {
+    return std::equal(a.fuses.begin(), a.fuses.end(), b.fuses.begin(), b.fuses.end(),
+                      [](const FuseFit& one, const FuseFit& other) {
+                          return one.family == other.family && one.rating == other.rating;
+                      });
+}
+
+/// Whether a size fails here what it did not fail there: of a given one, which is judged whatever it fails.
+bool fails_more(const Candidate& here, const Candidate& there) {
+    return std::any_of(here.fails.begin(), here.fails.end(), [&](Criterion one) {
+        return std::find(there.fails.begin(), there.fails.end(), one) == there.fails.end();
+    });
+}
+
+std::optional<OtherClass> with_other_class(const System& system, const std::vector<RunPlan>& runs, const Tables& tables,
+                                           const PriceList* prices) {
+    const auto bought = [](const RunPlan& run) {
+        return run.sized() && !run.task.run.have_cable && run.task.run.insulation > usual_class;
+    };
+    if (std::none_of(runs.begin(), runs.end(), bought)) return {};
+    OtherClass other{.insulation = usual_class};
+    const std::vector<RunPlan> again = choose_cables(system, tables, Ladder::needed, prices, usual_class);
+    for (std::size_t i = 0; i < runs.size(); ++i) {
+        const Candidate* before = runs[i].taken();
+        const Candidate* after = again[i].taken();
+        if (!before) continue;  // it is a stop already
+        if (!after || fails_more(*after, *before)) {
+            other.runs.push_back({*runs[i].task.run.name, {}});
+            continue;
+        }
+        const bool other_fuse = !same_fuses(*before, *after);
+        if (after->size != before->size || other_fuse)
+            other.runs.push_back({*runs[i].task.run.name, after->size, after->fuses, other_fuse});
+    }
+    return other;
+}
+
 }  // namespace
 
 std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs) {
@@ -74,7 +114,9 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
               .runs = choose_cables(system, tables, detail.ladders, detail.prices),
               .night = {},
               .findings = {},
+              .other_class = {},
               .not_judged = {}};
+    plan.other_class = with_other_class(system, plan.runs, tables, detail.prices);
     for (const RunPlan& run : plan.runs) {
         const Findings found = find_in_run(run, trunk_before(run, plan.runs), system, tables);
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());

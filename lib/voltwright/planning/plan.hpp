@@ -38,12 +38,28 @@ struct RunPlan {
 /// The trunk that a run hangs on; nullptr for one that begins at a source.
 const RunPlan* trunk_before(const RunPlan& run, const std::vector<RunPlan>& runs);
 
+/// A run whose cable or fuse is another one with cable of another class.
+struct OtherCable {
+    std::string run;
+    std::optional<Gauge> size;         ///< empty: no size passes, or the given one does not
+    std::vector<FuseFit> fuses = {};  ///< with that size
+    bool other_fuse = false;          ///< than with the class that the plan counts with
+};
+
+/// What becomes of the plan with cable of a lower temperature class: the cables that are still to be bought are chosen
+/// again with it, all of them at once.
+struct OtherClass {
+    Temperature insulation;
+    std::vector<OtherCable> runs = {};  ///< empty: it would do as well
+};
+
 /// The whole answer: every number holds what it was made from.
 struct Plan {
     std::string title;
     std::vector<RunPlan> runs;
     Night night;                          ///< the energy half: how long it runs, and whether the trip holds
     Findings findings;                    ///< stops first, then warns, then notes
+    std::optional<OtherClass> other_class = {};  ///< empty: no cable of a higher class is to be bought
     std::vector<std::string> not_judged;  ///< what this version does not look at, in plain words
     std::string currency = {};            ///< of the costs; empty: no prices were given
     int decimals = 2;                     ///< of the currency

@@ -13,8 +13,8 @@ bool same(Length a, Length b) { return abs(a - b) < millimetres(0.01); }
 
 /// How much a row says of its thing.
 int words_of(const Price& price) {
-    return int{price.name.has_value()} + int{price.size.has_value()} + int{price.colour.has_value()} +
-           int{price.rating.has_value()} + int{price.family.has_value()} + int{price.stud.has_value()} +
+    return int{price.name.has_value()} + int{price.size.has_value()} + int{price.insulation.has_value()} +
+           int{price.colour.has_value()} + int{price.rating.has_value()} + int{price.family.has_value()} + int{price.stud.has_value()} +
            int{price.bore.has_value()};
 }
 
@@ -39,6 +39,7 @@ bool speaks_of(const Price& price, const Part& part) {
     if (price.kind != part.kind) return false;
     if (price.name && *price.name != part.what) return false;
     if (price.size && price.size != part.size) return false;
+    if (price.insulation && price.insulation != part.insulation) return false;
     if (price.colour && *price.colour != part.colour) return false;
     if (price.rating && price.rating != part.rating) return false;
     if (price.family && *price.family != part.family) return false;
@@ -48,7 +49,7 @@ bool speaks_of(const Price& price, const Part& part) {
 
 bool same_thing(const Price& a, const Price& b) {
     const bool bores = a.bore && b.bore ? same(*a.bore, *b.bore) : a.bore.has_value() == b.bore.has_value();
-    return a.kind == b.kind && a.name == b.name && a.size == b.size && a.colour == b.colour && a.rating == b.rating &&
+    return a.kind == b.kind && a.name == b.name && a.size == b.size && a.insulation == b.insulation && a.colour == b.colour && a.rating == b.rating &&
            a.family == b.family && a.stud == b.stud && bores;
 }
 

@@ -13,6 +13,7 @@ struct Price {
     PartKind kind = PartKind::cable;
     std::optional<std::string> name;  ///< of a plug or another part: "two-pole plug 50 A"
     std::optional<Gauge> size;
+    std::optional<Temperature> insulation;  ///< of a cable; empty: the row prices cable of any class
     std::optional<std::string> colour;
     std::optional<Current> rating;
     std::optional<std::string> family;  ///< of a fuse or its holder, as the family table names it

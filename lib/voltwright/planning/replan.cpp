@@ -65,7 +65,9 @@ private:
         both("length", [](const RunPlan& run, const Candidate&) {
             return Changed::Value{Measure{static_cast<const Length&>(run.task.run.length)}};
         });
-        both("size", [](const RunPlan&, const Candidate& taken) { return Changed::Value{show(taken.size)}; });
+        both("size", [](const RunPlan& run, const Candidate& taken) {
+            return Changed::Value{show_cable(taken.size, run.task.run.insulation)};
+        });
         both("fuse", [](const RunPlan&, const Candidate& taken) { return Changed::Value{fuses_of(taken)}; });
         both("drop", [](const RunPlan&, const Candidate& taken) {
             return taken.drop ? Changed::Value{Measure{taken.drop->drop}} : Changed::Value{};

@@ -23,6 +23,7 @@ Json rounded(double number, double steps) { return std::round(number * steps) / 
 Json item(const Part& part, int decimals) {
     Json json = {{"kind", show(part.kind)}, {"what", part.what}};
     json["size"] = part.size ? Json(show(*part.size)) : Json(nullptr);
+    json["insulation_C"] = part.insulation ? rounded(in_celsius(*part.insulation), 1000) : Json(nullptr);
     json["colour"] = text_or_null(part.colour);
     json["length_m"] = part.length ? rounded(in_metres(*part.length), 10) : Json(nullptr);
     json["count"] = part.length ? Json(nullptr) : Json(part.count);

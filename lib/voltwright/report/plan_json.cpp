@@ -44,8 +44,22 @@ Json fuse_json(const FuseFit& fuse) {
     return {{"at", fuse.at},
             {"family", fuse.family},
             {"rating_A", number("rating_A", fuse.rating)},
+            {"decided_by", fuse.have ? "owned" : fuse.given ? "given" : "plan"},
             {"breaking_capacity_A", number("breaking_capacity_A", fuse.fault.breaking_capacity.value)},
             {"fault_A", number("fault_A", fuse.fault.expected.current)}};
+}
+
+/// What another class of cable changes.
+Json other_class_json(const Plan& plan) {
+    if (!plan.other_class) return nullptr;
+    Json runs = Json::array();
+    for (const OtherCable& run : plan.other_class->runs) {
+        Json fuses = Json::array();
+        for (const FuseFit& fuse : run.fuses)
+            fuses.push_back({{"at", fuse.at}, {"family", fuse.family}, {"rating_A", number("rating_A", fuse.rating)}});
+        runs.push_back({{"name", run.run}, {"size", run.size ? Json(show(*run.size)) : Json(nullptr)}, {"fuses", fuses}});
+    }
+    return {{"insulation_C", number("insulation_C", plan.other_class->insulation)}, {"runs", std::move(runs)}};
 }
 
 Json candidate_json(const Candidate& candidate) {
@@ -72,7 +86,9 @@ Json run_json(const RunPlan& run, int decimals) {
         object["return_size"] = "body";
     else if (run.taken())
         object["return_size"] = show(task.run.return_size.value_or(run.taken()->size));
-    object["decided_by"] = run.choice.owned        ? Json("owned")
+    object["insulation_C"] = number("insulation_C", static_cast<Temperature>(task.run.insulation));
+    object["decided_by"] = task.run.have_cable     ? Json("owned")
+                           : run.choice.given      ? Json("given")
                            : !run.taken()          ? Json(nullptr)
                            : run.choice.decided_by ? Json(show(*run.choice.decided_by))
                                                    : Json("thinnest of the shop");
@@ -182,6 +198,7 @@ Json plan_object(const Plan& plan) {
     answer["settings"] = settings_json(plan.night);
     answer["findings"] = Json::array();
     for (const Finding& finding : plan.findings) answer["findings"].push_back(finding_json(finding));
+    answer["other_insulation"] = other_class_json(plan);
     answer["not_judged"] = plan.not_judged;
     return answer;
 }

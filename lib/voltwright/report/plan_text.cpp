@@ -19,7 +19,7 @@ std::string paragraph(std::string_view text, const Style& style, std::size_t ind
 }
 
 /// What the next thinner size fails, as the end of a sentence: "8 AWG would lose 1.04 V and starve the charger below 12.9 V".
-std::string why_not(const Candidate& thinner) {
+std::string why_not(const Candidate& thinner, Temperature insulation) {
     std::string words;
     const auto add = [&](const std::string& what) { words += (words.empty() ? "" : " and ") + what; };
     for (const Criterion criterion : thinner.fails) {
@@ -32,7 +32,11 @@ std::string why_not(const Candidate& thinner) {
                                      : "is not in the ampacity table");
                 break;
             case Criterion::part: add("would let a part in the run melt"); break;
-            case Criterion::fuse: add("would leave no fuse that both holds and protects"); break;
+            case Criterion::fuse:
+                add(thinner.fuses.empty() ? "would leave no fuse that both holds and protects"
+                                          : "would melt before the " + show(thinner.fuses.front().rating) + " " +
+                                                thinner.fuses.front().family + " fuse blows");
+                break;
             case Criterion::clearing: add("would let a short at its far end burn on"); break;
             case Criterion::withstand: add("would not stand a short until the fuse has cleared it"); break;
             case Criterion::delivery: add("could not bring the power at all"); break;
@@ -46,12 +50,13 @@ std::string why_not(const Candidate& thinner) {
             case Criterion::price: break;  // no failing
         }
     }
-    return show(thinner.size) + " " + words;
+    return show_cable(thinner.size, insulation) + " " + words;
 }
 
 /// "voltage drop: 0.67 V of 0.72 V allowed (cable 0.55 V, joints 0.12 V)"
 std::string decided_words(const RunPlan& run, const Candidate& taken) {
-    if (run.choice.owned) return "there already: judged, not chosen";
+    if (run.choice.given)
+        return (run.task.run.have_cable ? "cable " : "size ") + origin_of_cable(run) + ": judged, not chosen";
     if (!run.choice.decided_by) return "the thinnest of the shop passes";
     switch (*run.choice.decided_by) {
         case Criterion::mechanical: return "decided by mechanical strength";
@@ -108,13 +113,13 @@ std::string run_entry(const RunPlan& run, const Style& style, std::size_t column
     } else if (!taken) {
         answer = "no size passes";
     } else {
-        answer = show(taken->size);
+        answer = show_cable(taken->size, run.task.run.insulation);
         if (run.task.run.body)
             answer += ", body return";
         else if (run.task.run.return_size)
-            answer += ", " + show(*run.task.run.return_size) + " back";
+            answer += ", and " + show_cable(*run.task.run.return_size, run.task.run.insulation) + " back";
         for (const FuseFit& fuse : taken->fuses) answer += ", " + show(fuse);
-        if (taken->fuses.empty()) answer += ", no fuse";
+        if (taken->fuses.empty()) answer += ", " + no_fuse_words(*taken);
     }
     std::string text = padded(printable(heading, style), column) + bold(answer, style);
     if (columns_of(text) > static_cast<std::size_t>(style.width))
@@ -123,9 +128,11 @@ std::string run_entry(const RunPlan& run, const Style& style, std::size_t column
         text += "\n";
     if (!taken) return text;
     std::string why = decided_words(run, *taken);
+    for (const FuseFit& fuse : taken->fuses)
+        if (fuse.given || run.choice.given) why += "; fuse " + (fuse.given ? origin_of(fuse) : "chosen");
     if (taken->drop) why += "; " + (run.way ? way_words(run, *taken->drop) : drop_words(*taken->drop));
-    if (const Candidate* thinner = run.choice.thinner(); thinner && !run.choice.owned && !thinner->fits())
-        why += ". " + why_not(*thinner);
+    if (const Candidate* thinner = run.choice.thinner(); thinner && !run.choice.given && !thinner->fits())
+        why += ". " + why_not(*thinner, run.task.run.insulation);
     text += paragraph(spelled(why, style), style, 4);
     if (taken->drop) text += paragraph(spelled(current_words(run, *taken), style), style, 4);
     return text;
@@ -138,6 +145,8 @@ std::string cables(const Plan& plan, const Style& style) {
     column = std::min(column, static_cast<std::size_t>(style.width) / 2);
     std::string text = title("Cables and fuses", style);
     for (const RunPlan& run : plan.runs) text += run_entry(run, style, column);
+    if (const std::string other = other_class_words(plan); !other.empty())
+        text += paragraph(printable(spelled(other, style), style), style, 2);
     return text;
 }
 

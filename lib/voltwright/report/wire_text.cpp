@@ -26,7 +26,7 @@ Row row_of(const RunPlan& run, std::size_t index, int decimals) {
         candidate.fits() ? (taken ? "taken" : "passes") : (taken ? "taken, fails " : "fails ") + fails;
     // Without an ampacity nothing is known of how warm it gets.
     const bool warmed = candidate.drop && candidate.ampacity;
-    Row row = {show(candidate.size), warmed ? show(candidate.drop->drop) : "-",
+    Row row = {show_cable(candidate.size, run.task.run.insulation), warmed ? show(candidate.drop->drop) : "-",
                warmed ? show(candidate.drop->heat) : "-", candidate.ampacity ? show(candidate.ampacity->current) : "-",
                fuse.empty() ? "-" : fuse};
     if (!run.costs.empty()) row.push_back(run.costs[index] ? show(*run.costs[index], decimals) : "-");
@@ -60,7 +60,8 @@ std::string money_words(const RunPlan& run, const Style& style) {
     if (!run.for_money)
         words = "The list does not price what would do here size by size: taken for the least copper.";
     else if (run.choice.decided_by == Criterion::price)
-        words = "Money decided: no thinner size that passes costs less than " + show(run.taken()->size) + ".";
+        words = "Money decided: no thinner size that passes costs less than " +
+                show_cable(run.taken()->size, run.task.run.insulation) + ".";
     return words.empty() ? words : wrap(words, style, "  ", 2);
 }
 

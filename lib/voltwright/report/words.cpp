@@ -78,6 +78,7 @@ constexpr Sentence sentences[] = {
     {"fuse-distance",
      "Each fuse sits within {found} of the post of its battery, or within {allowed} if the cable is in a sheath or "
      "enclosure all the way."},
+    {"fuse-elsewhere", "{about}: the {detail} does not protect it: no source feeds it from there."},
     {"fuse-missing",
      "{about}: there is no fuse where the {detail} can feed it; a short would draw about {found} from there."},
     {"fuse-too-large",
@@ -172,6 +173,40 @@ std::string heading_of(const RunPlan& run) {
 
 std::string show(const FuseFit& fuse) {
     return show(fuse.rating) + " " + fuse.family + " at the " + place_in_words(fuse.at);
+}
+
+std::string origin_of_cable(const RunPlan& run) {
+    return run.task.run.have_cable ? "there already" : run.choice.given ? "given in the profile" : "";
+}
+
+std::string origin_of(const FuseFit& fuse) {
+    return fuse.have ? "there already" : fuse.given ? "given in the profile" : "";
+}
+
+std::string no_fuse_words(const Candidate& candidate) {
+    const bool wanted = std::find(candidate.fails.begin(), candidate.fails.end(), Criterion::fuse) != candidate.fails.end();
+    return wanted ? "no fuse fits" : "no fuse";
+}
+
+std::string other_class_words(const Plan& plan) {
+    if (!plan.other_class) return {};
+    const OtherClass& other = *plan.other_class;
+    const std::string cable = show(other.insulation) + " cable";
+    if (other.runs.empty()) return cable + " would do as well: no size and no fuse changes.";
+    std::string changed, none;
+    for (const OtherCable& run : other.runs) {
+        if (!run.size) {
+            none += (none.empty() ? "" : ", ") + run.run;
+            continue;
+        }
+        changed += (changed.empty() ? "" : ", ") + run.run + " " + show(*run.size);
+        if (!run.other_fuse) continue;
+        for (const FuseFit& fuse : run.fuses) changed += " with " + show(fuse.rating) + " " + fuse.family;
+    }
+    std::string words = "With " + cable + " (much of what shops sell): ";
+    if (!changed.empty()) words += changed + (none.empty() ? "." : "; ");
+    if (!none.empty()) words += none + (none.find(", ") == std::string::npos ? " does not pass." : " do not pass.");
+    return words;
 }
 
 std::string counted(std::size_t count, std::string_view one, std::string_view many) {

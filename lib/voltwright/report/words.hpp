@@ -16,6 +16,16 @@ std::string heading_of(const RunPlan& run);
 /// "50 A SF30 at the starter battery"
 std::string show(const FuseFit& fuse);
 
+/// "there already", "given in the profile", or nothing for what was chosen.
+std::string origin_of_cable(const RunPlan& run);
+std::string origin_of(const FuseFit& fuse);
+
+/// "no fuse", or "no fuse fits" where one is wanted.
+std::string no_fuse_words(const Candidate& candidate);
+
+/// "With 75 degC cable (much of what shops sell): feed 4 AWG." Empty where no cable of a higher class is to be bought.
+std::string other_class_words(const Plan& plan);
+
 /// "starter battery", "house battery", "fuse block": a place as a sentence names it.
 std::string place_in_words(std::string_view place);
 

@@ -90,6 +90,28 @@ std::vector<JointResistance> joints_of(const CableRun& run, Area area, const Tab
     return joints;
 }
 
+const FuseOfRating* given_fuse(const CableRun& run, const FuseEnd& end) {
+    for (const auto& [at, fuse] : run.given_fuses)
+        if ((at.empty() || at == end.at) && fuse) return &*fuse;
+    return nullptr;
+}
+
+bool left_bare(const CableRun& run, const FuseEnd& end) {
+    if (given_fuse(run, end)) return false;
+    return std::any_of(run.given_fuses.begin(), run.given_fuses.end(),
+                       [&](const auto& one) { return one.first.empty() || one.first == end.at || one.second; });
+}
+
+std::vector<std::pair<std::string, FuseOfRating>> fuses_elsewhere(const CableRun& run) {
+    std::vector<std::pair<std::string, FuseOfRating>> elsewhere;
+    for (const auto& [at, fuse] : run.given_fuses) {
+        const bool fed = std::any_of(run.fused_at.begin(), run.fused_at.end(),
+                                     [&name = at](const FuseEnd& end) { return end.at == name; });
+        if (fuse && !at.empty() && !fed) elsewhere.emplace_back(at, *fuse);
+    }
+    return elsewhere;
+}
+
 Protection protect(const FuseFit& fuse, const FuseEnd& end, Resistance loop, Area thinnest, Temperature start,
                    Temperature limit, const Tables& tables) {
     Protection protection{.at = fuse.at,
@@ -212,17 +234,13 @@ void judge_fuses(const Task& task, const Conductors& both, Candidate& candidate)
                             .lead = lead_to_fuse(task, both.out),
                             .starting = task.run.starting};
         candidate.windows.push_back(fuse_window(wish, task.rules, task.tables));
-        const auto owned = std::find_if(task.run.owned_fuses.begin(), task.run.owned_fuses.end(),
-                                        [&](const auto& fuse) { return fuse.first.empty() || fuse.first == end.at; });
-        std::optional<FuseFit> fit;
-        if (owned == task.run.owned_fuses.end())
-            fit = choose_fuse(wish, task.rules, task.tables);
-        else if (owned->second)
-            fit = judge_fuse(*owned->second, wish, task.rules, task.tables);
         // The breaking capacity and an end left without a fuse are no matter of the size: the plan finds them.
-        const bool left_out = owned != task.run.owned_fuses.end() && !owned->second;
-        if (!left_out && (!fit || (fit->owned && fit->rating > fit->window.at_most)))
-            candidate.fails.push_back(Criterion::fuse);
+        if (left_bare(task.run, end)) continue;
+        const FuseOfRating* given = given_fuse(task.run, end);
+        std::optional<FuseFit> fit = given ? judge_fuse(*given, wish, task.rules, task.tables)
+                                           : choose_fuse(wish, task.rules, task.tables);
+        if (fit) fit->have = given && task.run.have_fuse;
+        if (!fit || (fit->given && fit->rating > fit->window.at_most)) candidate.fails.push_back(Criterion::fuse);
         if (fit) candidate.fuses.push_back(*std::move(fit));
     }
 }
@@ -474,8 +492,8 @@ Candidate judge(const Task& task, Gauge size) {
 /// The sizes that come into question, thinnest first.
 std::vector<Gauge> sizes_of(const Task& task) {
     std::vector<Gauge> sizes = task.rules.sizes;
-    const std::optional<Gauge>& owned = task.run.owned;
-    if (owned && std::find(sizes.begin(), sizes.end(), *owned) == sizes.end()) sizes.push_back(*owned);
+    const std::optional<Gauge>& given = task.run.given;
+    if (given && std::find(sizes.begin(), sizes.end(), *given) == sizes.end()) sizes.push_back(*given);
     std::vector<std::pair<Area, Gauge>> by_area;
     by_area.reserve(sizes.size());
     for (const Gauge size : sizes) by_area.emplace_back(conductors(task, size).out.area, size);
@@ -627,14 +645,14 @@ Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supp
 
     Choice choice;
     choice.design = task.design;
-    choice.ladder = ladder == Ladder::needed && !run.owned ? needed_ladder(task, sizes) : whole_ladder(task, sizes);
+    choice.ladder = ladder == Ladder::needed && !run.given ? needed_ladder(task, sizes) : whole_ladder(task, sizes);
 
     const auto wanted = [&](const Candidate& candidate) {
-        return run.owned ? candidate.size == *run.owned : candidate.fits();
+        return run.given ? candidate.size == *run.given : candidate.fits();
     };
     const auto found = std::find_if(choice.ladder.begin(), choice.ladder.end(), wanted);
     if (found != choice.ladder.end()) choice.taken = static_cast<std::size_t>(found - choice.ladder.begin());
-    choice.owned = run.owned.has_value();
+    choice.given = run.given.has_value();
     if (const Candidate* thinner = choice.thinner(); thinner && !thinner->fits())
         choice.decided_by = thinner->fails.front();
     return choice;

@@ -78,15 +78,27 @@ struct CableRun {
     std::optional<Gauge> return_size = {};          ///< of the cable back; empty: the same as out
     std::optional<std::vector<Joint>> joints = {};  ///< empty: two lugs at each end, one with a body return
     std::vector<FuseEnd> fused_at = {};             ///< every end from which a source can feed it
-    std::vector<std::pair<std::string, std::optional<FuseOfRating>>> owned_fuses =
-        {};                             ///< by the name of the end; nothing: "none"
-    std::optional<Gauge> owned = {};    ///< the size that is there: judged, not chosen
+    std::vector<std::pair<std::string, std::optional<FuseOfRating>>> given_fuses =
+        {};                             ///< by the name of the end, empty: where one is due; nothing: "none"
+    std::optional<Gauge> given = {};    ///< a size that is judged, not chosen
+    bool have_cable = false;            ///< a cable of that size is there already: not bought
+    bool have_fuse = false;             ///< so are the given fuses
     std::optional<Area> terminal = {};  ///< the largest conductor that the far end takes
     std::vector<Length> studs = {};     ///< at its ends, where they are known: a lug has to go on each
     Upstream upstream = {};
     std::vector<ShortCurrent> starting = {};  ///< of each thing that it leads to, all else that is on with it
     std::optional<Current> motor_fuse = {};  ///< the largest that a motor behind other runs allows, its start not known
 };
+
+/// The fuse that is given for an end; nullptr where none is.
+const FuseOfRating* given_fuse(const CableRun& run, const FuseEnd& end);
+
+/// Whether an end from which a source feeds the run is left without a fuse: "none" is given for it, or the fuse that is
+/// given sits at another end. There it interrupts nothing that this end feeds: 33 CFR 183.455(b) wants it at the source.
+bool left_bare(const CableRun& run, const FuseEnd& end);
+
+/// The fuses that are given for ends from which no source feeds the run: they protect nothing of it.
+std::vector<std::pair<std::string, FuseOfRating>> fuses_elsewhere(const CableRun& run);
 
 /// A DC-DC charger at the end of its feed: constant power in.
 struct ConverterLoad {
@@ -241,11 +253,11 @@ struct DesignCurrent {
 /// The ladder of a run, and what was taken.
 struct Choice {
     DesignCurrent design;
-    std::vector<Candidate> ladder = {};     ///< rising area; an owned size among them
-    std::optional<std::size_t> taken = {};  ///< empty: nothing fits, and nothing is owned
+    std::vector<Candidate> ladder = {};     ///< rising area; a given size among them
+    std::optional<std::size_t> taken = {};  ///< empty: nothing fits, and no size is given
     std::optional<Criterion> decided_by =
         {};  ///< what the next thinner size fails first; empty: the thinnest there is fits
-    bool owned = false;
+    bool given = false;  ///< the size is the profile's: judged, not chosen
 
     [[nodiscard]] const Candidate* chosen() const { return taken ? &ladder[*taken] : nullptr; }
     /// The next thinner size of the ladder, or nullptr.
@@ -257,10 +269,10 @@ struct Choice {
 /// Which sizes a ladder holds.
 enum class Ladder {
     whole,   ///< every size of the rules
-    needed,  ///< the one taken and the one below it; all where none fits or one is owned
+    needed,  ///< the one taken and the one below it; all where none fits or one is given
 };
 
-/// Judges the sizes of the rules and takes the smallest that fits, or the owned one whatever it fails.
+/// Judges the sizes of the rules and takes the smallest that fits, or the given one whatever it fails.
 /// Throws std::invalid_argument, with the name of the field, when the run has no end with a fuse or an amount is none: a
 /// length, voltage or resistive load not above 0, a current, power or resistance below 0, a share outside 0 to 1, fewer than
 /// one cable in a bundle, anything infinite or not a number. Throws std::logic_error when a size or the basis is not in

@@ -152,7 +152,7 @@ std::optional<FuseFit> judge_fuse(const FuseOfRating& fuse, const FuseWish& wish
     const FuseFamilyRow* family = find_fuse_family(tables, fuse.family);
     if (!family) return {};
     FuseFit fit = fit_of(*family, fuse.rating, wish, rules, tables);
-    fit.owned = true;
+    fit.given = true;
     return fit;
 }
 

@@ -74,8 +74,9 @@ struct FuseFit {
     Cited<Resistance> link;  ///< cold
     Cited<Resistance> holder;
     std::optional<PartRating> in_line = {};  ///< of a blade: what a holder in the cable may carry for long
-    bool owned = false;
-    bool in_window = true;  ///< an owned fuse may be too large or too small
+    bool given = false;     ///< by the profile: judged, not chosen
+    bool have = false;      ///< there already: not bought
+    bool in_window = true;  ///< a given fuse may be too large or too small
 };
 
 /// How far over its breaking capacity a fuse may be asked to go before that is a stop, as the battery's resistance is
@@ -113,7 +114,7 @@ std::optional<FuseFit> choose_fuse(const FuseWish& wish, const Rules& rules, con
 /// The window that a usual family would leave, for saying why there is none.
 FuseWindow fuse_window(const FuseWish& wish, const Rules& rules, const Tables& tables);
 
-/// The same judgement of a fuse that is there. Empty when its family is not in the tables.
+/// The same judgement of a fuse that is given. Empty when its family is not in the tables.
 std::optional<FuseFit> judge_fuse(const FuseOfRating& fuse, const FuseWish& wish, const Rules& rules,
                                   const Tables& tables);
 
@@ -164,7 +165,8 @@ struct Described<FuseFit> {
         field(&FuseFit::link, "", "resistance of the link, cold"),
         field(&FuseFit::holder, "", "resistance of the holder"),
         field(&FuseFit::in_line, "", "a holder in the cable"),
-        field(&FuseFit::owned, "", "owned"),
+        field(&FuseFit::given, "", "given in the profile"),
+        field(&FuseFit::have, "", "there already"),
         field(&FuseFit::in_window, "", "its rating is right"),
     };
 };

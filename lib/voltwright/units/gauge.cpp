@@ -1,6 +1,7 @@
 #include "voltwright/units/gauge.hpp"
 
 #include "voltwright/units/scan.hpp"
+#include "voltwright/units/show.hpp"
 #include "voltwright/units/spellings.hpp"
 
 #include <algorithm>
@@ -178,6 +179,8 @@ std::string show(Gauge gauge) {
     }
     return shortest(gauge.number) + " mm auto";
 }
+
+std::string show_cable(Gauge size, Temperature insulation) { return show(size) + ", " + show(insulation); }
 
 Read<Gauge> parse_gauge(std::string_view text) {
     if (text.size() > longest_text) return refuse("this text is too long for a cable size", "\"8 AWG\" or \"10 mm2\"");

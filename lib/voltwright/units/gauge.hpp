@@ -49,4 +49,8 @@ std::string show(Gauge gauge);
 /// "8 gauge" (AWG or mm2?), anything else.
 Read<Gauge> parse_gauge(std::string_view text);
 
+/// A cable as a shop is asked for it, "6 AWG, 105 degC": its size, and the temperature that its insulation is rated for. Of
+/// a lower rating the same size carries less, so no page prints the one without the other.
+std::string show_cable(Gauge size, Temperature insulation);
+
 }  // namespace voltwright

@@ -408,6 +408,20 @@ private:
         way_of_run(run, index);
         joints_of_run(run, index);
         fuses_of_run(run, index);
+        what_is_there(run, index);
+    }
+
+    /// What is there already has to be told, or nothing could be judged.
+    void what_is_there(const RunKeys& run, std::size_t index) {
+        if (!run.have) return;
+        const std::string path = at("run", index, "have");
+        if (*run.have != Have::fuse && !run.size)
+            fault(path, "the cable is there already, and nobody says its size", "write size, as in size = \"6 AWG\"");
+        const bool fuse = run.fuse && std::any_of(run.fuse->at.begin(), run.fuse->at.end(),
+                                                  [](const auto& end) { return end.second.has_value(); });
+        if (*run.have != Have::cable && !fuse)
+            fault(path, "the fuse is there already, and nobody says which",
+                  "write fuse, as in fuse = \"50 A SF30\"");
     }
 
     void way_of_run(const RunKeys& run, std::size_t index) {

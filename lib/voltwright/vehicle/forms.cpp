@@ -946,7 +946,7 @@ Checked Form<std::vector<FuseChoice>>::measures(const std::vector<FuseChoice>& v
 }
 Shape Form<std::vector<FuseChoice>>::shape() { return with_parts(Shape::Kind::one_or_list, "fuses", {fuse_shape()}); }
 
-bool Form<OwnedFuses>::read(const Entry& entry, const std::string& path, OwnedFuses& value, Faults& faults) {
+bool Form<GivenFuses>::read(const Entry& entry, const std::string& path, GivenFuses& value, Faults& faults) {
     const auto read_one = [&](const Entry& one, const std::string& place, std::string end) {
         std::optional<FuseChoice> fuse;
         if (!one.text() || lower(trimmed(*one.text())) != "none") {
@@ -975,7 +975,7 @@ bool Form<OwnedFuses>::read(const Entry& entry, const std::string& path, OwnedFu
                     "as in { starter = \"50 A SF30\", battery = \"none\" }");
     return read_one(entry, path, {});
 }
-std::string Form<OwnedFuses>::write(const OwnedFuses& value) {
+std::string Form<GivenFuses>::write(const GivenFuses& value) {
     const auto text = [](const std::optional<FuseChoice>& fuse) {
         return fuse ? fuse_text(*fuse) : std::string("\"none\"");
     };
@@ -990,13 +990,13 @@ std::string Form<OwnedFuses>::write(const OwnedFuses& value) {
     }
     return result + " }";
 }
-Checked Form<OwnedFuses>::measures(const OwnedFuses& value) {
+Checked Form<GivenFuses>::measures(const GivenFuses& value) {
     Checked checked;
     for (const auto& [end, fuse] : value.at)
         if (fuse) checked.push_back({Measure{fuse->rating.value}, end.empty() ? std::string() : "." + end});
     return checked;
 }
-Shape Form<OwnedFuses>::shape() {
+Shape Form<GivenFuses>::shape() {
     const Shape one = with_parts(Shape::Kind::any_of, "a fuse, or \"none\"",
                                  {fuse_shape(), with_words(Shape::Kind::word, "no fuse", {"none"})});
     return with_parts(Shape::Kind::any_of, "a fuse, or fuses by the end of the run where they sit",

@@ -95,6 +95,10 @@ struct Words<ChargerSwitch> {
     static constexpr std::array<std::string_view, 2> all = {"on", "off"};
 };
 template <>
+struct Words<Have> {
+    static constexpr std::array<std::string_view, 3> all = {"cable", "fuse", "cable, fuse"};
+};
+template <>
 struct Words<SizeSeries> {
     static constexpr std::array<std::string_view, 2> all = {"awg", "metric"};
 };
@@ -151,7 +155,7 @@ VOLTWRIGHT_FORM(ReturnPath);
 VOLTWRIGHT_FORM(Insulation);
 VOLTWRIGHT_FORM(std::vector<JointChoice>);
 VOLTWRIGHT_FORM(std::vector<FuseChoice>);
-VOLTWRIGHT_FORM(OwnedFuses);
+VOLTWRIGHT_FORM(GivenFuses);
 VOLTWRIGHT_FORM(SizesChoice);
 VOLTWRIGHT_FORM(Draw);
 VOLTWRIGHT_FORM(DailyUse);

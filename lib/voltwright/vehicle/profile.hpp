@@ -100,7 +100,8 @@ struct RunKeys {
     Given<int> loaded_in_bundle;
     Given<std::vector<JointChoice>> joints;
     Given<Gauge> size;
-    Given<OwnedFuses> fuse;
+    Given<GivenFuses> fuse;
+    Given<Have> have;
 };
 
 /// A short current on starting.

@@ -479,7 +479,9 @@ private:
         run.insulation_material = keys.insulation->material;
         run.loaded_in_bundle = *keys.loaded_in_bundle;
         run.return_size = keys.return_size;
-        run.owned = keys.size;
+        run.given = keys.size;
+        run.have_cable = keys.have && *keys.have != Have::fuse;
+        run.have_fuse = keys.have && *keys.have != Have::cable;
         std::string body_name = take_return(run, *keys.return_);
         take_joints(run, keys);
         take_fuses(run, keys, role, source, driving);
@@ -543,7 +545,7 @@ private:
         run.fused_at.push_back(end_at(end, role == RunRole::output ? "battery" : source, driving));
         if (!keys.fuse) return;
         for (const auto& [name, choice] : keys.fuse->at)
-            run.owned_fuses.emplace_back(name, choice ? std::optional(fuse_of(*choice, tables_)) : std::nullopt);
+            run.given_fuses.emplace_back(name, choice ? std::optional(fuse_of(*choice, tables_)) : std::nullopt);
     }
 
     const Profile& given_;

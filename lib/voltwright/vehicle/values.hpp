@@ -90,11 +90,14 @@ struct FuseChoice {
     std::string family;
     friend bool operator==(const FuseChoice&, const FuseChoice&) = default;
 };
-/// Owned fuses: one at the end where it is due, or by the name of the end; nothing for "none".
-struct OwnedFuses {
+/// Fuses that are given: one at the end where it is due, or by the name of the end; nothing for "none".
+struct GivenFuses {
     std::vector<std::pair<std::string, std::optional<FuseChoice>>> at;  ///< an empty name: wherever one is due
-    friend bool operator==(const OwnedFuses&, const OwnedFuses&) = default;
+    friend bool operator==(const GivenFuses&, const GivenFuses&) = default;
 };
+
+/// What of a run is there already: it is judged, and not bought.
+enum class Have { cable, fuse, cable_and_fuse };
 
 /// The thread of a terminal: "M8", "8 mm", "5/16 in".
 struct Stud {

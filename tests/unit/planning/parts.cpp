@@ -109,11 +109,11 @@ TEST_CASE("with the body as return there is no black cable but for the tail to t
 }
 
 TEST_CASE("a cable and a fuse that are there already are not bought, and the list says so") {
-    const auto [plan, list] = listed({.feed = "size = \"4 AWG\"\nfuse = \"60 A SF30\"\n"});
+    const auto [plan, list] = listed({.feed = "size = \"4 AWG\"\nfuse = \"60 A SF30\"\nhave = \"cable, fuse\"\n"});
     CHECK(of(list, PartKind::cable, "feed").empty());
     CHECK(of(list, PartKind::fuse, "feed").empty());
     CHECK(of(list, PartKind::fuse_holder, "feed").empty());
-    CHECK(says(list.owned, "feed: its cable, 4 AWG"));
+    CHECK(says(list.owned, "feed: its cable, 4 AWG, 105 degC"));
     CHECK(says(list.owned, "feed: its 60 A SF30 fuse at the starter battery"));
     CHECK_FALSE(of(list, PartKind::lug, "feed").empty());
 }
@@ -345,7 +345,7 @@ TEST_CASE("where several runs get their blade fuses at one place, that is a fuse
             for (const std::string name : {"lamp", "pump"}) {
                 if (owned-- <= 0) break;
                 const std::string run = "to = \"" + name + "\"\n";
-                text.insert(text.find(run) + run.size(), "fuse = \"10 A blade\"\n");
+                text.insert(text.find(run) + run.size(), "fuse = \"10 A blade\"\nhave = \"fuse\"\n");
             }
             return listed({.more = text}).list;
         };

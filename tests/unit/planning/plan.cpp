@@ -256,7 +256,7 @@ TEST_CASE("a return thinner than the feed behind a 30 A fuse is a stop that name
     REQUIRE(finding(plan, "fuse-too-large", "feed"));
     CHECK(finding(plan, "fuse-too-large", "feed")->remedy.find("return") != std::string::npos);
     REQUIRE(finding(plan, "ampacity", "feed"));
-    CHECK(finding(plan, "ampacity", "feed")->detail == "its return of 16 AWG");
+    CHECK(finding(plan, "ampacity", "feed")->detail == "its return of 16 AWG, 105 degC");
     CHECK_FALSE(plan.holds());
 }
 

@@ -186,6 +186,7 @@ TEST_CASE("each key of a new profile, taken in alone, makes a plan that still ho
         // Two that belong together.
         if (section == "[[fridge]]" && name == "cut_out") take_in(section, "cut_in");
         if (section == "[[fridge]]" && name == "cut_in") take_in(section, "cut_out");
+        if (section == "[[run]]" && name == "have") take_in(section, "size");
 
         CAPTURE(section);
         CAPTURE(lines[i]);

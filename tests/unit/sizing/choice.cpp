@@ -46,7 +46,7 @@ std::optional<FuseFit> fuse_on(Gauge size, Current current, Temperature around, 
                      volts(12.7),
                      volts(14.4),
                      {milliohms(3), milliohms(8), milliohms(5.5), {"a test", "given"}, true}}};
-    if (owned) run.owned_fuses = {{"", FuseOfRating{*owned, "blade"}}};
+    if (owned) run.given_fuses = {{"", FuseOfRating{*owned, "blade"}}};
     Rules rules;
     rules.sizes = {size};
     const Choice choice = choose_cable(run, SteadyLoad{.current = current}, {volts(14.2), volts(13.8), percent(6)},

@@ -182,7 +182,7 @@ TEST_CASE("joints and fuses") {
         {R"("lug")", R"(["lug"])"},
         {"[]", "[]"},
     });
-    check<OwnedFuses>({
+    check<GivenFuses>({
         {R"("50 A SF30")", R"("50 A SF30")"},
         {R"("50A SF30")", R"("50 A SF30")"},
         {R"("none")", R"("none")"},

@@ -135,6 +135,7 @@ loaded_in_bundle = 3
 joints = ["lug", "two-pole plug 50 A", "0.3 mOhm"]
 size = "8 AWG"
 fuse = { starter = "50 A SF30", charger = "none" }
+have = "cable, fuse"
 [[run]]
 to = "battery"
 length = "1 m"
