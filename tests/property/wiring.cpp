@@ -261,7 +261,10 @@ TEST_CASE("with cable of the other class the sizes and fuses that the plan names
         CAPTURE(number);
         const Vehicle vehicle(number);
         const Plan plan = make_plan(system_of_text(vehicle.text()));
-        REQUIRE(plan.other_class);
+        if (!plan.other_class) {
+            CHECK_FALSE(plan.holds());
+            continue;
+        }
         const OtherClass& other = *plan.other_class;
         CHECK(other.insulation == celsius(75));
         Written open(vehicle.text()), written(vehicle.text());

@@ -60,18 +60,27 @@ bool fails_more(const Candidate& here, const Candidate& there) {
     });
 }
 
-std::optional<OtherClass> with_other_class(const System& system, const std::vector<RunPlan>& runs, const Tables& tables,
-                                           const PriceList* prices) {
+/// Of the runs that nothing stops as they are.
+std::optional<OtherClass> with_other_class(const System& system, const std::vector<RunPlan>& runs,
+                                           const Findings& findings, const Tables& tables, const PriceList* prices) {
     const auto bought = [](const RunPlan& run) {
         return run.sized() && !run.task.run.have_cable && run.task.run.insulation > usual_class;
     };
     if (std::none_of(runs.begin(), runs.end(), bought)) return {};
     OtherClass other{.insulation = usual_class};
+    bool all_sound = true;
     const std::vector<RunPlan> again = choose_cables(system, tables, Ladder::needed, prices, usual_class);
     for (std::size_t i = 0; i < runs.size(); ++i) {
+        if (!bought(runs[i])) continue;
         const Candidate* before = runs[i].taken();
         const Candidate* after = again[i].taken();
-        if (!before) continue;  // it is a stop already
+        const bool stopped = std::any_of(findings.begin(), findings.end(), [&](const Finding& finding) {
+            return finding.level == Level::stop && finding.about == *runs[i].task.run.name;
+        });
+        if (!before || stopped) {
+            all_sound = false;
+            continue;
+        }
         if (!after || fails_more(*after, *before)) {
             other.runs.push_back({*runs[i].task.run.name, {}});
             continue;
@@ -80,6 +89,7 @@ std::optional<OtherClass> with_other_class(const System& system, const std::vect
         if (after->size != before->size || other_fuse)
             other.runs.push_back({*runs[i].task.run.name, after->size, after->fuses, other_fuse});
     }
+    if (other.runs.empty() && !all_sound) return {};
     return other;
 }
 
@@ -116,11 +126,11 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
               .findings = {},
               .other_class = {},
               .not_judged = {}};
-    plan.other_class = with_other_class(system, plan.runs, tables, detail.prices);
     for (const RunPlan& run : plan.runs) {
         const Findings found = find_in_run(run, trunk_before(run, plan.runs), system, tables);
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
     }
+    plan.other_class = with_other_class(system, plan.runs, plan.findings, tables, detail.prices);
     plan.night = make_night(system, laid_runs(plan.runs), tables, detail.timeline);
     for (const Findings& found : {find_in_night(plan.night, system, tables), find_in_system(system, plan.runs, tables)})
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());

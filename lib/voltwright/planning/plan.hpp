@@ -59,7 +59,7 @@ struct Plan {
     std::vector<RunPlan> runs;
     Night night;                          ///< the energy half: how long it runs, and whether the trip holds
     Findings findings;                    ///< stops first, then warns, then notes
-    std::optional<OtherClass> other_class = {};  ///< empty: no cable of a higher class is to be bought
+    std::optional<OtherClass> other_class = {};  ///< empty: no sound run has cable of a higher class to buy
     std::vector<std::string> not_judged;  ///< what this version does not look at, in plain words
     std::string currency = {};            ///< of the costs; empty: no prices were given
     int decimals = 2;                     ///< of the currency

@@ -23,7 +23,7 @@ std::string origin_of(const FuseFit& fuse);
 /// "no fuse", or "no fuse fits" where one is wanted.
 std::string no_fuse_words(const Candidate& candidate);
 
-/// "With 75 degC cable (much of what shops sell): feed 4 AWG." Empty where no cable of a higher class is to be bought.
+/// "With 75 degC cable (much of what shops sell): feed 4 AWG." Empty where it has nothing to say.
 std::string other_class_words(const Plan& plan);
 
 /// "starter battery", "house battery", "fuse block": a place as a sentence names it.

@@ -17,17 +17,25 @@ ResistancePerLength cold(const ConductorRow& row) { return resistance_per_length
 const AmpacityRow* row_for(const Tables& tables, std::string_view basis, const ConductorRow& conductor,
                            Temperature insulation) {
     if (const AmpacityRow* exact = find_ampacity(tables, basis, conductor.gauge, insulation)) return exact;
-    const AmpacityRow* best = nullptr;
-    ResistancePerLength best_resistance{};
-    for (const ConductorRow& other : tables.conductors) {
-        const ResistancePerLength resistance = cold(other);
-        if (resistance < cold(conductor) || (best && resistance >= best_resistance)) continue;
-        if (const AmpacityRow* row = find_ampacity(tables, basis, other.gauge, insulation)) {
-            best = row;
-            best_resistance = resistance;
+    // The nearest first: the ampacities are the longest table, and are looked through no oftener than they must be.
+    const ResistancePerLength least = cold(conductor);
+    const ConductorRow* last = nullptr;
+    ResistancePerLength last_resistance{};
+    while (true) {
+        const ConductorRow* next = nullptr;
+        ResistancePerLength next_resistance{};
+        for (const ConductorRow& other : tables.conductors) {
+            const ResistancePerLength resistance = cold(other);
+            if (resistance < least || (next && resistance >= next_resistance)) continue;
+            if (last && (resistance < last_resistance || (resistance == last_resistance && &other <= last))) continue;
+            next = &other;
+            next_resistance = resistance;
         }
+        if (!next) return nullptr;
+        if (const AmpacityRow* row = find_ampacity(tables, basis, next->gauge, insulation)) return row;
+        last = next;
+        last_resistance = next_resistance;
     }
-    return best;
 }
 
 }  // namespace
