@@ -254,8 +254,9 @@ TEST_CASE("what was chosen holds when it is judged as there already, in the clas
     CHECK(cables > 1000);
 }
 
-TEST_CASE("with cable of the other class the sizes and fuses that the plan names for it hold, and where it names none the "
-          "same do") {
+TEST_CASE(
+    "with cable of the other class the sizes and fuses that the plan names for it hold, and where it names none the "
+    "same do") {
     int others = 0, alike = 0;
     for (int number = 0; number < vehicles; ++number) {
         CAPTURE(number);
@@ -270,9 +271,8 @@ TEST_CASE("with cable of the other class the sizes and fuses that the plan names
         Written open(vehicle.text()), written(vehicle.text());
         for (const RunPlan& run : plan.runs) {
             open.add(run, "insulation = \"75 degC\"\n");
-            const auto changed = std::find_if(other.runs.begin(), other.runs.end(), [&](const OtherCable& one) {
-                return one.run == *run.task.run.name;
-            });
+            const auto changed = std::find_if(other.runs.begin(), other.runs.end(),
+                                              [&](const OtherCable& one) { return one.run == *run.task.run.name; });
             if (changed == other.runs.end() && run.taken())
                 written.taken(run, run.taken()->size, run.taken()->fuses, other.insulation);
             else if (changed != other.runs.end() && changed->size)

@@ -207,7 +207,8 @@ private:
     void belongs() {
         const auto kind =
             std::find_if(says().begin(), says().end(), [&](const Says& one) { return one.kind == row_.kind; });
-        for (const std::string_view key : {"name", "size", "insulation", "colour", "rating", "family", "stud", "bore"}) {
+        for (const std::string_view key :
+             {"name", "size", "insulation", "colour", "rating", "family", "stud", "bore"}) {
             const bool known = std::find(kind->keys.begin(), kind->keys.end(), key) != kind->keys.end();
             if (known || !entry_.find(key)) continue;
             faults_.push_back({path_ + "." + std::string(key),

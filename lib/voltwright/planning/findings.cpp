@@ -88,8 +88,7 @@ private:
 
     /// The run as it would be chosen with a change; empty where it would still fail something.
     [[nodiscard]] std::optional<Candidate> would_do(const CableRun& changed, const Rules& rules) const {
-        const Choice choice =
-            choose_cable(changed, run_.task.load, run_.task.supply, rules, tables_, Ladder::needed);
+        const Choice choice = choose_cable(changed, run_.task.load, run_.task.supply, rules, tables_, Ladder::needed);
         const Candidate* taken = choice.chosen();
         const auto sound = [](const FuseFit& fuse) {
             return fuse.in_window &&
@@ -139,9 +138,9 @@ private:
         changed.given.reset();
         changed.loaded_in_bundle = std::max(changed.loaded_in_bundle, 2);
         const auto candidate = would_do(changed);
-        return candidate ? "Lay a cable back (return = \"cable\"): " + cable(candidate->size) +
-                               " out and back would do."
-                         : std::string();
+        return candidate
+                   ? "Lay a cable back (return = \"cable\"): " + cable(candidate->size) + " out and back would do."
+                   : std::string();
     }
 
     /// "A cable of 6 AWG, 105 degC would do", or what to do when none does.
@@ -150,9 +149,8 @@ private:
         if (thin_return())
             return "First lay a return as thick as the way out, " + cable(taken->size) + ", and plan again.";
         const Candidate* least = run_.choice.least_that_fits();
-        const bool fuse_stays_wrong =
-            least && std::any_of(least->fuses.begin(), least->fuses.end(),
-                                 [](const FuseFit& fuse) { return !fuse.in_window; });
+        const bool fuse_stays_wrong = least && std::any_of(least->fuses.begin(), least->fuses.end(),
+                                                           [](const FuseFit& fuse) { return !fuse.in_window; });
         const bool helps = least && !(taken && taken->size == least->size);
         if (helps && !fuse_stays_wrong) return "A cable of " + cable(least->size) + " would do.";
         if (const std::string both = cable_and_fuse(); !both.empty()) return both;
@@ -242,8 +240,8 @@ private:
         const std::string back = cable_back();
         add(Level::stop, "no-size-fits", thickest.drop ? std::optional<Measure>(thickest.drop->drop) : std::nullopt,
             Measure{*run_.task.supply.drop_limit * nominal_voltage},
-            back.empty() ? "Shorten the run, allow more drop, or lower the current." : back,
-            "the rules of the profile", std::string(show(why)));
+            back.empty() ? "Shorten the run, allow more drop, or lower the current." : back, "the rules of the profile",
+            std::string(show(why)));
     }
 
     /// No rating lies between what carries the current and what protects; or one does, and a start would blow it.
@@ -506,8 +504,7 @@ private:
             most = row->breaking_capacity;
             best = &family;
         }
-        if (!best || !made_so_large(*best, fuse.window.at_least))
-            return class_t(fuse);
+        if (!best || !made_so_large(*best, fuse.window.at_least)) return class_t(fuse);
         const std::string name = std::string(best->family) + " fuse (" + std::string(best->standard) + ")";
         if (const auto rating = rating_of(*best, fuse)) {
             const std::string written = show(*rating) + " " + std::string(best->family);
@@ -553,7 +550,8 @@ private:
                 return words(*rating, family.family);
         if (fuse.window.at_most == fuse.window.ampacity)
             return "No fuse that this cable allows is sure to let it pass: take a thicker cable, then a larger fuse.";
-        return "No fuse that is allowed behind it is sure to let it pass: its maker names the fuse that it starts behind.";
+        return "No fuse that is allowed behind it is sure to let it pass: its maker names the fuse that it starts "
+               "behind.";
     }
 
     /// A start that a given fuse may not stand: a fuse that is chosen lets it pass.
@@ -563,8 +561,8 @@ private:
             return !rides_through(tables_, fuse.family, fuse.rating, one.current, one.time);
         });
         if (start == starting.end()) return;
-        add(Level::warn, "blows-on-start", start->current, fuse.rating,
-            fuse_that_starts(fuse), "the family's time limits", fuse_name(fuse));
+        add(Level::warn, "blows-on-start", start->current, fuse.rating, fuse_that_starts(fuse),
+            "the family's time limits", fuse_name(fuse));
     }
 
     void in_line_holder(const FuseFit& fuse) {
@@ -792,11 +790,9 @@ void solar_cables(const System& system, Findings& findings) {
         }
         described = true;
         // At the regulator's end it does not part the battery from a short.
-        const bool no_fuse = run.fuse && std::none_of(run.fuse->at.begin(), run.fuse->at.end(),
-                                                      [](const auto& end) {
-                                                          return end.second &&
-                                                                 (end.first.empty() || end.first == "battery");
-                                                      });
+        const bool no_fuse = run.fuse && std::none_of(run.fuse->at.begin(), run.fuse->at.end(), [](const auto& end) {
+                                 return end.second && (end.first.empty() || end.first == "battery");
+                             });
         findings.push_back({no_fuse ? Level::stop : Level::warn,
                             no_fuse ? "solar-no-fuse" : "solar-not-sized",
                             *run.name,

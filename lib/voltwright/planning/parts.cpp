@@ -35,8 +35,9 @@ constexpr Ratio bank_drop = percent(1);
 Length in_tenths(Length length) { return metres(std::ceil(10.0 * in_metres(length) - 1e-6) / 10.0); }
 
 bool same_line(const Part& a, const Part& b) {
-    return a.kind == b.kind && a.what == b.what && a.colour == b.colour && a.size == b.size && a.insulation == b.insulation && a.rating == b.rating &&
-           a.family == b.family && a.stud == b.stud && a.bore == b.bore && a.length.has_value() == b.length.has_value();
+    return a.kind == b.kind && a.what == b.what && a.colour == b.colour && a.size == b.size &&
+           a.insulation == b.insulation && a.rating == b.rating && a.family == b.family && a.stud == b.stud &&
+           a.bore == b.bore && a.length.has_value() == b.length.has_value();
 }
 
 void name_once(std::vector<std::string>& names, const std::string& name) {

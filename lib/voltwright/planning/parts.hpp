@@ -34,9 +34,9 @@ std::span<const std::string_view> part_kinds();
 /// One line of the list.
 struct Part {
     PartKind kind;
-    std::string what;                ///< in the trade's words: "cable", "ring lug", "two-pole plug 50 A"
-    std::string colour = {};         ///< of a cable: red or black
-    std::optional<Gauge> size = {};  ///< of the conductor it is for
+    std::string what;                            ///< in the trade's words: "cable", "ring lug", "two-pole plug 50 A"
+    std::string colour = {};                     ///< of a cable: red or black
+    std::optional<Gauge> size = {};              ///< of the conductor it is for
     std::optional<Temperature> insulation = {};  ///< of a cable: what it must be rated for at least
     std::optional<Current> rating = {};
     std::string family = {};            ///< of a fuse, its holder or its block

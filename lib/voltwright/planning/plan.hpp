@@ -41,7 +41,7 @@ const RunPlan* trunk_before(const RunPlan& run, const std::vector<RunPlan>& runs
 /// A run whose cable or fuse is another one with cable of another class.
 struct OtherCable {
     std::string run;
-    std::optional<Gauge> size;         ///< empty: no size passes, or the given one does not
+    std::optional<Gauge> size;        ///< empty: no size passes, or the given one does not
     std::vector<FuseFit> fuses = {};  ///< with that size
     bool other_fuse = false;          ///< than with the class that the plan counts with
 };
@@ -57,12 +57,12 @@ struct OtherClass {
 struct Plan {
     std::string title;
     std::vector<RunPlan> runs;
-    Night night;                          ///< the energy half: how long it runs, and whether the trip holds
-    Findings findings;                    ///< stops first, then warns, then notes
+    Night night;                                 ///< the energy half: how long it runs, and whether the trip holds
+    Findings findings;                           ///< stops first, then warns, then notes
     std::optional<OtherClass> other_class = {};  ///< empty: no sound run has cable of a higher class to buy
-    std::vector<std::string> not_judged;  ///< what this version does not look at, in plain words
-    std::string currency = {};            ///< of the costs; empty: no prices were given
-    int decimals = 2;                     ///< of the currency
+    std::vector<std::string> not_judged;         ///< what this version does not look at, in plain words
+    std::string currency = {};                   ///< of the costs; empty: no prices were given
+    int decimals = 2;                            ///< of the currency
 
     /// A plan with a stop does not hold.
     [[nodiscard]] bool holds() const;

@@ -14,8 +14,8 @@ bool same(Length a, Length b) { return abs(a - b) < millimetres(0.01); }
 /// How much a row says of its thing.
 int words_of(const Price& price) {
     return int{price.name.has_value()} + int{price.size.has_value()} + int{price.insulation.has_value()} +
-           int{price.colour.has_value()} + int{price.rating.has_value()} + int{price.family.has_value()} + int{price.stud.has_value()} +
-           int{price.bore.has_value()};
+           int{price.colour.has_value()} + int{price.rating.has_value()} + int{price.family.has_value()} +
+           int{price.stud.has_value()} + int{price.bore.has_value()};
 }
 
 constexpr std::int64_t millimetres_in_a_metre = 1000;
@@ -49,8 +49,8 @@ bool speaks_of(const Price& price, const Part& part) {
 
 bool same_thing(const Price& a, const Price& b) {
     const bool bores = a.bore && b.bore ? same(*a.bore, *b.bore) : a.bore.has_value() == b.bore.has_value();
-    return a.kind == b.kind && a.name == b.name && a.size == b.size && a.insulation == b.insulation && a.colour == b.colour && a.rating == b.rating &&
-           a.family == b.family && a.stud == b.stud && bores;
+    return a.kind == b.kind && a.name == b.name && a.size == b.size && a.insulation == b.insulation &&
+           a.colour == b.colour && a.rating == b.rating && a.family == b.family && a.stud == b.stud && bores;
 }
 
 const Price* find_price(const PriceList& list, const Part& part) {

@@ -44,7 +44,9 @@ Json fuse_json(const FuseFit& fuse) {
     return {{"at", fuse.at},
             {"family", fuse.family},
             {"rating_A", number("rating_A", fuse.rating)},
-            {"decided_by", fuse.have ? "owned" : fuse.given ? "given" : "plan"},
+            {"decided_by", fuse.have    ? "owned"
+                           : fuse.given ? "given"
+                                        : "plan"},
             {"breaking_capacity_A", number("breaking_capacity_A", fuse.fault.breaking_capacity.value)},
             {"fault_A", number("fault_A", fuse.fault.expected.current)}};
 }
@@ -57,7 +59,8 @@ Json other_class_json(const Plan& plan) {
         Json fuses = Json::array();
         for (const FuseFit& fuse : run.fuses)
             fuses.push_back({{"at", fuse.at}, {"family", fuse.family}, {"rating_A", number("rating_A", fuse.rating)}});
-        runs.push_back({{"name", run.run}, {"size", run.size ? Json(show(*run.size)) : Json(nullptr)}, {"fuses", fuses}});
+        runs.push_back(
+            {{"name", run.run}, {"size", run.size ? Json(show(*run.size)) : Json(nullptr)}, {"fuses", fuses}});
     }
     return {{"insulation_C", number("insulation_C", plan.other_class->insulation)}, {"runs", std::move(runs)}};
 }

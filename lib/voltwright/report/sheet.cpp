@@ -109,7 +109,9 @@ std::string cables(const Plan& plan) {
         head += "<br>" + words(place_in_words(task.from) + " to " + place_in_words(task.to) + ", " +
                                show(static_cast<const Length&>(cable.length)));
         if (task.assumed) head += "<br><b>assumed: measure it</b>";
-        std::string size = !run.sized() ? "not sized" : taken ? show_cable(taken->size, cable.insulation) : "no size passes";
+        std::string size = !run.sized() ? "not sized"
+                           : taken      ? show_cable(taken->size, cable.insulation)
+                                        : "no size passes";
         size = "<b>" + words(size) + "</b>";
         if (cable.body)
             size += "<br>back by the body";
@@ -120,9 +122,9 @@ std::string cables(const Plan& plan) {
         if (taken)
             for (const FuseFit& fuse : taken->fuses)
                 fuses += (fuses.empty() ? "" : "<br>") + ("<b>" + words(show(fuse.rating) + " " + fuse.family)) +
-                         "</b> at the " + words(place_in_words(fuse.at)) +
-                         (fuse.given ? "<br>" + origin_of(fuse) : "");
-        if (fuses.empty()) fuses = !run.sized() ? "not judged" : taken ? "<b>" + no_fuse_words(*taken) + "</b>" : "not chosen";
+                         "</b> at the " + words(place_in_words(fuse.at)) + (fuse.given ? "<br>" + origin_of(fuse) : "");
+        if (fuses.empty())
+            fuses = !run.sized() ? "not judged" : taken ? "<b>" + no_fuse_words(*taken) + "</b>" : "not chosen";
         std::string lost = "not known";
         if (taken && taken->drop) {
             const DropCheck& drop = *taken->drop;

@@ -184,7 +184,8 @@ std::string origin_of(const FuseFit& fuse) {
 }
 
 std::string no_fuse_words(const Candidate& candidate) {
-    const bool wanted = std::find(candidate.fails.begin(), candidate.fails.end(), Criterion::fuse) != candidate.fails.end();
+    const bool wanted =
+        std::find(candidate.fails.begin(), candidate.fails.end(), Criterion::fuse) != candidate.fails.end();
     return wanted ? "no fuse fits" : "no fuse";
 }
 

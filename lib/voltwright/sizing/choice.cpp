@@ -237,8 +237,8 @@ void judge_fuses(const Task& task, const Conductors& both, Candidate& candidate)
         // The breaking capacity and an end left without a fuse are no matter of the size: the plan finds them.
         if (left_bare(task.run, end)) continue;
         const FuseOfRating* given = given_fuse(task.run, end);
-        std::optional<FuseFit> fit = given ? judge_fuse(*given, wish, task.rules, task.tables)
-                                           : choose_fuse(wish, task.rules, task.tables);
+        std::optional<FuseFit> fit =
+            given ? judge_fuse(*given, wish, task.rules, task.tables) : choose_fuse(wish, task.rules, task.tables);
         if (fit) fit->have = given && task.run.have_fuse;
         if (!fit || (fit->given && fit->rating > fit->window.at_most)) candidate.fails.push_back(Criterion::fuse);
         if (fit) candidate.fuses.push_back(*std::move(fit));

@@ -256,7 +256,7 @@ struct Choice {
     std::vector<Candidate> ladder = {};     ///< rising area; a given size among them
     std::optional<std::size_t> taken = {};  ///< empty: nothing fits, and no size is given
     std::optional<Criterion> decided_by =
-        {};  ///< what the next thinner size fails first; empty: the thinnest there is fits
+        {};              ///< what the next thinner size fails first; empty: the thinnest there is fits
     bool given = false;  ///< the size is the profile's: judged, not chosen
 
     [[nodiscard]] const Candidate* chosen() const { return taken ? &ladder[*taken] : nullptr; }

@@ -74,9 +74,9 @@ struct FuseFit {
     Cited<Resistance> link;  ///< cold
     Cited<Resistance> holder;
     std::optional<PartRating> in_line = {};  ///< of a blade: what a holder in the cable may carry for long
-    bool given = false;     ///< by the profile: judged, not chosen
-    bool have = false;      ///< there already: not bought
-    bool in_window = true;  ///< a given fuse may be too large or too small
+    bool given = false;                      ///< by the profile: judged, not chosen
+    bool have = false;                       ///< there already: not bought
+    bool in_window = true;                   ///< a given fuse may be too large or too small
 };
 
 /// How far over its breaking capacity a fuse may be asked to go before that is a stop, as the battery's resistance is

@@ -420,8 +420,7 @@ private:
         const bool fuse = run.fuse && std::any_of(run.fuse->at.begin(), run.fuse->at.end(),
                                                   [](const auto& end) { return end.second.has_value(); });
         if (*run.have != Have::cable && !fuse)
-            fault(path, "the fuse is there already, and nobody says which",
-                  "write fuse, as in fuse = \"50 A SF30\"");
+            fault(path, "the fuse is there already, and nobody says which", "write fuse, as in fuse = \"50 A SF30\"");
     }
 
     void way_of_run(const RunKeys& run, std::size_t index) {

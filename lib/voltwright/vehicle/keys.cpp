@@ -399,13 +399,15 @@ std::span<const Key> run_keys() {
             "how many cables that carry current are bundled together, this run's own among them"),
         key<&RunKeys::joints>("joints", Absent{"two lugs at each end"}, {joint_resistance},
                               "what sits in the run beside cable and fuse: names from the joint table, or resistances"),
-        key<&RunKeys::size>("size", Absent{"chosen by the plan"}, {},
-                            "size of the cable: it is judged, not chosen, and bought unless `have` says that it is there"),
-        key<&RunKeys::fuse>(
-            "fuse", Absent{"chosen by the plan", R"("15 A blade")"}, {fuse_rating},
-            "the fuse, \"50 A SF30\" or \"none\", or by end: { starter = \"50 A SF30\" }; judged and bought as size is"),
-        key<&RunKeys::have>("have", Absent{"size and fuse are bought", R"("cable")"}, {},
-                            "what is there already and is not bought: the cable of `size`, the fuse of `fuse`, or both"),
+        key<&RunKeys::size>(
+            "size", Absent{"chosen by the plan"}, {},
+            "size of the cable: it is judged, not chosen, and bought unless `have` says that it is there"),
+        key<&RunKeys::fuse>("fuse", Absent{"chosen by the plan", R"("15 A blade")"}, {fuse_rating},
+                            "the fuse, \"50 A SF30\" or \"none\", or by end: { starter = \"50 A SF30\" }; judged and "
+                            "bought as size is"),
+        key<&RunKeys::have>(
+            "have", Absent{"size and fuse are bought", R"("cable")"}, {},
+            "what is there already and is not bought: the cable of `size`, the fuse of `fuse`, or both"),
     };
     return rows;
 }

@@ -45,7 +45,8 @@ bool contains(const std::string& text, std::string_view words) { return text.fin
 TEST_CASE("a fuse at an end that no source feeds does not count: the source's end is bare, and both are said") {
     for (const bool given_size : {true, false}) {
         CAPTURE(given_size);
-        const Plan plan = make_plan(with(std::string(given_size ? "size = \"6 AWG\"\n" : "") + "fuse = { charger = \"50 A SF30\" }\n"));
+        const Plan plan = make_plan(
+            with(std::string(given_size ? "size = \"6 AWG\"\n" : "") + "fuse = { charger = \"50 A SF30\" }\n"));
         CHECK_FALSE(plan.holds());
         const Finding* bare = found(plan, "fuse-missing", "feed");
         REQUIRE(bare);
@@ -168,13 +169,15 @@ TEST_CASE("cable that is there already, and of no higher class, is not chosen ag
 }
 
 TEST_CASE("no remedy lengthens the unfused way or asks for a larger fuse than a manual allows") {
-    const Plan allowed = make_plan(with("", "", "")), limited = make_plan(system_of_text(
-        "[trip]\nlow = \"10 degC\"\nhigh = \"31 degC\"\ndrives = \"08:00-10:00\"\n"
-        "[battery]\nchemistry = \"agm\"\ncapacity = \"400 Ah\"\n[charger]\noutput = \"25 A\"\nfuse_max = \"40 A\"\n"
-        "[inverter]\noutput = \"3000 W\"\n[[load]]\nname = \"kettle\"\ndraw = \"2500 W\"\nthrough = \"inverter\"\n"
-        "hours = \"12:00-12:10\"\n"
-        "[[run]]\nto = \"charger\"\nlength = \"6 m\"\n[[run]]\nto = \"battery\"\nlength = \"1 m\"\n"
-        "[[run]]\nto = \"inverter\"\nlength = \"1 m\"\n"));
+    const Plan
+        allowed = make_plan(with("", "", "")),
+        limited = make_plan(system_of_text(
+            "[trip]\nlow = \"10 degC\"\nhigh = \"31 degC\"\ndrives = \"08:00-10:00\"\n"
+            "[battery]\nchemistry = \"agm\"\ncapacity = \"400 Ah\"\n[charger]\noutput = \"25 A\"\nfuse_max = \"40 A\"\n"
+            "[inverter]\noutput = \"3000 W\"\n[[load]]\nname = \"kettle\"\ndraw = \"2500 W\"\nthrough = \"inverter\"\n"
+            "hours = \"12:00-12:10\"\n"
+            "[[run]]\nto = \"charger\"\nlength = \"6 m\"\n[[run]]\nto = \"battery\"\nlength = \"1 m\"\n"
+            "[[run]]\nto = \"inverter\"\nlength = \"1 m\"\n"));
     CHECK(allowed.holds());
     for (const Finding& finding : limited.findings) {
         CAPTURE(finding.code);
