@@ -1,6 +1,5 @@
 #include "voltwright/planning/cables.hpp"
 
-#include "voltwright/circuit/network.hpp"
 #include "voltwright/planning/prices.hpp"
 #include "voltwright/sizing/least_copper.hpp"
 
@@ -125,7 +124,9 @@ private:
         std::vector<std::size_t> sizes;
         for (std::size_t k = 0; k < run.choice.ladder.size(); ++k) {
             const Candidate& candidate = run.choice.ladder[k];
-            const bool wanted = run.choice.given ? run.choice.taken == k : candidate.fits();
+            // A trunk stays what it is for the choice of its branches, even where no size of it fits.
+            const bool alone = run.choice.given || (run.task.role == RunRole::trunk && run.choice.nothing_fits());
+            const bool wanted = alone ? run.choice.taken == k : candidate.fits();
             if (wanted && candidate.drop) sizes.push_back(k);
         }
         return sizes;
@@ -318,18 +319,6 @@ private:
             if (!settled || !is_on(runs_[members[m]].task, minute)) continue;
             way.far_end = std::min(way.far_end.value_or(settled->far_end[m]), settled->far_end[m]);
         }
-    }
-
-    static NetworkLoad network_load(const RunLoad& load) {
-        struct {
-            NetworkLoad operator()(const ConverterLoad& charger) const {
-                return {converter_power(charger.output, charger.absorption, charger.efficiency).power};
-            }
-            NetworkLoad operator()(const SteadyLoad& steady) const { return {*steady.current}; }
-            NetworkLoad operator()(const PowerLoad& appliance) const { return {*appliance.power}; }
-            NetworkLoad operator()(const ResistiveLoad& heater) const { return {*heater.resistance}; }
-        } of;
-        return std::visit(of, load);
     }
 
     const System& system_;

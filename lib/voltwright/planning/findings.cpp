@@ -24,7 +24,7 @@ public:
         body_return();
         trade_size();
         shared_way();
-        if (const Candidate* taken = run_.taken()) {
+        if (const Candidate* taken = run_.to_lay()) {
             if (!taken->fits()) size_fails(*taken);
             for (const FuseFit& fuse : taken->fuses) {
                 given_fuse(fuse);
@@ -67,7 +67,7 @@ private:
     /// Whether the return is what is too thin.
     [[nodiscard]] bool thin_return() const {
         const auto& back = run_.task.run.return_size;
-        const Candidate* taken = run_.taken();
+        const Candidate* taken = run_.to_lay();
         if (!back || !taken) return false;
         const auto conductor = conductor_of(tables_, *back);
         return conductor && conductor->area < taken->area;
@@ -171,7 +171,6 @@ private:
     /// A part that would melt, with the size that was taken or the thickest there is.
     void parts() {
         const Candidate* size = run_.taken();
-        if (!size && !run_.choice.ladder.empty()) size = &run_.choice.ladder.back();
         if (!size) return;
         for (const PartRating& part : size->parts) {
             if (run_.choice.design.current <= part.rating) continue;
@@ -207,6 +206,7 @@ private:
                 "P = V·I through a resistance", run_.taken() ? show(run_.taken()->size) : "");
             bears_on_the_trip();
         }
+        if (!run_.to_lay()) return;  // said of the run itself
         if (!run_.way || run_.task.role == RunRole::trunk || run_.way->lost <= run_.way->allowed + volts(1e-9)) return;
         add(Level::stop, "way-drop", run_.way->lost, run_.way->allowed,
             "Give it a run of its own, thicker cable than the shop has, or allow it more.", "the rules of the profile");
@@ -216,29 +216,26 @@ private:
 
     /// The criterion that stands most in the way.
     void nothing_fits() {
-        if (run_.choice.ladder.empty()) return;
-        // What fails least, the thickest of these: there the way out is shortest.
-        const Candidate& thickest =
-            *std::min_element(run_.choice.ladder.rbegin(), run_.choice.ladder.rend(),
-                              [](const Candidate& a, const Candidate& b) { return a.fails.size() < b.fails.size(); });
-        const Criterion why = thickest.fails.front();
-        if (why == Criterion::fuse && !thickest.fuses.empty()) return given_fuse(thickest.fuses.front());
-        if (why == Criterion::fuse && !thickest.windows.empty()) return no_fuse(thickest.windows.front());
-        if (why == Criterion::lug) return no_lug(thickest);
-        if (why == Criterion::clearing || why == Criterion::withstand) return shorts(thickest, why);
+        if (!run_.taken()) return;
+        const Candidate& nearest = *run_.taken();
+        const Criterion why = nearest.fails.front();
+        if (why == Criterion::fuse && !nearest.fuses.empty()) return given_fuse(nearest.fuses.front());
+        if (why == Criterion::fuse && !nearest.windows.empty()) return no_fuse(nearest.windows.front());
+        if (why == Criterion::lug) return no_lug(nearest);
+        if (why == Criterion::clearing || why == Criterion::withstand) return shorts(nearest, why);
         if (why == Criterion::terminal || why == Criterion::charger_input || why == Criterion::delivery)
-            return size_fails(thickest, why);
+            return size_fails(nearest, why);
         const bool melts = std::any_of(findings_.begin(), findings_.end(),
                                        [](const Finding& one) { return one.code == "part-rating"; });
         if (why == Criterion::part && melts) return;  // said of the part itself
-        if (why == Criterion::ampacity && thickest.ampacity) {
-            add(Level::stop, "no-size-carries", run_.choice.design.current, thickest.ampacity->current,
+        if (why == Criterion::ampacity && nearest.ampacity) {
+            add(Level::stop, "no-size-carries", run_.choice.design.current, nearest.ampacity->current,
                 "Lower the current, lay the cable in cooler places, or take insulation with a higher rating.",
-                std::string(thickest.ampacity->table.source.cite), cable(thickest.size));
+                std::string(nearest.ampacity->table.source.cite), cable(nearest.size));
             return;
         }
         const std::string back = cable_back();
-        add(Level::stop, "no-size-fits", thickest.drop ? std::optional<Measure>(thickest.drop->drop) : std::nullopt,
+        add(Level::stop, "no-size-fits", nearest.drop ? std::optional<Measure>(nearest.drop->drop) : std::nullopt,
             Measure{*run_.task.supply.drop_limit * nominal_voltage},
             back.empty() ? "Shorten the run, allow more drop, or lower the current." : back, "the rules of the profile",
             std::string(show(why)));
@@ -678,9 +675,9 @@ void never_sleeps(const System& system, const Tables& tables, Findings& findings
 void smart_current(const System& system, const std::vector<RunPlan>& runs, Findings& findings) {
     if (*system.complete.starter.alternator != Alternator::smart) return;
     for (const RunPlan& run : runs) {
-        if (run.task.role != RunRole::feed || !run.taken() || !run.taken()->drop) continue;
+        if (run.task.role != RunRole::feed || !run.to_lay() || !run.figures) continue;
         findings.push_back({Level::note, "smart-current", *run.task.run.name, run.choice.design.current,
-                            run.taken()->drop->current, "Cable, fuse and parts are chosen for the larger current.",
+                            run.figures->current, "Cable, fuse and parts are chosen for the larger current.",
                             "a charger draws constant power: most amps at least volts",
                             show(system.complete.charger.input_off->value)});
     }
@@ -728,9 +725,9 @@ void battery_sensor(const System& system, Findings& findings) {
 /// Fuses in series of which both may blow.
 void selectivity(const std::vector<RunPlan>& runs, const Tables& tables, Findings& findings) {
     for (const RunPlan& behind : runs) {
-        if (!behind.taken() || behind.taken()->fuses.empty()) continue;
+        if (!behind.to_lay() || behind.taken()->fuses.empty()) continue;
         const RunPlan* front = trunk_before(behind, runs);
-        if (!front || !front->taken() || front->taken()->fuses.empty()) continue;
+        if (!front || !front->to_lay() || front->taken()->fuses.empty()) continue;
         const FuseFit &first = front->taken()->fuses.front(), &second = behind.taken()->fuses.front();
         const Current fault = second.fault.expected.current;
         const auto selective =

@@ -145,8 +145,10 @@ private:
         const std::string& name = *run.task.run.name;
         if (!run.sized()) return name_once(list_.not_listed, "everything of the run " + name + ": it is not sized yet");
         if (run.task.assumed) list_.assumed.push_back(name);
-        const Candidate* taken = run.taken();
-        if (!taken) return name_once(list_.not_listed, "everything of the run " + name + ": no size passes");
+        const Candidate* taken = run.to_lay();
+        if (!taken)
+            return name_once(list_.not_listed, "everything of the run " + name + ": no size passes" +
+                                                   (run.taken() ? "; " + show(run.taken()->size) + " comes nearest" : ""));
         cables(run, *taken);
         joints(run, *taken);
         for (const FuseFit& fuse : taken->fuses) add_fuse(fuse, *taken, run);
@@ -264,8 +266,8 @@ private:
     };
 
     void find_blocks(const RunPlan& run) {
-        if (!run.sized() || !run.taken()) return;
-        for (const FuseFit& fuse : run.taken()->fuses) {
+        if (!run.sized() || !run.to_lay()) return;
+        for (const FuseFit& fuse : run.to_lay()->fuses) {
             if (fuse.form != FuseForm::blade || is_battery_or_charger(fuse.at)) continue;
             auto block = std::find_if(blocks_.begin(), blocks_.end(), [&](const FuseBlock& one) {
                 return one.at == fuse.at && one.family == fuse.family;

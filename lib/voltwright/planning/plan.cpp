@@ -98,13 +98,11 @@ std::optional<OtherClass> with_other_class(const System& system, const std::vect
 std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs) {
     std::vector<LaidRun> laid;
     for (const RunPlan& run : runs) {
-        const Candidate* candidate = run.taken();
-        for (auto other = run.choice.ladder.rbegin(); !candidate && other != run.choice.ladder.rend(); ++other)
-            if (other->drop) candidate = &*other;
-        if (candidate && candidate->drop)
-            laid.push_back({&run.task, candidate->drop->resistance.loop});
-        else if (!run.choice.ladder.empty())  // no size brings the power there
-            laid.push_back({&run.task, run.choice.ladder.back().hot_loop});
+        const Candidate* taken = run.taken();
+        if (!run.sized() || !taken) continue;
+        const bool brings = taken->drop.has_value();
+        laid.push_back(
+            {&run.task, brings ? taken->drop->resistance.loop : std::max(taken->cold_loop, taken->hot_loop), brings});
     }
     return laid;
 }
@@ -126,6 +124,7 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
               .findings = {},
               .other_class = {},
               .not_judged = {}};
+    note_network(plan.runs, system, tables);
     for (const RunPlan& run : plan.runs) {
         const Findings found = find_in_run(run, trunk_before(run, plan.runs), system, tables);
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());

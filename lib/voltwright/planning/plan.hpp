@@ -1,5 +1,6 @@
 #pragma once
 
+#include "voltwright/planning/network_figures.hpp"
 #include "voltwright/planning/night.hpp"
 #include "voltwright/reasons/finding.hpp"
 #include "voltwright/sizing/choice.hpp"
@@ -14,7 +15,7 @@
 namespace voltwright {
 
 /// What may be lost at most from the source to the end of a run that shares its way with others, with everything on
-/// that can be on together.
+/// that can be on together: for judging the run. What a meter would show are its NetworkFigures.
 struct WayDrop {
     Voltage lost;
     Voltage allowed;
@@ -27,11 +28,15 @@ struct RunPlan {
     SystemRun task;
     Choice choice;
     std::optional<WayDrop> way = {};               ///< where it shares a way
+    std::optional<NetworkFigures> figures = {};    ///< what is reported of it; empty where its power cannot be brought
     std::vector<std::optional<Money>> costs = {};  ///< of its cable and lugs, by size; empty: no price list
     bool for_money = false;                        ///< the least money decides, not the least copper
 
-    /// The candidate that the plan goes with; nullptr when no size fits or the run is not sized.
+    /// The candidate that the plan goes with, or where no size fits the one that fails least; nullptr when the run is
+    /// not sized.
     [[nodiscard]] const Candidate* taken() const { return choice.chosen(); }
+    /// What can be bought and laid: nullptr as well when no size fits.
+    [[nodiscard]] const Candidate* to_lay() const { return choice.nothing_fits() ? nullptr : taken(); }
     [[nodiscard]] bool sized() const { return task.role != RunRole::solar; }
 };
 
@@ -86,7 +91,7 @@ Plan make_plan(const System& system, const Tables& tables = built_in_tables(), P
 std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQuestion& question,
                                           const Tables& tables = built_in_tables());
 
-/// The runs with the resistance of what was chosen for them; where nothing fits, of the thickest cable looked at.
+/// The runs with the resistance of what was chosen for them; where nothing fits, of what fails least.
 /// They point to the plans of the runs, which have to outlive them: of a temporary there are none.
 std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs);
 std::vector<LaidRun> laid_runs(const std::vector<RunPlan>&& runs) = delete;

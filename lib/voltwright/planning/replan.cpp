@@ -56,7 +56,7 @@ private:
         const RunPlan* after = find_run(after_, name);
         const auto of = [](const RunPlan* run, auto&& pick) -> Changed::Value {
             if (!run || !run->sized()) return {};
-            if (!run->taken()) return std::string("no size passes");
+            if (!run->taken()) return {};
             return pick(*run, *run->taken());
         };
         const auto both = [&](std::string_view what, auto&& pick) {
@@ -66,11 +66,14 @@ private:
             return Changed::Value{Measure{static_cast<const Length&>(run.task.run.length)}};
         });
         both("size", [](const RunPlan& run, const Candidate& taken) {
-            return Changed::Value{show_cable(taken.size, run.task.run.insulation)};
+            return Changed::Value{(run.choice.nothing_fits() ? "no size passes, nearest " : "") +
+                                  show_cable(taken.size, run.task.run.insulation) +
+                                  (run.choice.given && !taken.fits() ? ", fails" : "")};
         });
         both("fuse", [](const RunPlan&, const Candidate& taken) { return Changed::Value{fuses_of(taken)}; });
-        both("drop", [](const RunPlan&, const Candidate& taken) {
-            return taken.drop ? Changed::Value{Measure{taken.drop->drop}} : Changed::Value{};
+        both("drop", [](const RunPlan& run, const Candidate&) {
+            return run.figures ? Changed::Value{Measure{run.figures->drop}}
+                               : Changed::Value{std::string("cannot be brought")};
         });
         both("worst current",
              [](const RunPlan& run, const Candidate&) { return Changed::Value{Measure{run.choice.design.current}}; });

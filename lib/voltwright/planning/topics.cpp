@@ -23,17 +23,22 @@ constexpr Subject subjects[] = {
     {"current", "the most current that the run is ever asked to carry for long",
      [](const RunPlan& run) -> std::optional<Explanation> { return explain(run.choice.design, "design current"); }},
     {"drop", "the volts lost on the way",
-     [](const RunPlan& run) { return run.taken() ? perhaps(run.taken()->drop, "volts lost") : std::nullopt; }},
+     [](const RunPlan& run) -> std::optional<Explanation> {
+         if (!run.figures) return {};
+         Explanation node = explain(*run.figures, "volts lost");
+         if (run.taken()->drop) node.parts.push_back(explain(*run.taken()->drop, "judged by itself"));
+         return node;
+     }},
     {"resistance", "the resistance of the whole loop",
      [](const RunPlan& run) -> std::optional<Explanation> {
-         if (!run.taken() || !run.taken()->drop) return {};
-         return explain(run.taken()->drop->resistance, "loop resistance");
+         if (!run.taken()) return {};
+         return explain(run.figures ? run.figures->resistance : run.taken()->resistance(), "loop resistance");
      }},
     {"ampacity", "the current that the cable may carry where it runs",
      [](const RunPlan& run) { return run.taken() ? perhaps(run.taken()->ampacity, "ampacity") : std::nullopt; }},
     {"temperature", "the temperature that the conductor settles at",
      [](const RunPlan& run) {
-         return run.taken() ? perhaps(run.taken()->temperature, "conductor temperature") : std::nullopt;
+         return run.figures ? perhaps(run.figures->temperature, "conductor temperature") : std::nullopt;
      }},
     {"input", "the voltage that the charger keeps when the alternator gives least",
      [](const RunPlan& run) {
@@ -132,6 +137,7 @@ Explanation explain_run(const RunPlan& run) {
     Explanation node = run.taken() ? explain(*run.taken(), *run.task.run.name)
                                    : Explanation{"", *run.task.run.name, "", {}, {}, {}, {}};
     if (run.sized()) node.parts.push_back(explain(run.choice.design, "design current"));
+    if (run.figures) node.parts.push_back(explain(*run.figures, "with all on that can be on together"));
     return node;
 }
 

@@ -128,11 +128,11 @@ std::optional<Chart> feed_line(const Plan& plan, Room room, const std::string& n
     };
     const RunPlan* feed = of_role(RunRole::feed);
     const RunPlan* output = of_role(RunRole::output);
-    if (!feed || feed->task.from != "starter" || !feed->taken() || !feed->taken()->drop) return {};
-    const DropCheck& usual = *feed->taken()->drop;
+    if (!feed || feed->task.from != "starter" || !feed->figures) return {};
+    const NetworkFigures& usual = *feed->figures;
     const std::optional<LowestInput>& low = feed->taken()->lowest;
     const auto* charger = std::get_if<ConverterLoad>(&feed->task.load);
-    const DropCheck* out = output && output->taken() && output->taken()->drop ? &*output->taken()->drop : nullptr;
+    const NetworkFigures* out = output && output->figures ? &*output->figures : nullptr;
 
     const double across = units_across(room);
     constexpr double top = 14.0, bottom = 200.0;

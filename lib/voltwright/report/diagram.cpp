@@ -62,9 +62,7 @@ RunWords words_of(const RunPlan& run, std::string_view drawn_first) {
     const Candidate* taken = run.taken();
     RunWords words{{}, {}, {}, {}, cable.body.has_value()};
     const auto figure = [](const std::string& text) { return unbroken(in_signs(text)); };
-    words.way = !run.sized() ? "not sized"
-                : taken      ? figure(show_cable(taken->size, cable.insulation))
-                             : "no size passes";
+    words.way = run.to_lay() ? figure(show_cable(taken->size, cable.insulation)) : size_words(run);
     if (taken && cable.return_size)
         words.way += " out, " + figure(show_cable(*cable.return_size, cable.insulation)) + " back";
     words.way += ", " + figure(show(static_cast<const Length&>(cable.length)));

@@ -65,9 +65,14 @@ Json other_class_json(const Plan& plan) {
     return {{"insulation_C", number("insulation_C", plan.other_class->insulation)}, {"runs", std::move(runs)}};
 }
 
-Json candidate_json(const Candidate& candidate) {
+Json fails_json(const Candidate& candidate) {
     Json fails = Json::array();
     for (const Criterion criterion : candidate.fails) fails.push_back(show(criterion));
+    return fails;
+}
+
+Json candidate_json(const Candidate& candidate) {
+    const Json fails = fails_json(candidate);
     Json object = {{"size", show(candidate.size)}, {"fits", candidate.fits()}, {"fails", fails}};
     object["drop_V"] = candidate.drop ? Json(number("drop_V", candidate.drop->drop)) : Json(nullptr);
     object["heat_W"] = candidate.drop ? Json(number("heat_W", candidate.drop->heat)) : Json(nullptr);
@@ -83,7 +88,8 @@ Json run_json(const RunPlan& run, int decimals) {
                    {"length_m", number("length_m", *task.run.length)}};
     for (const std::string_view key : {"size", "area_mm2", "return_size", "current_A", "design_current_A",
                                        "resistance_mohm", "drop_V", "drop_percent", "drop_limit_percent", "far_end_V",
-                                       "far_end_lowest_V", "heat_W", "conductor_temperature_C", "ampacity_A"})
+                                       "far_end_lowest_V", "heat_W", "conductor_temperature_C", "ampacity_A", "figures_at",
+                                       "figures_apart"})
         object[std::string(key)] = nullptr;
     if (task.run.body)
         object["return_size"] = "body";
@@ -92,12 +98,15 @@ Json run_json(const RunPlan& run, int decimals) {
     object["insulation_C"] = number("insulation_C", static_cast<Temperature>(task.run.insulation));
     object["decided_by"] = task.run.have_cable     ? Json("owned")
                            : run.choice.given      ? Json("given")
-                           : !run.taken()          ? Json(nullptr)
+                           : !run.to_lay()         ? Json(nullptr)
                            : run.choice.decided_by ? Json(show(*run.choice.decided_by))
                                                    : Json("thinnest of the shop");
+    object["fits"] = run.taken() ? Json(run.taken()->fits()) : Json(nullptr);
+    object["fails"] = run.taken() ? fails_json(*run.taken()) : Json::array();
     object["assumed"] = task.assumed;
     object["cable_drop_V"] = nullptr;
-    object["way_drop_V"] = run.way ? Json(number("way_drop_V", run.way->lost)) : Json(nullptr);
+    object["way_drop_V"] = run.way && run.figures ? Json(number("way_drop_V", run.figures->way_drop)) : Json(nullptr);
+    object["way_drop_at_most_V"] = run.way ? Json(number("way_drop_at_most_V", run.way->lost)) : Json(nullptr);
     object["way_drop_limit_V"] = run.way ? Json(number("way_drop_limit_V", run.way->allowed)) : Json(nullptr);
     gather(explain_run(run), object);
     object["fuses"] = Json::array();
@@ -105,6 +114,11 @@ Json run_json(const RunPlan& run, int decimals) {
         for (const FuseFit& fuse : taken->fuses) object["fuses"].push_back(fuse_json(fuse));
     object["candidates"] = Json::array();
     for (const Candidate& candidate : run.choice.ladder) object["candidates"].push_back(candidate_json(candidate));
+    if (run.taken() && run.figures) {
+        Json& taken = object["candidates"][*run.choice.taken];
+        taken["drop_V"] = number("drop_V", run.figures->drop);
+        taken["heat_W"] = number("heat_W", run.figures->heat);
+    }
     for (std::size_t k = 0; k < run.costs.size(); ++k)
         object["candidates"][k]["cost"] = run.costs[k] ? Json(show(*run.costs[k], decimals)) : Json(nullptr);
     return object;

@@ -55,6 +55,7 @@ std::string why_not(const Candidate& thinner, Temperature insulation) {
 
 /// "voltage drop: 0.67 V of 0.72 V allowed (cable 0.55 V, joints 0.12 V)"
 std::string decided_words(const RunPlan& run, const Candidate& taken) {
+    if (run.choice.nothing_fits()) return show_cable(taken.size, run.task.run.insulation) + " fails " + failings(taken);
     if (run.choice.given)
         return (run.task.run.have_cable ? "cable " : "size ") + origin_of_cable(run) + ": judged, not chosen";
     if (!run.choice.decided_by) return "the thinnest of the shop passes";
@@ -77,25 +78,27 @@ std::string decided_words(const RunPlan& run, const Candidate& taken) {
     return {};
 }
 
-std::string drop_words(const DropCheck& drop) {
-    return "loses " + show(drop.drop) + " of " + show(drop.allowed) + " allowed (cable " + show(drop.cable_drop) +
-           ", joints and fuse " + show(drop.joint_drop) + ")";
+std::string parts_of(const NetworkFigures& figures) {
+    return " (cable " + show(figures.cable_drop) + ", joints and fuse " + show(figures.joint_drop) + ")";
 }
 
-/// Of a run that shares its way: the limit is that of the whole way.
-std::string way_words(const RunPlan& run, const DropCheck& drop) {
-    std::string words = "loses " + show(drop.drop) + " (cable " + show(drop.cable_drop) + ", joints and fuse " +
-                        show(drop.joint_drop) + ")";
-    if (run.task.role == RunRole::trunk) return words + ", chosen together with what it feeds";
-    return words + ", and with the runs before it at most " + show(run.way->lost) + " of " + show(run.way->allowed) +
-           " allowed";
+/// Of a run that shares its way the limit is that of the whole way.
+std::string drop_words(const RunPlan& run, const NetworkFigures& figures) {
+    const std::string words = "loses " + show(figures.drop);
+    if (!run.way)
+        return words + " of " + show(*run.task.supply.drop_limit * nominal_voltage) + " allowed" + parts_of(figures);
+    if (run.task.role == RunRole::trunk) return words + parts_of(figures) + ", chosen together with what it feeds";
+    return words + parts_of(figures) + ", and with the runs before it " + show(figures.way_drop) + " of " +
+           show(run.way->allowed) + " allowed";
 }
 
-std::string current_words(const RunPlan& run, const Candidate& taken) {
-    std::string words = show(taken.drop->current) + " at " + show(taken.drop->source);
+std::string current_words(const RunPlan& run, const Candidate& taken, const NetworkFigures& figures) {
+    std::string words = show(figures.current) + ", " + show(figures.far_end) + " at its end, with " +
+                        show(figures.source) + " at the source";
+    if (figures.apart) words += ", at " + *figures.at;
     const Current worst = run.choice.design.current;
-    if (worst > 1.02 * taken.drop->current) words += ", " + show(worst) + " at worst";
-    if (taken.lowest && taken.drop->far_end < taken.lowest->input_off)
+    if (worst > 1.02 * figures.current) words += ", " + show(worst) + " at worst";
+    if (taken.lowest && figures.far_end < taken.lowest->input_off)
         words += ", if the charger did not switch off below " + show(taken.lowest->input_off);
     words += taken.ampacity ? "; the cable may carry " + show(taken.ampacity->current) + " where it runs (" +
                                   show(taken.ampacity->around) + ")"
@@ -110,8 +113,8 @@ std::string run_entry(const RunPlan& run, const Style& style, std::size_t column
     std::string answer;
     if (!run.sized()) {
         answer = "not sized yet";
-    } else if (!taken) {
-        answer = "no size passes";
+    } else if (!run.to_lay()) {
+        answer = size_words(run);
     } else {
         answer = show_cable(taken->size, run.task.run.insulation);
         if (run.task.run.body)
@@ -130,11 +133,11 @@ std::string run_entry(const RunPlan& run, const Style& style, std::size_t column
     std::string why = decided_words(run, *taken);
     for (const FuseFit& fuse : taken->fuses)
         if (fuse.given || run.choice.given) why += "; fuse " + (fuse.given ? origin_of(fuse) : "chosen");
-    if (taken->drop) why += "; " + (run.way ? way_words(run, *taken->drop) : drop_words(*taken->drop));
-    if (const Candidate* thinner = run.choice.thinner(); thinner && !run.choice.given && !thinner->fits())
+    if (run.figures) why += "; " + drop_words(run, *run.figures);
+    if (const Candidate* thinner = run.choice.thinner(); thinner && run.choice.decided_by && !thinner->fits())
         why += ". " + why_not(*thinner, run.task.run.insulation);
     text += paragraph(spelled(why, style), style, 4);
-    if (taken->drop) text += paragraph(spelled(current_words(run, *taken), style), style, 4);
+    if (run.figures) text += paragraph(spelled(current_words(run, *taken, *run.figures), style), style, 4);
     return text;
 }
 

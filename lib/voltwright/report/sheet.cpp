@@ -109,9 +109,7 @@ std::string cables(const Plan& plan) {
         head += "<br>" + words(place_in_words(task.from) + " to " + place_in_words(task.to) + ", " +
                                show(static_cast<const Length&>(cable.length)));
         if (task.assumed) head += "<br><b>assumed: measure it</b>";
-        std::string size = !run.sized() ? "not sized"
-                           : taken      ? show_cable(taken->size, cable.insulation)
-                                        : "no size passes";
+        std::string size = size_words(run);
         size = "<b>" + words(size) + "</b>";
         if (cable.body)
             size += "<br>back by the body";
@@ -124,14 +122,15 @@ std::string cables(const Plan& plan) {
                 fuses += (fuses.empty() ? "" : "<br>") + ("<b>" + words(show(fuse.rating) + " " + fuse.family)) +
                          "</b> at the " + words(place_in_words(fuse.at)) + (fuse.given ? "<br>" + origin_of(fuse) : "");
         if (fuses.empty())
-            fuses = !run.sized() ? "not judged" : taken ? "<b>" + no_fuse_words(*taken) + "</b>" : "not chosen";
+            fuses = !run.sized() ? "not judged" : run.to_lay() ? "<b>" + no_fuse_words(*taken) + "</b>" : "not chosen";
         std::string lost = "not known";
-        if (taken && taken->drop) {
-            const DropCheck& drop = *taken->drop;
+        if (run.figures) {
+            const NetworkFigures& drop = *run.figures;
             const bool shared = run.way.has_value();
-            lost = words(show(drop.drop) + (shared ? "" : " of " + show(drop.allowed)) + " at " + show(drop.current));
+            const std::string allowed = show(*task.supply.drop_limit * nominal_voltage);
+            lost = words(show(drop.drop) + (shared ? "" : " of " + allowed) + " at " + show(drop.current));
             if (shared && task.role != RunRole::trunk)
-                lost += "<br>" + words("whole way " + show(run.way->lost) + " of " + show(run.way->allowed));
+                lost += "<br>" + words("whole way " + show(drop.way_drop) + " of " + show(run.way->allowed));
         }
         rows += "<tr><th scope=\"row\">" + head + "</th><td>" + size + "</td><td>" + fuses + "</td><td>" + lost +
                 "</td></tr>\n";

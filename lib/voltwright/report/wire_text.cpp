@@ -16,18 +16,23 @@ using Row = std::vector<std::string>;
 Row row_of(const RunPlan& run, std::size_t index, int decimals) {
     const Candidate& candidate = run.choice.ladder[index];
     const bool taken = run.choice.taken == index;
-    std::string fails;
-    for (const Criterion criterion : candidate.fails)
-        fails += (fails.empty() ? "" : ", ") + std::string(show(criterion));
+    const std::string fails = failings(candidate);
     std::string fuse;
     for (const FuseFit& fit : candidate.fuses)
         fuse += (fuse.empty() ? "" : " + ") + show(fit.rating) + " " + fit.family;
     const std::string verdict =
-        candidate.fits() ? (taken ? "taken" : "passes") : (taken ? "taken, fails " : "fails ") + fails;
+        candidate.fits()                   ? (taken ? "taken" : "passes")
+                                : !taken                           ? "fails " + fails
+                                : run.choice.nothing_fits()        ? "nearest, fails " + fails
+                                                                   : "taken, fails " + fails;
     // Without an ampacity nothing is known of how warm it gets.
     const bool warmed = candidate.drop && candidate.ampacity;
-    Row row = {show_cable(candidate.size, run.task.run.insulation), warmed ? show(candidate.drop->drop) : "-",
-               warmed ? show(candidate.drop->heat) : "-", candidate.ampacity ? show(candidate.ampacity->current) : "-",
+    // What was taken has the figures of the whole network, any other size those of this run by itself.
+    const bool in_network = taken && run.figures && candidate.ampacity;
+    const std::string lost = in_network ? show(run.figures->drop) : warmed ? show(candidate.drop->drop) : "-";
+    const std::string heat = in_network ? show(run.figures->heat) : warmed ? show(candidate.drop->heat) : "-";
+    Row row = {show_cable(candidate.size, run.task.run.insulation), lost, heat,
+               candidate.ampacity ? show(candidate.ampacity->current) : "-",
                fuse.empty() ? "-" : fuse};
     if (!run.costs.empty()) row.push_back(run.costs[index] ? show(*run.costs[index], decimals) : "-");
     row.push_back(verdict);
@@ -55,7 +60,7 @@ std::string ladder(const RunPlan& run, const Plan& plan, const Style& style) {
 
 /// How the price list decided.
 std::string money_words(const RunPlan& run, const Style& style) {
-    if (run.costs.empty() || !run.taken()) return {};
+    if (run.costs.empty() || !run.to_lay()) return {};
     std::string words;
     if (!run.for_money)
         words = "The list does not price what would do here size by size: taken for the least copper.";
@@ -67,17 +72,16 @@ std::string money_words(const RunPlan& run, const Style& style) {
 
 /// What a chart on a shop's wall may have assumed otherwise.
 std::string assumptions(const RunPlan& run, const Style& style) {
-    const Candidate* shown = run.taken()                 ? run.taken()
-                             : run.choice.ladder.empty() ? nullptr
-                                                         : &run.choice.ladder.back();
-    if (!shown || !shown->drop || !shown->ampacity) return {};
-    const DropCheck& drop = *shown->drop;
+    const Candidate* shown = run.taken();
+    if (!shown || !run.figures || !shown->ampacity) return {};
+    const NetworkFigures& drop = *run.figures;
+    const Ratio limit = *run.task.supply.drop_limit;
     const bool body = run.task.run.body.has_value();
     const Length length = run.task.run.length;
     std::string text = "Why charts differ: here the way is counted ";
     text += body ? show(length) + " out and the body back"
                  : show(length) + " out and as much back, " + show(2.0 * length) + " of cable";
-    text += "; " + show(drop.limit) + " of 12 V may be lost, " + show(drop.allowed) + ", at " + show(drop.current) +
+    text += "; " + show(limit) + " of 12 V may be lost, " + show(limit * nominal_voltage) + ", at " + show(drop.current) +
             "; the copper is at " + show(drop.resistance.out.temperature) + ", not 20 degC; joints and fuse lose " +
             show(drop.joint_drop) + " of it; the insulation is rated for " +
             show(static_cast<Temperature>(run.task.run.insulation)) + " and the cable passes " +

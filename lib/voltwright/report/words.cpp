@@ -164,6 +164,21 @@ std::string place_in_words(std::string_view place) {
     return std::string(place);
 }
 
+std::string size_words(const RunPlan& run) {
+    const Candidate* taken = run.taken();
+    if (!run.sized()) return "not sized";
+    if (!taken) return "no size passes";
+    const std::string size = show_cable(taken->size, run.task.run.insulation);
+    return run.to_lay() ? size : "no size passes, " + size + " comes nearest";
+}
+
+std::string failings(const Candidate& candidate) {
+    std::string words;
+    for (const Criterion criterion : candidate.fails)
+        words += (words.empty() ? "" : ", ") + std::string(show(criterion));
+    return words;
+}
+
 std::string heading_of(const RunPlan& run) {
     const SystemRun& task = run.task;
     const std::string way = task.from + " to " + task.to + ", " + show(static_cast<const Length&>(task.run.length));

@@ -13,6 +13,12 @@ std::string show(const Finding& finding);
 /// "feed, starter to charger, 6 m"
 std::string heading_of(const RunPlan& run);
 
+/// "8 AWG", "not sized", or where no size passes "no size passes, 4/0 AWG comes nearest"
+std::string size_words(const RunPlan& run);
+
+/// "voltage drop, fuse": what a size fails.
+std::string failings(const Candidate& candidate);
+
 /// "50 A SF30 at the starter battery"
 std::string show(const FuseFit& fuse);
 

@@ -67,6 +67,23 @@ Current drawn_at(const RunLoad& load, Voltage there) {
     return std::visit(at, load);
 }
 
+WarmRun::Temperatures WarmRun::at(Current current) const {
+    const auto warmed = [&](const std::optional<Ampacity>& limit) {
+        if (!limit) return around;
+        const auto settled =
+            conductor_temperature(around, current, limit->rated, limit->reference, limit->table.value, limit->grouping);
+        return std::min(settled.temperature, celsius(1083));
+    };
+    const Temperature of_out = warmed(out_limit);
+    return {of_out, back ? warmed(back_limit) : of_out};
+}
+
+Resistance WarmRun::loop(Temperatures conductors) const {
+    Resistance both = resistance_per_length(out, Coating::plain, conductors.out) * length;
+    if (back) both += resistance_per_length(*back, Coating::plain, conductors.back) * length;
+    return both + fixed;
+}
+
 std::vector<JointResistance> joints_of(const CableRun& run, Area area, const Tables& tables) {
     const std::vector<Joint> usual(run.body ? 2 : 4, Joint{"lug", {}});
     std::vector<JointResistance> joints;
@@ -198,16 +215,18 @@ struct Conductors {
     [[nodiscard]] const ConductorRow& thinner() const { return back && back->area < out.area ? *back : out; }
 };
 
-Conductors conductors(const Task& task, Gauge size) {
+Conductors conductors(const CableRun& run, Gauge size, const Tables& tables) {
     const auto row = [&](Gauge gauge) {
-        auto found = conductor_of(task.tables, gauge);
+        auto found = conductor_of(tables, gauge);
         if (!found) throw std::logic_error("no such conductor: " + show(gauge));
         return *found;
     };
     Conductors both{row(size), {}};
-    if (!task.run.body) both.back = row(task.run.return_size.value_or(size));
+    if (!run.body) both.back = row(run.return_size.value_or(size));
     return both;
 }
+
+Conductors conductors(const Task& task, Gauge size) { return conductors(task.run, size, task.tables); }
 
 /// The lead from a battery's post to the fuse beside it, cold, with the lug on the post.
 Resistance lead_to_fuse(const Task& task, const ConductorRow& conductor) {
@@ -283,6 +302,26 @@ Resistance hot_loop(const Task& task, const Conductors& both, const RunResistanc
     return hot(both.out) + returning + cold.all_joints;
 }
 
+WarmRun warm_run(const CableRun& run, const Conductors& both, const std::optional<Ampacity>& of_thinner,
+                 const RunResistance& resistance, const Rules& rules, const Tables& tables) {
+    const Temperature around = average(run);
+    const auto limit_of = [&](const ConductorRow& row) {
+        // What heats is the same in any surroundings.
+        if (row.gauge == both.thinner().gauge) return of_thinner;
+        return ampacity(tables, rules.ampacity_basis, row, run.insulation, around, run.loaded_in_bundle,
+                        nominal_voltage);
+    };
+    WarmRun warm{.length = run.length,
+                 .out = both.out,
+                 .back = both.back,
+                 .out_limit = limit_of(both.out),
+                 .back_limit = {},
+                 .around = around,
+                 .fixed = resistance.all_joints + (both.back ? Resistance{} : resistance.body->value)};
+    if (both.back) warm.back_limit = limit_of(*both.back);
+    return warm;
+}
+
 /// What the load draws at a source voltage through a loop; empty when it cannot be delivered.
 struct Drawn {
     std::optional<ConverterPower> charger;
@@ -327,35 +366,14 @@ struct Settled {
 /// delivered that takes many steps; what has not settled after all of them would run away, and counts as not delivered.
 std::optional<Settled> settle(const Task& task, const Conductors& both, const Candidate& candidate,
                               const RunResistance& cold, Voltage source) {
-    const Temperature around = average(task.run);
-    const auto limit_of = [&](const ConductorRow& row) {
-        // What heats is the same in any surroundings.
-        if (row.gauge == both.thinner().gauge) return candidate.ampacity;
-        return ampacity(task.tables, task.rules.ampacity_basis, row, task.run.insulation, around,
-                        task.run.loaded_in_bundle, nominal_voltage);
-    };
-    const std::optional<Ampacity> out_limit = limit_of(both.out);
-    const std::optional<Ampacity> back_limit = both.back ? limit_of(*both.back) : out_limit;
-    const auto warmed = [around](const std::optional<Ampacity>& limit, Current current) {
-        if (!limit) return around;
-        const auto settled =
-            conductor_temperature(around, current, limit->rated, limit->reference, limit->table.value, limit->grouping);
-        return std::min(settled.temperature, celsius(1083));
-    };
-    const auto loop = [&](Temperature out, Temperature back) {
-        const ResistancePerLength out_of_it = resistance_per_length(both.out, Coating::plain, out);
-        const Resistance returning =
-            both.back ? resistance_per_length(*both.back, Coating::plain, back) * cold.length : cold.body->value;
-        return out_of_it * cold.length + returning + cold.all_joints;
-    };
-    Temperature out = around, back = around;
+    const WarmRun warm = warm_run(task.run, both, candidate.ampacity, cold, task.rules, task.tables);
+    WarmRun::Temperatures conductors{warm.around, warm.around};
     for (int step = 0; step < 5000; ++step) {
-        const auto load = drawn(task.load, source, loop(out, back));
+        const auto load = drawn(task.load, source, warm.loop(conductors));
         if (!load) return {};
-        const Temperature next = warmed(out_limit, load->current);
-        if (abs(next - out) < kelvins(1e-9)) return Settled{*load, out, back};
-        out = next;
-        back = warmed(back_limit, load->current);
+        const WarmRun::Temperatures next = warm.at(load->current);
+        if (abs(next.out - conductors.out) < kelvins(1e-9)) return Settled{*load, conductors.out, conductors.back};
+        conductors = next;
     }
     return {};
 }
@@ -472,11 +490,9 @@ Candidate judge(const Task& task, Gauge size) {
     if (usual) {
         candidate.drop = drop_check(task, both, *usual, std::move(cold));
         if (!(candidate.drop->drop <= candidate.drop->allowed)) fail(Criterion::drop);
-        if (candidate.ampacity && candidate.ampacity->current > Current{})
-            candidate.temperature = conductor_temperature(
-                hottest(task.run), candidate.drop->current, candidate.ampacity->rated, candidate.ampacity->reference,
-                candidate.ampacity->table.value, candidate.ampacity->grouping);
+        candidate.temperature = conductor_temperature(task.run, candidate, candidate.drop->current);
     } else {
+        candidate.cold = std::move(cold);
         fail(Criterion::delivery);
     }
     if (charger) {
@@ -530,6 +546,39 @@ std::vector<Candidate> needed_ladder(const Task& task, const std::vector<Gauge>&
         return ladder;
     }
     return whole_ladder(task, sizes);
+}
+
+/// The first size that would fit if the parts that melt in this run were others of the same resistance.
+std::optional<std::size_t> without_parts(const Task& task, const std::vector<Gauge>& sizes) {
+    for (std::size_t i = 0; i < sizes.size(); ++i) {
+        const Area area = conductors(task, sizes[i]).out.area;
+        CableRun other = task.run;
+        for (Joint& joint : other.joints.value())
+            if (const JointRow* row = joint.measured ? nullptr : find_joint(task.tables, joint.name, area))
+                if (const auto part = part_rating(*row, area, hottest(task.run));
+                    part && part->rating < task.design.current)
+                    joint.measured = row->usual;
+        if (judge(Task{other, task.load, task.supply, task.rules, task.tables, task.design}, sizes[i]).fits()) return i;
+    }
+    return {};
+}
+
+/// Of a whole ladder in which nothing fits.
+std::optional<std::size_t> fails_least(const Task& task, const std::vector<Candidate>& ladder,
+                                       const std::vector<Gauge>& sizes) {
+    if (ladder.empty()) return {};
+    const auto fails = [](const Candidate& candidate, Criterion criterion) {
+        return std::find(candidate.fails.begin(), candidate.fails.end(), criterion) != candidate.fails.end();
+    };
+    if (std::all_of(ladder.begin(), ladder.end(), [&](const Candidate& one) { return fails(one, Criterion::part); }))
+        if (const auto size = without_parts(task, sizes)) return size;
+    const auto fewer = [](const Candidate& a, const Candidate& b) { return a.fails.size() < b.fails.size(); };
+    const auto thickest = std::min_element(ladder.rbegin(), ladder.rend(), fewer);
+    auto least = std::prev(thickest.base());
+    if (fails(*thickest, Criterion::terminal) || fails(*thickest, Criterion::lug))
+        least = std::find_if(ladder.begin(), ladder.end(),
+                             [&](const Candidate& one) { return one.fails == thickest->fails; });
+    return static_cast<std::size_t>(least - ladder.begin());
 }
 
 }  // namespace
@@ -635,6 +684,25 @@ void expect_amounts(const Supply& supply, const Rules& rules) {
 
 }  // namespace
 
+WarmRun warm_run(const CableRun& run, const Candidate& candidate, const Rules& rules, const Tables& tables) {
+    return warm_run(run, conductors(run, candidate.size, tables), candidate.ampacity, candidate.resistance(), rules,
+                    tables);
+}
+
+RunResistance resistance_of(const WarmRun& run, RunResistance resistance, WarmRun::Temperatures conductors) {
+    const Conductors both{run.out, run.back};
+    change_conductors(resistance, out_at(both, conductors.out), back_at(both, conductors.back));
+    return resistance;
+}
+
+std::optional<ConductorTemperature> conductor_temperature(const CableRun& run, const Candidate& candidate,
+                                                          Current current) {
+    const auto& limit = candidate.ampacity;
+    if (!limit || !(limit->current > Current{})) return {};
+    return conductor_temperature(hottest(run), current, limit->rated, limit->reference, limit->table.value,
+                                 limit->grouping);
+}
+
 Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supply, const Rules& rules,
                     const Tables& tables, Ladder ladder) {
     expect_amounts(run);
@@ -653,6 +721,10 @@ Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supp
     const auto found = std::find_if(choice.ladder.begin(), choice.ladder.end(), wanted);
     if (found != choice.ladder.end()) choice.taken = static_cast<std::size_t>(found - choice.ladder.begin());
     choice.given = run.given.has_value();
+    if (!choice.taken) {
+        choice.taken = fails_least(task, choice.ladder, sizes);
+        return choice;
+    }
     if (const Candidate* thinner = choice.thinner(); thinner && !thinner->fits())
         choice.decided_by = thinner->fails.front();
     return choice;

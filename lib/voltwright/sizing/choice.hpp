@@ -229,6 +229,7 @@ struct Candidate {
     std::optional<Ampacity> ampacity = {};
     std::optional<ConductorTemperature> temperature = {};
     std::optional<DropCheck> drop = {};          ///< empty: the power cannot be delivered through so much resistance
+    std::optional<RunResistance> cold = {};      ///< where there is no drop: what the power would have to go through, at 20 °C
     std::optional<LowestInput> lowest = {};      ///< chargers only
     Resistance cold_loop = {};                   ///< of this run alone, conductors at 20 °C
     Resistance hot_loop = {};                    ///< conductors at their insulation's rating, a body at its worst
@@ -241,6 +242,8 @@ struct Candidate {
         {};  ///< the worst starting current against the insulation's rating, no heat given off
 
     [[nodiscard]] bool fits() const { return fails.empty(); }
+    /// Of the run with its normal current; cold where that cannot be brought.
+    [[nodiscard]] const RunResistance& resistance() const { return drop ? drop->resistance : cold.value(); }
 };
 
 /// Why a run's design current is what it is.
@@ -254,7 +257,7 @@ struct DesignCurrent {
 struct Choice {
     DesignCurrent design;
     std::vector<Candidate> ladder = {};     ///< rising area; a given size among them
-    std::optional<std::size_t> taken = {};  ///< empty: nothing fits, and no size is given
+    std::optional<std::size_t> taken = {};  ///< where nothing fits, the one that fails least; empty: no size was judged
     std::optional<Criterion> decided_by =
         {};              ///< what the next thinner size fails first; empty: the thinnest there is fits
     bool given = false;  ///< the size is the profile's: judged, not chosen
@@ -264,6 +267,8 @@ struct Choice {
     [[nodiscard]] const Candidate* thinner() const { return taken && *taken > 0 ? &ladder[*taken - 1] : nullptr; }
     /// The smallest size that fits, taken or not; nullptr when none does.
     [[nodiscard]] const Candidate* least_that_fits() const;
+    /// No size passes, and none is owned: what was taken only shows by how much.
+    [[nodiscard]] bool nothing_fits() const { return !owned && !(taken && ladder[*taken].fits()); }
 };
 
 /// Which sizes a ladder holds.
@@ -272,7 +277,9 @@ enum class Ladder {
     needed,  ///< the one taken and the one below it; all where none fits or one is given
 };
 
-/// Judges the sizes of the rules and takes the smallest that fits, or the given one whatever it fails.
+/// Judges the sizes of the rules and takes the smallest that fits, or the given one whatever it fails. Where none fits,
+/// the one that fails least: the size that would do if only a part in the run were another, else of those that fail the
+/// fewest criteria the thickest, or the thinnest where it is too thick for a terminal or a lug.
 /// Throws std::invalid_argument, with the name of the field, when the run has no end with a fuse or an amount is none: a
 /// length, voltage or resistive load not above 0, a current, power or resistance below 0, a share outside 0 to 1, fewer than
 /// one cable in a bundle, anything infinite or not a number. Throws std::logic_error when a size or the basis is not in
@@ -286,6 +293,34 @@ DesignCurrent design_current(const RunLoad& load);
 /// What a load draws at a voltage of its own; a heater or lamp what it draws at the nominal one.
 Current drawn_at(const RunLoad& load, Voltage there);
 
+/// The conductors of a run of one size, and how warm a current makes them.
+struct WarmRun {
+    struct Temperatures {
+        Temperature out, back;
+    };
+
+    Length length;
+    ConductorRow out;
+    std::optional<ConductorRow> back;  ///< empty with a body return
+    std::optional<Ampacity> out_limit, back_limit;
+    Temperature around;  ///< averaged along its way
+    Resistance fixed;    ///< joints, and the body as return
+
+    /// Where they settle with this current; at most where copper melts, and `around` where no ampacity is known.
+    [[nodiscard]] Temperatures at(Current current) const;
+    [[nodiscard]] Resistance loop(Temperatures conductors) const;
+};
+
+/// Throws std::logic_error for a size that is not in the tables.
+WarmRun warm_run(const CableRun& run, const Candidate& candidate, const Rules& rules, const Tables& tables);
+
+/// The same run with its conductors at these temperatures.
+RunResistance resistance_of(const WarmRun& run, RunResistance resistance, WarmRun::Temperatures conductors);
+
+/// Of the run's conductor in its hottest place; empty where no ampacity is known.
+std::optional<ConductorTemperature> conductor_temperature(const CableRun& run, const Candidate& candidate,
+                                                          Current current);
+
 /// What sits in a run whose conductors have this area, equal things counted together.
 std::vector<JointResistance> joints_of(const CableRun& run, Area area, const Tables& tables);
 
@@ -298,15 +333,15 @@ struct Described<DropCheck> {
         field(&DropCheck::charger, "", "power that the charger takes in"),
         field(&DropCheck::input, "", "voltage that is left at the far end"),
         field(&DropCheck::resistance, "R", "loop resistance"),
-        field(&DropCheck::current, "I", "current", "current_A"),
-        field(&DropCheck::drop, "U", "volts lost", "drop_V"),
-        field(&DropCheck::cable_drop, "", "of which in the cable", "cable_drop_V"),
+        field(&DropCheck::current, "I", "current"),
+        field(&DropCheck::drop, "U", "volts lost"),
+        field(&DropCheck::cable_drop, "", "of which in the cable"),
         field(&DropCheck::joint_drop, "", "of which in joints and fuse"),
-        field(&DropCheck::share, "", "share of 12 V", "drop_percent"),
+        field(&DropCheck::share, "", "share of 12 V"),
         field(&DropCheck::limit, "", "share allowed", "drop_limit_percent"),
         field(&DropCheck::allowed, "", "volts allowed"),
-        field(&DropCheck::far_end, "", "voltage at the far end", "far_end_V"),
-        field(&DropCheck::heat, "", "heat in the run", "heat_W"),
+        field(&DropCheck::far_end, "", "voltage at the far end"),
+        field(&DropCheck::heat, "", "heat in the run"),
     };
 };
 

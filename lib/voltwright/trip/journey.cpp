@@ -79,7 +79,7 @@ public:
         journey_.depth_limit = profile_.battery.depth_limit->value;
         journey_.start_soc = profile_.battery.start_soc->value;
         journey_.charger = charger_point();
-        journey_.output_path = loop_to("battery");
+        journey_.output_path = path_to("battery").loop;
         gather_consumers();
         battery_where_ = standing(*profile_.battery.where, tables);
         charger_where_ = standing(*profile_.charger.where, tables);
@@ -120,26 +120,41 @@ public:
 private:
     // ---- what there is -----------------------------------------------------------------------------------------------
 
+    /// The run that ends at a place; nullptr when none leads there. Throws when one does and was not laid: nothing is
+    /// charged or fed through an ideal cable.
     [[nodiscard]] const LaidRun* laid_to(std::string_view place) const {
+        const auto leads = [place](const SystemRun& run) { return run.to == place && run.role != RunRole::solar; };
         for (const LaidRun& run : runs_)
-            if (run.run->to == place && run.run->role != RunRole::solar) return &run;
+            if (leads(*run.run)) return &run;
+        if (std::any_of(system_.runs.begin(), system_.runs.end(), leads))
+            throw std::logic_error("the run to " + std::string(place) + " is not among those laid");
         return nullptr;
     }
 
-    [[nodiscard]] Resistance loop_to(std::string_view place) const {
-        const LaidRun* run = laid_to(place);
-        return run ? run->loop : Resistance{};
+    /// All runs between a source and a place.
+    struct Path {
+        std::string_view source;  ///< empty when no run leads there
+        Resistance loop{};
+        bool brings = true;
+    };
+
+    [[nodiscard]] Path path_to(std::string_view place) const {
+        Path path;
+        for (const LaidRun* run = laid_to(place); run; run = laid_to(run->run->from)) {
+            path.loop += run->loop;
+            path.brings = path.brings && run->brings;
+            path.source = run->run->from;
+            if (path.source == "battery" || path.source == "starter" || path.source == "charger") break;
+        }
+        return path;
     }
 
-    /// Everything between the battery and a place; empty when another battery feeds it.
-    [[nodiscard]] std::optional<Resistance> path_from_battery(std::string_view place) const {
-        Resistance path{};
-        for (const LaidRun* run = laid_to(place); run; run = laid_to(run->run->from)) {
-            path += run->loop;
-            if (run->run->from == "battery") return path;
-            if (run->run->from == "starter" || run->run->from == "charger") return {};
-        }
-        return path;  // no run leads there: at the battery
+    /// Everything between the battery and a place, or nothing where no run leads there; empty when another battery
+    /// feeds it.
+    [[nodiscard]] std::optional<Path> path_from_battery(std::string_view place) const {
+        const Path path = path_to(place);
+        if (path.source == "starter" || path.source == "charger") return {};
+        return path;
     }
 
     [[nodiscard]] ChargerPoint charger_point() const {
@@ -158,7 +173,8 @@ private:
             converter_power(keys.output->value, keys.absorption->value, keys.efficiency->value);
         std::optional<Current> limit;
         if (keys.input_limit) limit = keys.input_limit->value;
-        const auto input = converter_input(running, loop_to("charger"), power.power, limit);
+        const Path feed = path_to("charger");
+        const auto input = feed.brings ? converter_input(running, feed.loop, power.power, limit) : std::nullopt;
         if (!input) return point;
         point.loaded = input->voltage;
         point.input = input->current;
@@ -199,7 +215,7 @@ private:
             if (!path) continue;
             journey_.consumers.push_back({*keys.name,
                                           keys.draw->value,
-                                          *path,
+                                          path->loop,
                                           *keys.essential,
                                           true,
                                           {{guard_of(keys, "standard"), guard_of(keys, "high")}}});
@@ -211,7 +227,7 @@ private:
             const bool through = keys.through.has_value();
             const auto path = path_from_battery(through ? "inverter" : *keys.name);
             if (!path) continue;
-            Consumer consumer{*keys.name, Power{}, *path, *keys.essential, false, {}};
+            Consumer consumer{*keys.name, Power{}, path->loop, *keys.essential, false, {}};
             std::visit([&](const auto& draw) { consumer.draw = draw.value; }, *keys.draw);
             if (through) {
                 consumer.draw = std::get<Power>(consumer.draw) / profile_.inverter->efficiency->value;
@@ -222,6 +238,9 @@ private:
                 Guard guard{keys.cut_out->value, {}};
                 if (keys.cut_in) guard.cut_in = keys.cut_in->value;
                 consumer.guards = {guard, guard};
+            } else if (!path->brings) {
+                // What cannot be brought is not had: it is off.
+                consumer.guards = {Guard{end_of_rating, {}}, Guard{end_of_rating, {}}};
             }
             journey_.consumers.push_back(std::move(consumer));
             schedules_.push_back({*keys.hours, keys.duty->value});
@@ -229,7 +248,7 @@ private:
         if (any_inverted && profile_.inverter->standby)
             if (const auto path = path_from_battery("inverter")) {
                 journey_.consumers.push_back(
-                    {"inverter standby", profile_.inverter->standby->value, *path, false, false, {}});
+                    {"inverter standby", profile_.inverter->standby->value, path->loop, false, false, {}});
                 schedules_.push_back({inverted, 1.0});
             }
         for (std::size_t i = 0; i < schedules_.size(); ++i)

@@ -80,7 +80,8 @@ struct ChargerPoint {
 /// A run with the resistance of the cable that was chosen for it.
 struct LaidRun {
     const SystemRun* run;
-    Resistance loop;  ///< warm, as at its normal current
+    Resistance loop;     ///< warm, as at its normal current
+    bool brings = true;  ///< so much power as is asked for at its end
 };
 
 /// What the fridge takes, as far as the page explains it.

@@ -1,0 +1,91 @@
+#pragma once
+
+#include "voltwright/circuit/network.hpp"
+#include "voltwright/circuit/run.hpp"
+#include "voltwright/sizing/choice.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace voltwright {
+
+struct RunPlan;
+struct System;
+
+/// What one load behind a run draws through it.
+struct NetworkShare {
+    std::string name;
+    Current current;
+};
+
+/// What a meter would show of a run: the whole tree of runs from one source, solved once with all on that can be on
+/// together, the source at its usual voltage, conductors at the temperature where they settle.
+///
+///     I = Σ I_load                 U = I·R
+///     V = V_begins − U             U_way = V_source − V
+///
+/// Loads that the clock keeps apart are not added: the tree is solved at the minute of the day at which its loads ask for
+/// most, by what each draws at the source's voltage. A run in which nothing is on then is reported from the minute of its
+/// own at which the tree asks for most (`apart`). A charger at its input limit draws that. Where so much power cannot be
+/// brought, the load that asks for most gets none, until the rest can be fed; it has no figures.
+/// Source: Kirchhoff's laws (solve_network()).
+struct NetworkFigures {
+    Voltage source;
+    Voltage begins;                     ///< where the run begins
+    std::vector<NetworkShare> shares;   ///< of each load behind it
+    RunResistance resistance;
+    Current current;
+    Voltage drop;
+    Voltage cable_drop;
+    Voltage joint_drop;
+    Ratio share;  ///< of 12 V
+    Voltage far_end;
+    Voltage way_drop;  ///< from the source to the far end
+    Power heat;
+    std::optional<ConductorTemperature> temperature;
+    std::optional<std::string> at;  ///< clock; empty where all of the tree can be on at once
+    bool apart;                     ///< at a minute of its own
+};
+
+/// What draws at the end of a run: a charger by its power, whatever its limit.
+NetworkLoad network_load(const RunLoad& load);
+
+/// Solves every tree and sets the figures of its runs. Only reads what was chosen.
+void note_network(std::vector<RunPlan>& runs, const System& system, const Tables& tables);
+
+template <>
+struct Described<NetworkShare> {
+    static constexpr Equation equation{};
+    static constexpr auto result = &NetworkShare::current;
+    static std::string_view name(const NetworkShare& share) { return share.name; }
+    static constexpr auto fields = std::tuple{
+        field(&NetworkShare::name, "", "load"),
+        field(&NetworkShare::current, "", "draws"),
+    };
+};
+
+template <>
+struct Described<NetworkFigures> {
+    static constexpr Equation equation{"U = I·R, I = sum of all loads behind it", "Ohm's and Kirchhoff's laws"};
+    static constexpr auto result = &NetworkFigures::drop;
+    static constexpr auto fields = std::tuple{
+        field(&NetworkFigures::source, "", "usual voltage at the source"),
+        field(&NetworkFigures::begins, "", "voltage where the run begins"),
+        field(&NetworkFigures::shares, "", "loads behind it"),
+        field(&NetworkFigures::resistance, "R", "loop resistance"),
+        field(&NetworkFigures::current, "I", "current", "current_A"),
+        field(&NetworkFigures::drop, "U", "volts lost", "drop_V"),
+        field(&NetworkFigures::cable_drop, "", "of which in the cable", "cable_drop_V"),
+        field(&NetworkFigures::joint_drop, "", "of which in joints and fuse"),
+        field(&NetworkFigures::share, "", "share of 12 V", "drop_percent"),
+        field(&NetworkFigures::far_end, "", "voltage at the far end", "far_end_V"),
+        field(&NetworkFigures::way_drop, "", "lost from the source to the far end"),
+        field(&NetworkFigures::heat, "", "heat in the run", "heat_W"),
+        field(&NetworkFigures::temperature, "", "conductor temperature"),
+        field(&NetworkFigures::at, "", "clock time", "figures_at"),
+        field(&NetworkFigures::apart, "", "off when the rest asks for most", "figures_apart"),
+    };
+};
+
+}  // namespace voltwright
