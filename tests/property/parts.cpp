@@ -114,8 +114,8 @@ TEST_CASE("no cable is too short: of each size and colour at least what its runs
         const Drawn drawn(number);
         std::map<std::pair<std::string, std::string>, Length> laid;
         for (const RunPlan& run : drawn.plan.runs) {
-            if (!run.taken() || run.task.run.have_cable) continue;
-            const std::string out = show(run.taken()->size);
+            if (!run.to_lay() || run.task.run.have_cable) continue;
+            const std::string out = show(run.to_lay()->size);
             laid[{out, "red"}] += *run.task.run.length;
             const auto& back = run.task.run.return_size;
             if (!run.task.run.body) laid[{back ? show(*back) : out, "black"}] += *run.task.run.length;
@@ -150,8 +150,8 @@ TEST_CASE("every fuse of the plan is on the list with its family and rating, unl
         const PartsList list = parts_list(drawn.system, drawn.plan);
         std::map<std::pair<std::string, double>, int> due;
         for (const RunPlan& run : drawn.plan.runs) {
-            if (!run.taken()) continue;
-            for (const FuseFit& fuse : run.taken()->fuses)
+            if (!run.to_lay()) continue;
+            for (const FuseFit& fuse : run.to_lay()->fuses)
                 if (!fuse.have) ++due[{fuse.family, in_amperes(fuse.rating)}];
         }
         for (const auto& [fuse, count] : due) {

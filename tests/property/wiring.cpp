@@ -109,8 +109,8 @@ const RunPlan* run_named(const std::vector<RunPlan>& runs, std::string_view name
 double copper_of(const std::vector<RunPlan>& runs, bool shared_alone) {
     double copper = 0.0;
     for (const RunPlan& run : runs)
-        if (run.taken() && (!shared_alone || run.way))
-            copper += in_square_millimetres(run.taken()->area) * in_metres(*run.task.run.length);
+        if (run.to_lay() && (!shared_alone || run.way))
+            copper += in_square_millimetres(run.to_lay()->area) * in_metres(*run.task.run.length);
     return copper;
 }
 
@@ -158,7 +158,7 @@ std::optional<double> cost_in(const Shop& shop, const RunPlan& run, const Candid
 }
 
 bool all_fit(const std::vector<RunPlan>& runs) {
-    return std::all_of(runs.begin(), runs.end(), [](const RunPlan& run) { return run.taken() != nullptr; });
+    return std::all_of(runs.begin(), runs.end(), [](const RunPlan& run) { return run.to_lay() != nullptr; });
 }
 
 }  // namespace
@@ -169,8 +169,8 @@ TEST_CASE(
     for (int number = 0; number < vehicles; ++number) {
         CAPTURE(number);
         for (const RunPlan& run : cables_of(Vehicle(number))) {
-            if (!run.taken()) continue;
-            const Candidate& taken = *run.taken();
+            if (!run.to_lay()) continue;
+            const Candidate& taken = *run.to_lay();
             CAPTURE(*run.task.run.name);
             CHECK(taken.fits());
             CHECK(taken.fuses.size() == run.task.run.fused_at.size());
@@ -310,7 +310,7 @@ TEST_CASE("more load on a single run never thins its cable, and more load anywhe
         if (before.block && before.loads[which].on_block)
             CHECK(copper_of(now, true) >= copper_of(then, true) - 1e-9);
         else
-            CHECK(run_named(now, name)->taken()->area >= run_named(then, name)->taken()->area);
+            CHECK(run_named(now, name)->to_lay()->area >= run_named(then, name)->to_lay()->area);
     }
     CHECK(compared > 100);
 }
@@ -341,13 +341,13 @@ TEST_CASE("a tree in which nothing fits changes no size in another") {
             "[[run]]\nto = \"bad\"\nlength = \"1 m\"\n[[run]]\nfrom = \"bad\"\nto = \"hopeless\"\nlength = \"2 m\"\n"
             "[[load]]\nname = \"hopeless\"\ndraw = \"9000 W\"\nhours = \"00:00-01:00\"\n";
         const auto now = cables_of(vehicle);
-        REQUIRE_FALSE(run_named(now, "hopeless")->taken());
+        REQUIRE_FALSE(run_named(now, "hopeless")->to_lay());
         for (const RunPlan& run : then) {
             const RunPlan* same = run_named(now, *run.task.run.name);
-            if (!run.taken()) continue;
+            if (!run.to_lay()) continue;
             CAPTURE(*run.task.run.name);
-            REQUIRE(same->taken());
-            CHECK(same->taken()->size == run.taken()->size);
+            REQUIRE(same->to_lay());
+            CHECK(same->to_lay()->size == run.to_lay()->size);
             ++compared;
         }
     }
@@ -368,11 +368,11 @@ TEST_CASE("a branch that nothing fits takes no other branch beyond its limit") {
         vehicle.more = heater + "joints = [\"lug\", \"two-pole plug 50 A\", \"lug\"]\n";
         const auto melting = cables_of(vehicle);
         const bool kept = std::all_of(sound.begin(), sound.end(), [](const RunPlan& run) {
-            return run.taken() && (!run.way || run.task.role == RunRole::trunk || run.way->lost <= run.way->allowed);
+            return run.to_lay() && (!run.way || run.task.role == RunRole::trunk || run.way->lost <= run.way->allowed);
         });
-        if (!kept || run_named(melting, "heater")->taken()) continue;
+        if (!kept || run_named(melting, "heater")->to_lay()) continue;
         for (const RunPlan& run : melting) {
-            if (!run.way || run.task.role == RunRole::trunk) continue;
+            if (!run.way || !run.to_lay() || run.task.role == RunRole::trunk) continue;
             CAPTURE(*run.task.run.name);
             CHECK(run.way->lost <= run.way->allowed + volts(1e-9));
             ++compared;
@@ -402,15 +402,15 @@ Tried try_all(const std::vector<RunPlan>& runs, const Vehicle& vehicle, const Co
     std::vector<const RunPlan*> branches = {run_named(runs, "fridge")};
     for (const auto& load : vehicle.loads) branches.push_back(run_named(runs, load.name));
     const auto loop = [](const Candidate& candidate) { return candidate.drop->resistance.loop; };
-    const Current through_trunk = trunk.way->lost / loop(*trunk.taken());
-    Tried tried{*cost(trunk, *trunk.taken()), none};
-    for (const RunPlan* branch : branches) tried.chosen += *cost(*branch, *branch->taken());
+    const Current through_trunk = trunk.way->lost / loop(*trunk.to_lay());
+    Tried tried{*cost(trunk, *trunk.to_lay()), none};
+    for (const RunPlan* branch : branches) tried.chosen += *cost(*branch, *branch->to_lay());
     for (const Candidate& before : trunk.choice.ladder) {
         const std::optional<double> first = cost(trunk, before);
         if (!before.fits() || !first) continue;
         double all = *first;
         for (const RunPlan* branch : branches) {
-            const Current through = (branch->way->lost - trunk.way->lost) / loop(*branch->taken());
+            const Current through = (branch->way->lost - trunk.way->lost) / loop(*branch->to_lay());
             double cheapest = none;
             for (const Candidate& one : branch->choice.ladder) {
                 const std::optional<double> own = cost(*branch, one);
@@ -449,25 +449,25 @@ TEST_CASE("with prices no run alone has a size that passes and costs less, and t
         const Shop shop = any_shop(number, true);
         const PriceList list = list_of(shop);
         for (const RunPlan& run : cables_of(vehicle, Ladder::needed, &list)) {
-            if (run.way || !run.taken()) continue;
+            if (run.way || !run.to_lay()) continue;
             CAPTURE(*run.task.run.name);
             REQUIRE_FALSE(run.task.run.body);
-            CHECK(run.taken()->fits());
-            const auto chosen = cost_in(shop, run, *run.taken());
+            CHECK(run.to_lay()->fits());
+            const auto chosen = cost_in(shop, run, *run.to_lay());
             if (!chosen) {
                 // Then none that passes has a price, and the thinnest of them is taken.
                 ++none_for_sale;
                 for (const Candidate& one : run.choice.ladder) CHECK_FALSE((one.fits() && cost_in(shop, run, one)));
-                CHECK(run.taken() == run.choice.least_that_fits());
+                CHECK(run.to_lay() == run.choice.least_that_fits());
                 continue;
             }
             for (const Candidate& one : run.choice.ladder) {
                 const auto cost = cost_in(shop, run, one);
                 if (!one.fits() || !cost) continue;
                 CHECK(*chosen <= *cost + 2.0);  // each way rounded to a ten-thousandth
-                if (*cost == *chosen) CHECK(one.area <= run.taken()->area);
+                if (*cost == *chosen) CHECK(one.area <= run.to_lay()->area);
             }
-            if (run.taken() != run.choice.least_that_fits()) {
+            if (run.to_lay() != run.choice.least_that_fits()) {
                 ++cheaper_than_copper;
                 CHECK(run.choice.decided_by == Criterion::price);
             }
@@ -516,9 +516,9 @@ TEST_CASE("with prices for lugs no run alone has a size that passes and costs le
             return *cable + count * static_cast<double>(lug->second);
         };
         for (const RunPlan& run : cables_of(vehicle, Ladder::needed, &list)) {
-            if (run.way || !run.taken() || run.task.run.joints) continue;
+            if (run.way || !run.to_lay() || run.task.run.joints) continue;
             CAPTURE(*run.task.run.name);
-            const auto chosen = all_in(run, *run.taken());
+            const auto chosen = all_in(run, *run.to_lay());
             if (!chosen) continue;
             ++compared;
             bool bare_is_less = false;
@@ -526,7 +526,7 @@ TEST_CASE("with prices for lugs no run alone has a size that passes and costs le
                 const auto cost = all_in(run, one);
                 if (!one.fits() || !cost) continue;
                 CHECK(*chosen <= *cost + 2.0);
-                bare_is_less = bare_is_less || *cost_in(shop, run, one) < *cost_in(shop, run, *run.taken()) - 2.0;
+                bare_is_less = bare_is_less || *cost_in(shop, run, one) < *cost_in(shop, run, *run.to_lay()) - 2.0;
             }
             if (bare_is_less) ++for_its_lugs;
         }
@@ -548,10 +548,10 @@ TEST_CASE("where a metre costs in proportion to its copper, the least money is t
         const auto by_money = cables_of(vehicle, Ladder::needed, &list);
         REQUIRE(by_money.size() == by_copper.size());
         for (std::size_t i = 0; i < by_money.size(); ++i) {
-            REQUIRE((by_money[i].taken() == nullptr) == (by_copper[i].taken() == nullptr));
-            if (!by_money[i].taken()) continue;
+            REQUIRE((by_money[i].to_lay() == nullptr) == (by_copper[i].to_lay() == nullptr));
+            if (!by_money[i].to_lay()) continue;
             ++compared;
-            CHECK(by_money[i].taken()->size == by_copper[i].taken()->size);
+            CHECK(by_money[i].to_lay()->size == by_copper[i].to_lay()->size);
         }
     }
     CHECK(compared > 1000);
@@ -568,7 +568,7 @@ TEST_CASE("one price that rises never lowers what all cables cost together") {
             const PriceList list = list_of(shop);
             double sum = 0.0;
             for (const RunPlan& run : cables_of(vehicle, Ladder::needed, &list))
-                if (run.taken()) sum += *cost_in(shop, run, *run.taken());
+                if (run.to_lay()) sum += *cost_in(shop, run, *run.to_lay());
             return sum;
         };
         const double before = total();

@@ -44,11 +44,10 @@ public:
         });
         const int busiest = busiest_of(minutes);
         const auto all = solve(busiest);
+        for (std::size_t m = 0; m < members_.size(); ++m)
+            if (all && carries(m, busiest)) set(m, *all, kept_apart ? std::optional(busiest) : std::nullopt, false);
         for (std::size_t m = 0; m < members_.size(); ++m) {
-            if (carries(m, busiest)) {
-                if (all) set(m, *all, kept_apart ? std::optional(busiest) : std::nullopt, false);
-                continue;
-            }
+            if (carries(m, busiest)) continue;
             std::vector<int> own = minutes;
             std::erase_if(own, [&](int minute) { return !carries(m, minute); });
             if (own.empty()) continue;
@@ -64,6 +63,7 @@ private:
         WarmRun warm;
         std::optional<NetworkLoad> load;  ///< empty: a trunk
         std::optional<Current> limit;     ///< of a charger's input
+        std::optional<WarmRun::Temperatures> reported;  ///< conductors of the figures that it has already
     };
     struct Solved {
         NetworkAnswer answer;
@@ -78,7 +78,7 @@ private:
         const SystemRun& task = runs_[i].task;
         const Candidate* taken = runs_[i].taken();
         if (!runs_[i].sized() || !taken) return;
-        Member member{i, from, warm_run(task.run, *taken, system.rules, tables), {}, {}};
+        Member member{i, from, warm_run(task.run, *taken, system.rules, tables), {}, {}, {}};
         if (task.role != RunRole::trunk) member.load = network_load(task.load);
         if (const auto* charger = std::get_if<ConverterLoad>(&task.load)) member.limit = charger->input_limit;
         const std::size_t place = members_.size();
@@ -167,11 +167,14 @@ private:
         return solved;
     }
 
+    /// A run that has its figures stays as warm as they say, so that all figures of a tree go by the resistances reported.
     /// Resistance heats with the current and the current grows with the resistance: repeated substitution from the cold
     /// side. False where that runs away, or the loads cannot be fed.
     [[nodiscard]] bool settle(Solved& solved) const {
         solved.conductors.clear();
-        for (const Member& member : members_) solved.conductors.push_back({member.warm.around, member.warm.around});
+        for (const Member& member : members_)
+            solved.conductors.push_back(
+                member.reported.value_or(WarmRun::Temperatures{member.warm.around, member.warm.around}));
         for (int round = 0; round < most_rounds; ++round) {
             for (std::size_t m = 0; m < members_.size(); ++m)
                 solved.sections[m].loop = members_[m].warm.loop(solved.conductors[m]);
@@ -180,6 +183,7 @@ private:
             solved.answer = *std::move(answer);
             bool still = true;
             for (std::size_t m = 0; m < members_.size(); ++m) {
+                if (members_[m].reported) continue;
                 const auto next = members_[m].warm.at(solved.answer.current[m]);
                 still = still && abs(next.out - solved.conductors[m].out) < kelvins(1e-6) &&
                         abs(next.back - solved.conductors[m].back) < kelvins(1e-6);
@@ -192,6 +196,7 @@ private:
 
     void set(std::size_t m, const Solved& solved, std::optional<int> minute, bool apart) {
         if (members_[m].load && solved.shed[m]) return;
+        members_[m].reported = solved.conductors[m];
         RunPlan& run = runs_[members_[m].run];
         const Candidate& taken = *run.taken();
         const Current current = solved.answer.current[m];

@@ -109,6 +109,8 @@ Json run_json(const RunPlan& run, int decimals) {
     object["way_drop_at_most_V"] = run.way ? Json(number("way_drop_at_most_V", run.way->lost)) : Json(nullptr);
     object["way_drop_limit_V"] = run.way ? Json(number("way_drop_limit_V", run.way->allowed)) : Json(nullptr);
     gather(explain_run(run), object);
+    if (run.taken() && !run.figures)
+        object["resistance_mohm"] = number("resistance_mohm", run.taken()->resistance().loop);
     object["fuses"] = Json::array();
     if (const Candidate* taken = run.taken())
         for (const FuseFit& fuse : taken->fuses) object["fuses"].push_back(fuse_json(fuse));

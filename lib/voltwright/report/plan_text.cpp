@@ -134,7 +134,8 @@ std::string run_entry(const RunPlan& run, const Style& style, std::size_t column
     for (const FuseFit& fuse : taken->fuses)
         if (fuse.given || run.choice.given) why += "; fuse " + (fuse.given ? origin_of(fuse) : "chosen");
     if (run.figures) why += "; " + drop_words(run, *run.figures);
-    if (const Candidate* thinner = run.choice.thinner(); thinner && run.choice.decided_by && !thinner->fits())
+    const Candidate* thinner = run.choice.thinner();
+    if (thinner && !run.choice.given && run.choice.decided_by && !thinner->fits())
         why += ". " + why_not(*thinner, run.task.run.insulation);
     text += paragraph(spelled(why, style), style, 4);
     if (run.figures) text += paragraph(spelled(current_words(run, *taken, *run.figures), style), style, 4);

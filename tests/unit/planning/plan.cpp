@@ -376,14 +376,14 @@ TEST_CASE("a short that rests on an assumed battery says so, and the battery's o
     const Plan assumed = with_battery("");
     const Finding* burns = finding(assumed, "short-burns-on", "inverter");
     const Finding* never = finding(assumed, "short-never-cleared", "inverter");
-    if (!run(assumed, "inverter").taken()) {
+    if (!run(assumed, "inverter").to_lay()) {
         REQUIRE((burns || never));
         CHECK((burns ? burns : never)->remedy.find("internal_resistance") != std::string::npos);
     } else {
         CHECK(found(assumed, Level::note, "battery-assumed", "inverter"));
     }
     const Plan known = with_battery("\ninternal_resistance = \"4 mOhm\"");
-    CHECK(run(known, "inverter").taken());
+    CHECK(run(known, "inverter").to_lay());
     CHECK_FALSE(stops(known, "inverter"));
 }
 
@@ -441,7 +441,7 @@ TEST_CASE("a ladder frame as the way back is reckoned with its own ohms") {
     CHECK(ohms_of(frame) > 5.0 * ohms_of(welded));
     CHECK(found(frame, Level::warn, "body-return", "feed"));
     // 35 mOhm at some 30 A are more than a volt.
-    CHECK_FALSE(run(frame, "feed").taken());
+    CHECK_FALSE(run(frame, "feed").to_lay());
 }
 
 TEST_CASE("the charger's terminal is held against the thicker of the two cables") {
