@@ -2,10 +2,10 @@
 // everything on that can be on together. Read from the answer as a program reads it; the simulator is given the
 // resistances that the answer states, and the loads as the profile states them.
 
-#include "voltwright/planning/plan.hpp"
-#include "voltwright/report/plan_json.hpp"
 #include "journeys.hpp"
 #include "testing.hpp"
+#include "voltwright/planning/plan.hpp"
+#include "voltwright/report/plan_json.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -83,8 +83,8 @@ Vehicle drawn_vehicle(unsigned seed) {
     run(place(), "fridge", 1.0, 4.0);
     const double fridge = even(35.0, 60.0);
     vehicle.loads.push_back({"fridge", 'W', fridge, always});
-    std::string tables = "[[fridge]]\ndraw = \"" + text(fridge) +
-                         " W\"\nrated = [{ around = \"25 degC\", a_day = \"20 Ah\" }]\n";
+    std::string tables =
+        "[[fridge]]\ndraw = \"" + text(fridge) + " W\"\nrated = [{ around = \"25 degC\", a_day = \"20 Ah\" }]\n";
     const int count = 2 + static_cast<int>(draw() % 4);
     for (int i = 0; i < count; ++i) {
         const char unit = std::string("WAo")[draw() % 3];
@@ -145,9 +145,9 @@ std::map<std::string, double> simulated(const Vehicle& vehicle, const nlohmann::
     }
     netlist += ".nodeset" + sets + "\n.options reltol=1e-9 abstol=1e-12 vntol=1e-10\n.control\nset numdgt=15\nop\n" +
                prints + "quit 0\n.endc\n.end\n";
-    const std::filesystem::path file = std::filesystem::temp_directory_path() /
-                                       ("voltwright-plan-" + std::to_string(std::hash<std::string>{}(netlist)) + "-" +
-                                        std::to_string(seed) + ".cir");
+    const std::filesystem::path file =
+        std::filesystem::temp_directory_path() /
+        ("voltwright-plan-" + std::to_string(std::hash<std::string>{}(netlist)) + "-" + std::to_string(seed) + ".cir");
     std::ofstream(file) << netlist;
     std::map<std::string, double> values;
     FILE* pipe = popen(("ngspice -b " + file.string() + " 2>/dev/null").c_str(), "r");

@@ -35,7 +35,8 @@ public:
     void note() {
         std::vector<int> minutes = {0};
         for (const Member& member : members_)
-            for (const ClockWindow& window : run_of(member).task.hours) minutes.push_back(window.from.minutes % (24 * 60));
+            for (const ClockWindow& window : run_of(member).task.hours)
+                minutes.push_back(window.from.minutes % (24 * 60));
         std::sort(minutes.begin(), minutes.end());
         minutes.erase(std::unique(minutes.begin(), minutes.end()), minutes.end());
         const bool kept_apart = std::any_of(minutes.begin(), minutes.end(), [&](int minute) {
@@ -61,8 +62,8 @@ private:
         std::size_t run;
         std::optional<std::size_t> from;  ///< the member at whose end it begins
         WarmRun warm;
-        std::optional<NetworkLoad> load;  ///< empty: a trunk
-        std::optional<Current> limit;     ///< of a charger's input
+        std::optional<NetworkLoad> load;                ///< empty: a trunk
+        std::optional<Current> limit;                   ///< of a charger's input
         std::optional<WarmRun::Temperatures> reported;  ///< conductors of the figures that it has already
     };
     struct Solved {

@@ -27,13 +27,13 @@ struct NetworkShare {
 ///
 /// Loads that the clock keeps apart are not added: the tree is solved at the minute of the day at which its loads ask for
 /// most, by what each draws at the source's voltage. A run in which nothing is on then is reported from the minute of its
-/// own at which the tree asks for most (`apart`). A charger at its input limit draws that. Where so much power cannot be
-/// brought, the load that asks for most gets none, until the rest can be fed; it has no figures.
+/// own at which the tree asks for most (`apart`), the runs before it as warm as they are reported, so that all figures go
+/// by the resistances reported. A charger at its input limit draws that. Where so much power cannot be brought, the load that asks for most gets none, until the rest can be fed; it has no figures.
 /// Source: Kirchhoff's laws (solve_network()).
 struct NetworkFigures {
     Voltage source;
-    Voltage begins;                     ///< where the run begins
-    std::vector<NetworkShare> shares;   ///< of each load behind it
+    Voltage begins;                    ///< where the run begins
+    std::vector<NetworkShare> shares;  ///< of each load behind it
     RunResistance resistance;
     Current current;
     Voltage drop;
@@ -67,10 +67,10 @@ struct Described<NetworkShare> {
 
 template <>
 struct Described<NetworkFigures> {
-    static constexpr Equation equation{"U = I·R, I = sum of all loads behind it", "Ohm's and Kirchhoff's laws"};
+    static constexpr Equation equation{"U = I·R", "Ohm's law; the loads behind it added up by Kirchhoff's"};
     static constexpr auto result = &NetworkFigures::drop;
     static constexpr auto fields = std::tuple{
-        field(&NetworkFigures::source, "", "usual voltage at the source"),
+        field(&NetworkFigures::source, "", "normal voltage at the source"),
         field(&NetworkFigures::begins, "", "voltage where the run begins"),
         field(&NetworkFigures::shares, "", "loads behind it"),
         field(&NetworkFigures::resistance, "R", "loop resistance"),

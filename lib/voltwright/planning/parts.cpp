@@ -147,8 +147,9 @@ private:
         if (run.task.assumed) list_.assumed.push_back(name);
         const Candidate* taken = run.to_lay();
         if (!taken)
-            return name_once(list_.not_listed, "everything of the run " + name + ": no size passes" +
-                                                   (run.taken() ? "; " + show(run.taken()->size) + " comes nearest" : ""));
+            return name_once(list_.not_listed,
+                             "everything of the run " + name + ": no size passes" +
+                                 (run.taken() ? "; " + show(run.taken()->size) + " comes nearest" : ""));
         cables(run, *taken);
         joints(run, *taken);
         for (const FuseFit& fuse : taken->fuses) add_fuse(fuse, *taken, run);

@@ -19,15 +19,28 @@ std::optional<Explanation> perhaps(const std::optional<T>& value, std::string_vi
     return explain(*value, words);
 }
 
+/// The figures of the network with what they are held against; of a run that shares no way, which is its own network,
+/// how its load settles as well.
+Explanation volts_lost(const RunPlan& run, std::string_view words) {
+    Explanation node = explain(*run.figures, words);
+    if (!run.taken()->drop) return node;
+    for (Explanation& part : explain(*run.taken()->drop).parts) {
+        const bool limit = part.words == "share allowed" || part.words == "volts allowed";
+        const bool load =
+            part.words == "power that the charger takes in" || part.words == "voltage that is left at the far end";
+        const bool empty = part.parts.empty() && std::holds_alternative<std::monostate>(part.value);
+        if (!empty && (limit || (load && !run.way))) node.parts.push_back(std::move(part));
+    }
+    return node;
+}
+
 constexpr Subject subjects[] = {
     {"current", "the most current that the run is ever asked to carry for long",
      [](const RunPlan& run) -> std::optional<Explanation> { return explain(run.choice.design, "design current"); }},
     {"drop", "the volts lost on the way",
      [](const RunPlan& run) -> std::optional<Explanation> {
          if (!run.figures) return {};
-         Explanation node = explain(*run.figures, "volts lost");
-         if (run.taken()->drop) node.parts.push_back(explain(*run.taken()->drop, "judged by itself"));
-         return node;
+         return volts_lost(run, "volts lost");
      }},
     {"resistance", "the resistance of the whole loop",
      [](const RunPlan& run) -> std::optional<Explanation> {
@@ -137,7 +150,15 @@ Explanation explain_run(const RunPlan& run) {
     Explanation node = run.taken() ? explain(*run.taken(), *run.task.run.name)
                                    : Explanation{"", *run.task.run.name, "", {}, {}, {}, {}};
     if (run.sized()) node.parts.push_back(explain(run.choice.design, "design current"));
-    if (run.figures) node.parts.push_back(explain(*run.figures, "with all on that can be on together"));
+    if (!run.figures) return node;
+    // What is reported takes the place of what the size was judged by.
+    std::erase_if(node.parts, [](const Explanation& part) { return part.words == "conductor temperature"; });
+    for (Explanation& part : node.parts)
+        if (part.words == "drop") {
+            part = volts_lost(run, "drop");
+            return node;
+        }
+    node.parts.push_back(volts_lost(run, "drop"));
     return node;
 }
 

@@ -86,10 +86,10 @@ Json run_json(const RunPlan& run, int decimals) {
                    {"from", task.from},
                    {"to", task.to},
                    {"length_m", number("length_m", *task.run.length)}};
-    for (const std::string_view key : {"size", "area_mm2", "return_size", "current_A", "design_current_A",
-                                       "resistance_mohm", "drop_V", "drop_percent", "drop_limit_percent", "far_end_V",
-                                       "far_end_lowest_V", "heat_W", "conductor_temperature_C", "ampacity_A", "figures_at",
-                                       "figures_apart"})
+    for (const std::string_view key :
+         {"size", "area_mm2", "return_size", "current_A", "design_current_A", "resistance_mohm", "drop_V",
+          "drop_percent", "drop_limit_percent", "far_end_V", "far_end_lowest_V", "heat_W", "conductor_temperature_C",
+          "ampacity_A", "figures_at", "figures_apart"})
         object[std::string(key)] = nullptr;
     if (task.run.body)
         object["return_size"] = "body";

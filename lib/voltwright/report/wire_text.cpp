@@ -20,11 +20,10 @@ Row row_of(const RunPlan& run, std::size_t index, int decimals) {
     std::string fuse;
     for (const FuseFit& fit : candidate.fuses)
         fuse += (fuse.empty() ? "" : " + ") + show(fit.rating) + " " + fit.family;
-    const std::string verdict =
-        candidate.fits()                   ? (taken ? "taken" : "passes")
-                                : !taken                           ? "fails " + fails
-                                : run.choice.nothing_fits()        ? "nearest, fails " + fails
-                                                                   : "taken, fails " + fails;
+    const std::string verdict = candidate.fits()            ? (taken ? "taken" : "passes")
+                                : !taken                    ? "fails " + fails
+                                : run.choice.nothing_fits() ? "nearest, fails " + fails
+                                                            : "taken, fails " + fails;
     // Without an ampacity nothing is known of how warm it gets.
     const bool warmed = candidate.drop && candidate.ampacity;
     // What was taken has the figures of the whole network, any other size those of this run by itself.
@@ -81,9 +80,9 @@ std::string assumptions(const RunPlan& run, const Style& style) {
     std::string text = "Why charts differ: here the way is counted ";
     text += body ? show(length) + " out and the body back"
                  : show(length) + " out and as much back, " + show(2.0 * length) + " of cable";
-    text += "; " + show(limit) + " of 12 V may be lost, " + show(limit * nominal_voltage) + ", at " + show(drop.current) +
-            "; the copper is at " + show(drop.resistance.out.temperature) + ", not 20 degC; joints and fuse lose " +
-            show(drop.joint_drop) + " of it; the insulation is rated for " +
+    text += "; " + show(limit) + " of 12 V may be lost, " + show(limit * nominal_voltage) + ", at " +
+            show(drop.current) + "; the copper is at " + show(drop.resistance.out.temperature) +
+            ", not 20 degC; joints and fuse lose " + show(drop.joint_drop) + " of it; the insulation is rated for " +
             show(static_cast<Temperature>(run.task.run.insulation)) + " and the cable passes " +
             show(shown->ampacity->around) +
             ". A chart that counts one way only, allows another drop, or knows another insulation says another size.";

@@ -228,8 +228,9 @@ struct Candidate {
     std::vector<Criterion> fails = {};  ///< empty: it fits
     std::optional<Ampacity> ampacity = {};
     std::optional<ConductorTemperature> temperature = {};
-    std::optional<DropCheck> drop = {};          ///< empty: the power cannot be delivered through so much resistance
-    std::optional<RunResistance> cold = {};      ///< where there is no drop: what the power would have to go through, at 20 °C
+    std::optional<DropCheck> drop = {};  ///< empty: the power cannot be delivered through so much resistance
+    std::optional<RunResistance> cold =
+        {};  ///< where there is no drop: what the power would have to go through, at 20 °C
     std::optional<LowestInput> lowest = {};      ///< chargers only
     Resistance cold_loop = {};                   ///< of this run alone, conductors at 20 °C
     Resistance hot_loop = {};                    ///< conductors at their insulation's rating, a body at its worst

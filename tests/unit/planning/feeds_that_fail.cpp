@@ -1,11 +1,11 @@
 // What fails keeps its figures, and nothing is charged through a cable that cannot bring it. What is expected here is
 // arithmetic of P = V·I through a resistance: a source of V behind R gives V²/(4·R) at most.
 
+#include "journeys.hpp"
+#include "testing.hpp"
 #include "voltwright/planning/parts.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/planning/replan.hpp"
-#include "journeys.hpp"
-#include "testing.hpp"
 
 #include <algorithm>
 #include <string>
@@ -20,7 +20,8 @@ System vehicle(const std::string& charger, const std::string& feed, const std::s
         "[trip]\ndays = 3\nlow = \"12 degC\"\nhigh = \"24 degC\"\ndrives = \"09:00-11:00\"\n"
         "[starter]\nrunning = \"14.1 V\"\n[battery]\nchemistry = \"agm\"\ncapacity = \"100 Ah\"\n[charger]\n" +
         charger + "\n[rules]\n" + rules + "\n[[run]]\nto = \"charger\"\n" + feed +
-        "\n[[run]]\nto = \"battery\"\nlength = \"0.6 m\"\n[[fridge]]\ndraw = \"45 W\"\nrated = [{ around = \"25 degC\", "
+        "\n[[run]]\nto = \"battery\"\nlength = \"0.6 m\"\n[[fridge]]\ndraw = \"45 W\"\nrated = [{ around = \"25 "
+        "degC\", "
         "a_day = \"22 Ah\" }]\n[[run]]\nto = \"fridge\"\n" +
         (fridge.empty() ? "length = \"3 m\"" : fridge) + "\n");
 }
@@ -33,9 +34,8 @@ const RunPlan& run(const Plan& plan, const std::string& name) {
 }
 
 bool stops(const Plan& plan, const std::string& about) {
-    return std::any_of(plan.findings.begin(), plan.findings.end(), [&](const Finding& finding) {
-        return finding.level == Level::stop && finding.about == about;
-    });
+    return std::any_of(plan.findings.begin(), plan.findings.end(),
+                       [&](const Finding& finding) { return finding.level == Level::stop && finding.about == about; });
 }
 
 Charge charged(const Plan& plan) { return plan.night.trip.ledger.from_charger; }
@@ -43,9 +43,8 @@ Charge charged(const Plan& plan) { return plan.night.trip.ledger.from_charger; }
 }  // namespace
 
 TEST_CASE("a feed whose power cannot be brought charges nothing, chosen or owned") {
-    for (const System& system :
-         {vehicle("output = \"40 A\"", "length = \"15 m\"", "sizes = [\"12 AWG\", \"10 AWG\"]"),
-          vehicle("output = \"60 A\"", "length = \"7 m\"\nsize = \"12 AWG\"")}) {
+    for (const System& system : {vehicle("output = \"40 A\"", "length = \"15 m\"", "sizes = [\"12 AWG\", \"10 AWG\"]"),
+                                 vehicle("output = \"60 A\"", "length = \"7 m\"\nsize = \"12 AWG\"")}) {
         const Plan plan = make_plan(system);
         const RunPlan& feed = run(plan, "feed");
         REQUIRE(feed.taken());
@@ -81,9 +80,10 @@ TEST_CASE("a charger that gives up at the usual running voltage charges nothing;
 
 TEST_CASE("a part that must be exchanged does not delete the cable before it") {
     // A charger's 40 A and more are too much for a 30 A in-line part on any cable.
-    const Plan with_part = make_plan(
-        vehicle("output = \"40 A\"", "length = \"4 m\"\njoints = [\"lug\", \"lug\", \"two-pole plug 50 A\", \"lug\", "
-                                     "\"lug\"]\ninsulation = \"105 degC\""));
+    const Plan with_part =
+        make_plan(vehicle("output = \"40 A\"",
+                          "length = \"4 m\"\njoints = [\"lug\", \"lug\", \"two-pole plug 50 A\", \"lug\", "
+                          "\"lug\"]\ninsulation = \"105 degC\""));
     const RunPlan& feed = run(with_part, "feed");
     REQUIRE(feed.taken());
     CHECK(feed.figures);

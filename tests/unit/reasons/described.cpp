@@ -154,7 +154,9 @@ constexpr std::tuple described = {
     Of<PulseEndurance, 0>{"PulseEndurance"},
     Of<Withstand, 0>{"Withstand"},
     Of<Protection, 0>{"Protection"},
-    Of<Candidate, 4>{"Candidate"},  // what it fails, its loops, and the windows that its fuses repeat
+    Of<Candidate, 5>{"Candidate"},  // what it fails, its loops, and the windows that its fuses repeat
+    Of<NetworkShare, 0>{"NetworkShare"},
+    Of<NetworkFigures, 0>{"NetworkFigures"},
 };
 
 template <class Check>
