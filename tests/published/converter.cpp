@@ -116,7 +116,7 @@ TEST_CASE("a feed that heats itself settles where it was worked out to settle, c
                          volts(12.7),
                          volts(14.4),
                          {milliohms(3), milliohms(8), milliohms(5.5), {"a test", "given"}, true}}};
-        run.owned_fuses = {{"", std::nullopt}};
+        run.given_fuses = {{"", std::nullopt}};
         ConverterLoad charger{.output = 25_A};
         const Choice choice =
             choose_cable(run, charger, Supply{volts(c.source), volts(c.source), percent(30)}, rules, tables);

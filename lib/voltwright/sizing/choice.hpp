@@ -268,8 +268,8 @@ struct Choice {
     [[nodiscard]] const Candidate* thinner() const { return taken && *taken > 0 ? &ladder[*taken - 1] : nullptr; }
     /// The smallest size that fits, taken or not; nullptr when none does.
     [[nodiscard]] const Candidate* least_that_fits() const;
-    /// No size passes, and none is owned: what was taken only shows by how much.
-    [[nodiscard]] bool nothing_fits() const { return !owned && !(taken && ladder[*taken].fits()); }
+    /// No size passes, and none is given: what was taken only shows by how much.
+    [[nodiscard]] bool nothing_fits() const { return !given && !(taken && ladder[*taken].fits()); }
 };
 
 /// Which sizes a ladder holds.
