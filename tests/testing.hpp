@@ -53,14 +53,11 @@ namespace voltwright {
 /// `CHECK(drop == near(volts(0.67), millivolts(5)))`. A temperature takes a rise as its tolerance:
 /// `near(celsius(60.0), kelvins(0.5))`.
 template <class Unit>
-testing::Near<units::quantity<Unit>> near(units::quantity<Unit> expected,
-                                          Difference<units::quantity<Unit>> tolerance) {
+testing::Near<units::quantity<Unit>> near(units::quantity<Unit> expected, Difference<units::quantity<Unit>> tolerance) {
     return {expected, tolerance};
 }
 
-inline testing::Near<double> near(double expected, double tolerance) {
-    return {expected, tolerance};
-}
+inline testing::Near<double> near(double expected, double tolerance) { return {expected, tolerance}; }
 
 }  // namespace voltwright
 

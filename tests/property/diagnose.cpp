@@ -447,18 +447,25 @@ TEST_CASE("a bad joint is found beside a reading that was noted wrongly") {
 }
 
 TEST_CASE("where nothing is wrong nobody is accused") {
-    int accusing = 0;
+    int accusing = 0, told = 0;
     for (int seed = 0; seed < systems; ++seed) {
         Dice dice(static_cast<unsigned>(seed) + 1);
         Shed shed(static_cast<unsigned>(seed), dice);
         const Diagnosis diagnosis = shed.look();
         if (diagnosis.verdict == Verdict::nothing_wrong) continue;
+        // A charger that gives a fifth less than its label, or a load that draws a third more, is beyond the limits of the
+        // list: that is told, and no part is accused for it.
+        if (std::none_of(diagnosis.suspects.begin(), diagnosis.suspects.end(),
+                         [](const Suspicion& suspect) { return suspect.accused; })) {
+            ++told;
+            continue;
+        }
         ++accusing;
         MESSAGE("seed " << seed << ": " << std::string(show(diagnosis.verdict)) << ", "
                         << (diagnosis.suspects.empty()
                                 ? std::string("nobody")
                                 : diagnosis.suspects.front().element + diagnosis.suspects.front().run));
     }
-    MESSAGE("accused in " << accusing << " of " << systems);
+    MESSAGE("accused in " << accusing << " of " << systems << ", beyond a limit without an accusation in " << told);
     CHECK(accusing <= 0.05 * systems);
 }

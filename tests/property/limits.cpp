@@ -1,8 +1,8 @@
 // The limits that the list of readings prints decide: every row of it is fed back, within and beyond, alone and together.
 
-#include "voltwright/planning/diagnose.hpp"
 #include "journeys.hpp"
 #include "testing.hpp"
+#include "voltwright/planning/diagnose.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -73,9 +73,7 @@ std::string written(const PlannedReading& row, double value) {
 }
 
 /// What the profile can hold: no ohms, and no row for which a fuse is taken out.
-bool can_be_written(const PlannedReading& row) {
-    return row.proves != Proves::isolation && row.proves != Proves::dead;
-}
+bool can_be_written(const PlannedReading& row) { return row.proves != Proves::isolation && row.proves != Proves::dead; }
 
 double usual_value(const PlannedReading& row) {
     return row.expected ? number_of(*row.expected) : (number_of(*row.least) + number_of(*row.most)) / 2.0;
@@ -106,7 +104,8 @@ struct Vehicle {
 };
 
 bool any_grave(const Diagnosis& diagnosis) {
-    return std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(), [](const Remark& one) { return one.grave(); });
+    return std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(),
+                       [](const Remark& one) { return one.grave(); });
 }
 
 }  // namespace

@@ -9,9 +9,9 @@
 // a fridge 0.8 to 1.2 of its label (common practice, no source). Meters within 0.8 % of the reading, one gain a day, and a
 // digit; clamps within 3 % and 0.2 A.
 
-#include "voltwright/planning/diagnose.hpp"
 #include "journeys.hpp"
 #include "testing.hpp"
+#include "voltwright/planning/diagnose.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -47,7 +47,8 @@ struct Loop {
 Loop built(const RunPlan& run, Draws& draw) {
     const double area = in_square_millimetres(conductor_of(built_in_tables(), run.taken()->size)->area);
     const double length = in_metres(run.task.run.length) * draw.even(0.9, 1.1);
-    const double cable = length / 58.0 / (area * draw.even(0.97, 1.03)) * (1.0 + 0.00393 * (draw.even(5.0, 70.0) - 20.0));
+    const double cable =
+        length / 58.0 / (area * draw.even(0.97, 1.03)) * (1.0 + 0.00393 * (draw.even(5.0, 70.0) - 20.0));
     const auto lug = [&] { return 1e-3 * (area < 9.0 ? 0.28 : 0.14) * std::exp(0.35 * draw.normal()); };
     Loop loop{cable + lug() + lug(), cable + lug() + lug()};
     for (const FuseFit& fuse : run.taken()->fuses) {
@@ -68,7 +69,9 @@ double amperes_of(double source, double watts_taken, double loop) {
 /// Starter battery, charger, house battery and one fridge.
 struct Shed {
     Shed(const std::string& text, unsigned seed)
-        : draw(seed), system(system_of_text(text)), plan(make_plan(system, built_in_tables(), {.ladders = Ladder::needed})) {
+        : draw(seed),
+          system(system_of_text(text)),
+          plan(make_plan(system, built_in_tables(), {.ladders = Ladder::needed})) {
         for (const RunPlan& run : plan.runs) runs[*run.task.run.name] = built(run, draw);
         lfp = *system.complete.battery.chemistry == Chemistry::lfp;
         fridge_watts = 45.0 * draw.even(0.8, 1.2);
@@ -152,7 +155,8 @@ struct Shed {
                 text += std::string("]\n") + figure;
             }
             if (!row.with.empty()) text += "with = [\"fridge\"]\n";
-            if (engine != Engine::off) text += std::string("engine = \"") + (engine == Engine::idling ? "idling" : "driving") + "\"\n";
+            if (engine != Engine::off)
+                text += std::string("engine = \"") + (engine == Engine::idling ? "idling" : "driving") + "\"\n";
         }
         return text;
     }
@@ -168,8 +172,8 @@ struct Shed {
 std::string vehicle(const std::string& chemistry, const std::string& output, const std::string& feed,
                     const std::string& to_fridge) {
     return "[trip]\nlow = \"14 degC\"\nhigh = \"31 degC\"\n[battery]\nchemistry = \"" + chemistry +
-           "\"\ncapacity = \"120 Ah\"\n[charger]\noutput = \"" + output + "\"\n[[run]]\nto = \"charger\"\nlength = \"" + feed +
-           "\"\n[[run]]\nto = \"battery\"\nlength = \"1 m\"\n[[run]]\nto = \"fridge\"\nlength = \"" + to_fridge +
+           "\"\ncapacity = \"120 Ah\"\n[charger]\noutput = \"" + output + "\"\n[[run]]\nto = \"charger\"\nlength = \"" +
+           feed + "\"\n[[run]]\nto = \"battery\"\nlength = \"1 m\"\n[[run]]\nto = \"fridge\"\nlength = \"" + to_fridge +
            "\"\n[[fridge]]\ndraw = \"45 W\"\nrated = [{ around = \"25 degC\", a_day = \"22 Ah\" }]\n";
 }
 
@@ -200,8 +204,11 @@ TEST_CASE("of sound vehicles that somebody else drew hardly one is called faulty
             ++called;
             std::string why;
             for (const Remark& one : diagnosis.remarks)
-                if (one.grave()) why += " reading " + std::to_string(one.reading + 1) + " kind " + std::to_string(static_cast<int>(one.kind));
-            for (const Suspicion& one : diagnosis.suspects) why += one.accused ? " ! " + one.element + one.run : " ? " + one.element + one.run;
+                if (one.grave())
+                    why += " reading " + std::to_string(one.reading + 1) + " kind " +
+                           std::to_string(static_cast<int>(one.kind));
+            for (const Suspicion& one : diagnosis.suspects)
+                why += one.accused ? " ! " + one.element + one.run : " ? " + one.element + one.run;
             MESSAGE("seed " << seed << " " << std::string(show(diagnosis.verdict)) << why);
         }
     MESSAGE(called << " of " << all << " called faulty");
@@ -220,8 +227,10 @@ TEST_CASE("of vehicles that somebody else drew no bad joint whose drop was read 
             const Diagnosis diagnosis = diagnosis_of(text, shed);
             ++all;
             if (diagnosis.verdict == Verdict::nothing_wrong) ++silent;
-            const bool named = std::any_of(diagnosis.suspects.begin(), diagnosis.suspects.end(), [&](const Suspicion& one) { return one.run == run; }) ||
-                               std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(), [&](const Remark& one) { return one.grave() && one.about == run; });
+            const bool named = std::any_of(diagnosis.suspects.begin(), diagnosis.suspects.end(),
+                                           [&](const Suspicion& one) { return one.run == run; }) ||
+                               std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(),
+                                           [&](const Remark& one) { return one.grave() && one.about == run; });
             if (named) ++right_run;
         }
     MESSAGE(silent << " of " << all << " passed over, the run named in " << right_run);

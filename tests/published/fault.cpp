@@ -58,6 +58,8 @@ TEST_CASE("batteries in parallel divide the resistance, Lessons In Electric Circ
 
 // Charging voltage compensated at −24 mV/K from 14.4 V at 25 °C: 14.88 V at 5 °C, 14.04 V at 40 °C (computed).
 TEST_CASE("an absorption voltage follows the temperature, computed") {
-    CHECK(compensated_voltage(14.4_V, Compensation{millivolts_per_kelvin(-24)}, 5_degC).voltage == near(14.88_V, 0.005_V));
-    CHECK(compensated_voltage(14.4_V, Compensation{millivolts_per_kelvin(-24)}, 40_degC).voltage == near(14.04_V, 0.005_V));
+    CHECK(compensated_voltage(14.4_V, Compensation{millivolts_per_kelvin(-24)}, 5_degC).voltage ==
+          near(14.88_V, 0.005_V));
+    CHECK(compensated_voltage(14.4_V, Compensation{millivolts_per_kelvin(-24)}, 40_degC).voltage ==
+          near(14.04_V, 0.005_V));
 }

@@ -50,8 +50,9 @@ public:
             chain(i, Side::back, node(i, 'm'), root(i, 'm'));
             if (section.role == RunRole::feed && charge > 0.0) {
                 const double share = charge * supply.losses / in_ratio(rig.charger_efficiency);
-                line("BF " + node(i, 'p') + " " + node(i, 'm') + " I = " + digits(share) + "*v(outp,outm)/v(" +
-                     node(i, 'p') + "," + node(i, 'm') + ")");
+                // Constant power, and no more current than that power takes at the voltage at which it gives up.
+                line("BF " + node(i, 'p') + " " + node(i, 'm') + " I = " + digits(share) + "*v(outp,outm)/max(v(" +
+                     node(i, 'p') + "," + node(i, 'm') + ")," + digits(in_volts(rig.charger_input_off)) + ")");
             }
         }
         for (std::size_t i = 0; i < rig.loads.size(); ++i) {

@@ -202,11 +202,13 @@ public:
         const auto unknown = [&](std::size_t index) { return guess.bounded[static_cast<Eigen::Index>(index)]; };
         const double width = states_[state].engine == Engine::idling ? Wide::idling : Wide::driving;
         const std::size_t at = supplies_ + 3 * state;
-        RigSupply supply{.starter = volts(starter_[state] + (states_[state].charging() ? alternator_ : Wide::volts) * unknown(at)),
-                         .house = volts(house_[state] + Wide::volts * unknown(at + 1)),
-                         .charge = idle_[state] ? Current{} : rig_.charger_output * held_below(width * unknown(at + 2), charger_gives_more),
-                         .draws = std::vector<double>(rig_.loads.size()),
-                         .losses = std::exp(Wide::losses * unknown(losses_))};
+        RigSupply supply{
+            .starter = volts(starter_[state] + (states_[state].charging() ? alternator_ : Wide::volts) * unknown(at)),
+            .house = volts(house_[state] + Wide::volts * unknown(at + 1)),
+            .charge = idle_[state] ? Current{}
+                                   : rig_.charger_output * held_below(width * unknown(at + 2), charger_gives_more),
+            .draws = std::vector<double>(rig_.loads.size()),
+            .losses = std::exp(Wide::losses * unknown(losses_))};
         for (std::size_t i = 0; i < supply.draws.size(); ++i)
             supply.draws[i] = held_below(Wide::load * unknown(loads_ + i), load_takes_more);
         return supply;
@@ -1044,9 +1046,8 @@ void tell_beyond(std::vector<Remark> beyond, const std::vector<Shown>& readings,
     const bool explained = diagnosis.verdict == Verdict::found || diagnosis.verdict == Verdict::several;
     for (Remark& remark : beyond) {
         // What flows where nothing is on has been told.
-        const bool known = std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(), [&](const Remark& one) {
-            return one.grave() && one.reading == remark.reading;
-        });
+        const bool known = std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(),
+                                       [&](const Remark& one) { return one.grave() && one.reading == remark.reading; });
         remark.explained = explained;
         if (!known) diagnosis.remarks.push_back(std::move(remark));
     }

@@ -104,7 +104,9 @@ struct Compared {
     double explained;                   ///< with the accused at fault
     bool beyond = false;                ///< past the limit of the test plan, which then is what is expected
 
-    [[nodiscard]] bool as_it_should() const { return !beyond && shown >= expected - tolerance && shown <= expected + tolerance; }
+    [[nodiscard]] bool as_it_should() const {
+        return !beyond && shown >= expected - tolerance && shown <= expected + tolerance;
+    }
 };
 
 enum class Verdict {

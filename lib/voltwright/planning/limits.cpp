@@ -179,13 +179,14 @@ bool TestLimits::carries(std::size_t section, const RigState& state) const {
     });
 }
 
-std::optional<ReadingLimits> TestLimits::current(std::size_t section, const Probe& probe,
-                                                 const RigState& state) const {
+std::optional<ReadingLimits> TestLimits::current(std::size_t section, const Probe& probe, const RigState& state) const {
     if (!carries(section, state))
-        return ReadingLimits{.expected = 0.0, .tolerance = {}, .least = {}, .most = in_amperes(most_asleep(meter_)), .at = {}};
+        return ReadingLimits{
+            .expected = 0.0, .tolerance = {}, .least = {}, .most = in_amperes(most_asleep(meter_)), .at = {}};
     auto limits = around(probe, state);
     // A charger may hold back while the engine idles.
-    if (limits && state.engine == Engine::idling && (section == rig_.feed || section == rig_.output)) limits->least = {};
+    if (limits && state.engine == Engine::idling && (section == rig_.feed || section == rig_.output))
+        limits->least = {};
     return limits;
 }
 
@@ -199,8 +200,8 @@ std::optional<ReadingLimits> TestLimits::place(const Probe::Point& point, const 
     const bool charged = starter ? state.charging() : state.charger_runs();
     const auto& of = batteries_;
     // What the battery there has at least and at most.
-    const Voltage least = starter ? (charged ? of.starter_charged : of.starter_rested)
-                                  : (charged ? of.house_charging : of.house_rested);
+    const Voltage least =
+        starter ? (charged ? of.starter_charged : of.starter_rested) : (charged ? of.house_charging : of.house_rested);
     if (charged) limits.most = in_volts(starter ? of.starter_highest : of.house_highest);
     limits.least = in_volts(least);
     if (point.at == At::output && !charged) {
@@ -240,8 +241,9 @@ std::optional<ReadingLimits> TestLimits::loop(std::size_t section, const RigStat
         *both.tolerance += *side->tolerance;
     }
     both.most = both.expected + *both.tolerance;
-    both.at = amperes(value(Probe{Probe::Through{section}}, state, usual_supply(rig_, state, system_, tables_), expected_)
-                          .value_or(0.0));
+    both.at =
+        amperes(value(Probe{Probe::Through{section}}, state, usual_supply(rig_, state, system_, tables_), expected_)
+                    .value_or(0.0));
     return both;
 }
 
@@ -277,8 +279,8 @@ std::optional<ReadingLimits> TestLimits::of(const Probe& probe, const RigState& 
     // A drop that is too small proves no fault; what flows decides that.
     limits->least = {};
     if (const auto section = section_of(probe))
-        if (const auto flows = value(Probe{Probe::Through{*section}}, state,
-                                     usual_supply(rig_, state, system_, tables_), expected_))
+        if (const auto flows =
+                value(Probe{Probe::Through{*section}}, state, usual_supply(rig_, state, system_, tables_), expected_))
             limits->at = amperes(*flows);
     return limits;
 }

@@ -15,10 +15,10 @@ namespace voltwright {
 
 /// What is still right of the batteries' own voltages, whoever asks.
 struct BatteryLimits {
-    Voltage starter_rested, house_rested;  ///< the least of a battery that is good for a test
-    Voltage starter_charged;               ///< below it nothing charges the starter battery: 0.3 V above its rest
-    Voltage starter_running;               ///< below it the alternator is warm or loaded, and worth a look
-    Voltage starter_highest;               ///< the most that an alternator gives
+    Voltage starter_rested, house_rested;   ///< the least of a battery that is good for a test
+    Voltage starter_charged;                ///< below it nothing charges the starter battery: 0.3 V above its rest
+    Voltage starter_running;                ///< below it the alternator is warm or loaded, and worth a look
+    Voltage starter_highest;                ///< the most that an alternator gives
     Voltage house_charging, house_highest;  ///< between them while the charger's profile fills it
 };
 BatteryLimits battery_limits(const System& system, const Tables& tables = built_in_tables());
@@ -32,9 +32,9 @@ inline constexpr Voltage fed_least = volts(11.5);
 /// In volts or amperes, as the probe shows.
 struct ReadingLimits {
     double expected;
-    std::optional<double> tolerance = {};    ///< three standard deviations, of the meter and the model together
+    std::optional<double> tolerance = {};         ///< three standard deviations, of the meter and the model together
     std::optional<double> least = {}, most = {};  ///< what is still right; empty: no bound there
-    std::optional<Current> at = {};          ///< of a drop: what flows then
+    std::optional<Current> at = {};               ///< of a drop: what flows then
 
     /// The bound that a reading passes, whatever its sign; empty for one within both.
     [[nodiscard]] std::optional<double> passed_by(double reading) const;

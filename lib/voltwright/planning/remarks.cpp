@@ -568,8 +568,8 @@ private:
         for (const Shown& loaded : readings_) {
             const auto there = polar(loaded);
             const auto* between = std::get_if<Probe::Between>(&loaded.probe.what);
-            if (!there || *there < dead || !same_point(between->red, between->black) || between->red.at != At::section ||
-                idle(loaded.state))
+            if (!there || *there < dead || !same_point(between->red, between->black) ||
+                between->red.at != At::section || idle(loaded.state))
                 continue;
             const std::size_t section = between->red.section;
             const auto loop = test_.loop(section, loaded.state);
@@ -578,7 +578,8 @@ private:
             double most_lost = 0.0, reference_error = 0.0;
             for (const Shown& other : readings_) {
                 const auto stands = polar(other);
-                if (!stands || &other == &loaded || *stands >= impossible || !unloaded(other, loaded, section)) continue;
+                if (!stands || &other == &loaded || *stands >= impossible || !unloaded(other, loaded, section))
+                    continue;
                 if (*stands - *there > most_lost) {
                     most_lost = *stands - *there;
                     reference_error = other.uncertainty;

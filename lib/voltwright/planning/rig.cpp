@@ -49,8 +49,7 @@ std::vector<RigElement> elements_with(const RunPlan& run, std::size_t section, c
             case Element::Kind::cable: {
                 const bool out = element.side == Side::out;
                 const Gauge size = out ? taken.size : run.task.run.return_size.value_or(taken.size);
-                all.push_back(
-                    cable_of(std::move(element), section, *conductor_of(tables, size), run.task.run.length));
+                all.push_back(cable_of(std::move(element), section, *conductor_of(tables, size), run.task.run.length));
                 break;
             }
             case Element::Kind::body: {

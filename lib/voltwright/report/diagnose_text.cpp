@@ -144,9 +144,9 @@ std::pair<std::string, std::string> in_one_unit(const Measure& found, const Meas
 }
 
 std::string at_current(const Remark& remark) {
-    return remark.at && *remark.at > Current{} ? fmt::format(" at {:.{}f} A", in_amperes(*remark.at),
-                                                             *remark.at < amperes(9.95) ? 1 : 0)
-                                               : "";
+    return remark.at && *remark.at > Current{}
+               ? fmt::format(" at {:.{}f} A", in_amperes(*remark.at), *remark.at < amperes(9.95) ? 1 : 0)
+               : "";
 }
 
 /// Where the leads or the clamp were.
@@ -215,7 +215,8 @@ std::string headline(const Remark& remark) {
         case Remark::Kind::other_voltage: return "THIS IS A 24 V VEHICLE.";
         case Remark::Kind::cannot_carry: {
             const auto [lost, most] = in_one_unit(*remark.found, *remark.limit);
-            if (remark.gives_up) return upper(the_run(remark.about)) + " CANNOT CARRY: it drops " + lost + " under load.";
+            if (remark.gives_up)
+                return upper(the_run(remark.about)) + " CANNOT CARRY: it drops " + lost + " under load.";
             return "TOO MUCH IS LOST in " + the_run(remark.about) + ": " + lost + "; at most " + most +
                    at_current(remark) + ".";
         }
@@ -247,8 +248,9 @@ std::string headlines(const Diagnosis& diagnosis) {
             if (limit_said) continue;
             limit_said = true;
             if (beyond > 1)
-                words += " " + std::to_string(beyond - 1) +
-                         (beyond == 2 ? " more reading is out of its limits." : " more readings are out of their limits.");
+                words +=
+                    " " + std::to_string(beyond - 1) +
+                    (beyond == 2 ? " more reading is out of its limits." : " more readings are out of their limits.");
         }
         if (std::find(said.begin(), said.end(), words) != said.end()) continue;
         line += (line.empty() ? "" : " ") + words;
@@ -338,10 +340,11 @@ std::string show(const Remark& remark) {
                                 "reaches the voltage at which it starts, and whether the battery is simply full";
             // Off load even a bad joint passes all volts; the charger gives up behind it.
             if (remark.limit)
-                words += ". A bad joint shows only under load: hang a 55 W lamp on the charger's end of the feed. Between "
-                         "the starter battery and that end at most " +
-                         in_one_unit(*remark.limit, *remark.limit).first + " may then be lost" + at_current(remark) +
-                         ". Or read the volts there while the charger tries to start";
+                words +=
+                    ". A bad joint shows only under load: hang a 55 W lamp on the charger's end of the feed. Between "
+                    "the starter battery and that end at most " +
+                    in_one_unit(*remark.limit, *remark.limit).first + " may then be lost" + at_current(remark) +
+                    ". Or read the volts there while the charger tries to start";
             return words;
         }
         case Remark::Kind::other_voltage:
@@ -350,8 +353,8 @@ std::string show(const Remark& remark) {
         case Remark::Kind::cannot_carry: {
             const auto [lost, most] = in_one_unit(*remark.found, *remark.limit);
             std::string words = number + the_run(remark.about) +
-                                (remark.gives_up ? " cannot carry: it drops " : " drops ") + lost + " under load; at most " +
-                                most + at_current(remark);
+                                (remark.gives_up ? " cannot carry: it drops " : " drops ") + lost +
+                                " under load; at most " + most + at_current(remark);
             if (remark.flows) {
                 const Resistance loop = std::get<Voltage>(*remark.found) / *remark.flows;
                 const Resistance planned = std::get<Voltage>(*remark.limit) / *remark.at;
@@ -475,9 +478,8 @@ std::string diagnosis_page(const Diagnosis& diagnosis, const Style& style) {
             return one.kind <= Remark::Kind::nothing_flows && one.kind != Remark::Kind::poles_swapped;
         });
         const std::string why =
-            diagnosis.suspects.empty() && !open
-                ? "With the current known, a drop tells how much resistance there is."
-            : !open ? "It tells the first of these apart."
+            diagnosis.suspects.empty() && !open ? "With the current known, a drop tells how much resistance there is."
+            : !open                             ? "It tells the first of these apart."
             : diagnosis.next->across.size() == 1 && diagnosis.next->proves != Proves::joint
                 ? "With its voltage there the way to it is whole; without, the break lies before it."
                 : "If nearly the whole voltage stands there, the break lies between the two leads; if next to none, it "

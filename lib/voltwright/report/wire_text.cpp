@@ -31,8 +31,7 @@ Row row_of(const RunPlan& run, std::size_t index, int decimals) {
     const std::string lost = in_network ? show(run.figures->drop) : warmed ? show(candidate.drop->drop) : "-";
     const std::string heat = in_network ? show(run.figures->heat) : warmed ? show(candidate.drop->heat) : "-";
     Row row = {show_cable(candidate.size, run.task.run.insulation), lost, heat,
-               candidate.ampacity ? show(candidate.ampacity->current) : "-",
-               fuse.empty() ? "-" : fuse};
+               candidate.ampacity ? show(candidate.ampacity->current) : "-", fuse.empty() ? "-" : fuse};
     if (!run.costs.empty()) row.push_back(run.costs[index] ? show(*run.costs[index], decimals) : "-");
     row.push_back(verdict);
     return row;

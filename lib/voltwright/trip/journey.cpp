@@ -127,7 +127,7 @@ private:
         for (const LaidRun& run : runs_)
             if (leads(*run.run)) return &run;
         if (std::any_of(system_.runs.begin(), system_.runs.end(), leads))
-            throw std::logic_error("the run to " + std::string(place) + " is not among those laid");
+            throw std::invalid_argument("the run to " + std::string(place) + " is not among those laid");
         return nullptr;
     }
 

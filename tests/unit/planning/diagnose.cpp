@@ -314,7 +314,8 @@ TEST_CASE("full volts off load and few under load: the run cannot carry, and by 
 }
 
 TEST_CASE("without a clamp two signs of three tell that the charger does nothing, and no reading is called wrong") {
-    const std::string starter = across("\"starter\"", "14.20 V", driving), charger = across("\"charger\"", "14.20 V", driving),
+    const std::string starter = across("\"starter\"", "14.20 V", driving),
+                      charger = across("\"charger\"", "14.20 V", driving),
                       house = across("\"battery\"", "12.50 V", driving),
                       lossless = across("[\"starter +\", \"charger +\"]", "0 mV", driving);
     for (const std::string& signs : {starter + charger + house, starter + charger + lossless, house + lossless}) {

@@ -137,7 +137,7 @@ TEST_CASE("what is said to be delivered has settled, even at the edge of what ca
                      volts(12.7),
                      volts(14.4),
                      {milliohms(3), milliohms(8), milliohms(5.5), {"a test", "given"}, true}}};
-    run.owned_fuses = {{"", std::nullopt}};  // none there: its resistance is not what is asked
+    run.given_fuses = {{"", std::nullopt}};  // none there: its resistance is not what is asked
     Rules rules;
     rules.sizes = {awg(18)};
     for (int step = 0; step <= 600; ++step) {

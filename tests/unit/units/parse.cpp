@@ -256,15 +256,18 @@ TEST_CASE("an unknown unit, with the nearest that is known") {
 }
 
 TEST_CASE("m for milli is not M for mega") {
-    check_reasons<Voltage>({{"20 MV", "'MV' is no unit that is known here", "m is for milli and M for mega: \"mV\"", 3}});
+    check_reasons<Voltage>(
+        {{"20 MV", "'MV' is no unit that is known here", "m is for milli and M for mega: \"mV\"", 3}});
     check_reasons<Resistance>(
         {{"1.2 MOhm", "'MOhm' is no unit that is known here", "m is for milli and M for mega: \"mOhm\"", 4},
          {"1.2 Mohm", "'Mohm' is no unit that is known here", "m is for milli and M for mega: \"mOhm\"", 4},
          {"1.2 M\u03a9", "'M\u03a9' is no unit that is known here", "m is for milli and M for mega: \"m\u03a9\"", 4}});
     check_reasons<Energy>({{"5 mJ", "'mJ' is no unit that is known here", "m is for milli and M for mega: \"MJ\"", 2}});
     check_reasons<Power>({{"5 MW", "'MW' is no unit that is known here", "m is for milli and M for mega: \"mW\"", 2}});
-    check_reasons<Duration>({{"5 Ms", "'Ms' is no unit that is known here", "m is for milli and M for mega: \"ms\"", 2}});
-    check_reasons<Charge>({{"5 MAh", "'MAh' is no unit that is known here", "m is for milli and M for mega: \"mAh\"", 2}});
+    check_reasons<Duration>(
+        {{"5 Ms", "'Ms' is no unit that is known here", "m is for milli and M for mega: \"ms\"", 2}});
+    check_reasons<Charge>(
+        {{"5 MAh", "'MAh' is no unit that is known here", "m is for milli and M for mega: \"mAh\"", 2}});
 }
 
 TEST_CASE("signs for which there is a unit to write instead") {
