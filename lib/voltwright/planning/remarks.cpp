@@ -591,7 +591,7 @@ private:
                           Measure{volts(most_lost)}};
             remark.limit = Measure{volts(*loop->most)};
             remark.at = loop->at;
-            remark.gives_up = *there < *limits->least;
+            remark.gives_up = *there < runs_down_to(section).value_or(*limits->least);
             for (const Shown& other : readings_) {
                 const auto* through = std::get_if<Probe::Through>(&other.probe.what);
                 if (through && through->section == section && other.state == loaded.state && !nothing(other))
@@ -602,6 +602,16 @@ private:
     }
 
     static constexpr double nineteen_in_twenty = 1.96;
+
+    /// The voltage below which what hangs at the end of a run switches itself off; empty where it does not.
+    [[nodiscard]] std::optional<double> runs_down_to(std::size_t section) const {
+        for (const SystemRun& run : system_.runs) {
+            if (*run.run.name != rig_.sections[section].run) continue;
+            if (const auto* charger = std::get_if<ConverterLoad>(&run.load)) return in_volts(charger->input_off);
+            if (const auto* appliance = std::get_if<PowerLoad>(&run.load)) return in_volts(appliance->cut_out);
+        }
+        return {};
+    }
 
     /// Does a reading show what stands before a run's load, with the same source at work?
     [[nodiscard]] bool unloaded(const Shown& other, const Shown& loaded, std::size_t section) const {

@@ -93,11 +93,11 @@ std::string drop_words(const RunPlan& run, const NetworkFigures& figures) {
 }
 
 std::string current_words(const RunPlan& run, const Candidate& taken, const NetworkFigures& figures) {
-    std::string words = show(figures.current) + ", " + show(figures.far_end) + " at its end, with " +
-                        show(figures.source) + " at the source";
+    std::string words =
+        show(figures.current) + ", and " + show(figures.far_end) + " of " + show(figures.source) + " arrive";
     if (figures.apart) words += ", at " + *figures.at;
     const Current worst = run.choice.design.current;
-    if (worst > 1.02 * figures.current) words += ", " + show(worst) + " at worst";
+    if (worst > 1.02 * figures.current) words += "; " + show(worst) + " at worst";
     if (taken.lowest && figures.far_end < taken.lowest->input_off)
         words += ", if the charger did not switch off below " + show(taken.lowest->input_off);
     words += taken.ampacity ? "; the cable may carry " + show(taken.ampacity->current) + " where it runs (" +
