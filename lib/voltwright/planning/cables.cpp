@@ -21,20 +21,26 @@ Current most_current(const SystemRun& task) {
 
 class Chooser {
 public:
-    Chooser(const System& system, const Tables& tables, Ladder ladder, const PriceList* prices,
-            std::optional<Temperature> bought)
+    Chooser(const System& system, const Tables& tables, Ladder ladder, const PriceList* prices)
         : system_(system), tables_(tables), ladder_(prices ? Ladder::whole : ladder), prices_(prices) {
         runs_.reserve(system.runs.size());
-        for (const SystemRun& task : system.runs) {
-            CableRun& run = runs_.emplace_back(RunPlan{task, {}, {}}).task.run;
-            if (!bought || run.have_cable || run.insulation <= *bought) continue;
-            run.insulation = *bought;
-            run.insulation_material.clear();
-        }
+        for (const SystemRun& task : system.runs) runs_.emplace_back(RunPlan{task, {}, {}});
         link();
     }
 
-    std::vector<RunPlan> choose() && {
+    /// As if all that is to be bought were of this class.
+    void buy(Temperature insulation, const std::vector<RunPlan>& chosen) {
+        for (std::size_t i = 0; i < runs_.size(); ++i) {
+            CableRun& run = runs_[i].task.run;
+            if (run.have_cable || run.insulation <= insulation) continue;
+            run.insulation = insulation;
+            run.insulation_material.clear();
+            const Candidate* before = chosen[i].to_lay();
+            if (!shares_[i] && !prices_ && !run.given && before) run.at_least = before->area;
+        }
+    }
+
+    std::vector<RunPlan> choose(bool ways) && {
         std::vector<std::size_t> to_judge = order_;
         for (int round = 0; round < most_rounds && !to_judge.empty(); ++round) {
             for (const std::size_t i : to_judge) judge(i);
@@ -43,7 +49,7 @@ public:
         }
         // What has not settled by then is judged as it stands, so that what it fails is told.
         for (const std::size_t i : to_judge) judge_as_taken(i);
-        note_ways();
+        if (ways) note_ways();
         return std::move(runs_);
     }
 
@@ -333,9 +339,15 @@ private:
 
 }  // namespace
 
-std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder, const PriceList* prices,
-                                   std::optional<Temperature> bought) {
-    return Chooser(system, tables, ladder, prices, bought).choose();
+std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder, const PriceList* prices) {
+    return Chooser(system, tables, ladder, prices).choose(true);
+}
+
+std::vector<RunPlan> choose_again(const System& system, const std::vector<RunPlan>& chosen, Temperature insulation,
+                                  const Tables& tables, const PriceList* prices) {
+    Chooser chooser(system, tables, Ladder::first, prices);
+    chooser.buy(insulation, chosen);
+    return std::move(chooser).choose(false);
 }
 
 }  // namespace voltwright

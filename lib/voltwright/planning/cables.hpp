@@ -20,9 +20,13 @@ namespace voltwright {
 /// the least copper all the same, and so do all that share a way with it, where nothing that would do has a price, or
 /// where a row for any size prices some of it. Ladders are then whole.
 ///
-/// With `bought` all cable that is not there already and of a higher class is taken to be of that class instead, its
-/// material not known.
 std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder,
-                                   const PriceList* prices = nullptr, std::optional<Temperature> bought = {});
+                                   const PriceList* prices = nullptr);
+
+/// The same once more, with all cable that is not there already and of a higher class taken to be of this class instead, its
+/// material not known: only which size and fuse each run would get. A size thinner than one chosen before, for a run by
+/// itself, does not come into question: insulation that bears less does not make a thinner cable do.
+std::vector<RunPlan> choose_again(const System& system, const std::vector<RunPlan>& chosen, Temperature insulation,
+                                  const Tables& tables, const PriceList* prices = nullptr);
 
 }  // namespace voltwright

@@ -69,7 +69,7 @@ std::optional<OtherClass> with_other_class(const System& system, const std::vect
     if (std::none_of(runs.begin(), runs.end(), bought)) return {};
     OtherClass other{.insulation = usual_class};
     bool all_sound = true;
-    const std::vector<RunPlan> again = choose_cables(system, tables, Ladder::needed, prices, usual_class);
+    const std::vector<RunPlan> again = choose_again(system, runs, usual_class, tables, prices);
     for (std::size_t i = 0; i < runs.size(); ++i) {
         if (!bought(runs[i])) continue;
         const Candidate* before = runs[i].taken();

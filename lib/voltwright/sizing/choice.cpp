@@ -512,8 +512,11 @@ std::vector<Gauge> sizes_of(const Task& task) {
     if (given && std::find(sizes.begin(), sizes.end(), *given) == sizes.end()) sizes.push_back(*given);
     std::vector<std::pair<Area, Gauge>> by_area;
     by_area.reserve(sizes.size());
-    for (const Gauge size : sizes) by_area.emplace_back(conductors(task, size).out.area, size);
+    for (const Gauge size : sizes)
+        if (const Area area = conductors(task, size).out.area; !task.run.at_least || area >= *task.run.at_least)
+            by_area.emplace_back(area, size);
     std::sort(by_area.begin(), by_area.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    sizes.resize(by_area.size());
     std::transform(by_area.begin(), by_area.end(), sizes.begin(), [](const auto& one) { return one.second; });
     return sizes;
 }
@@ -523,6 +526,24 @@ std::vector<Candidate> whole_ladder(const Task& task, const std::vector<Gauge>& 
     ladder.reserve(sizes.size());
     for (const Gauge size : sizes) ladder.push_back(judge(task, size));
     return ladder;
+}
+
+bool too_much_for_its_parts(const Task& task, const Conductors& both) {
+    const std::vector<PartRating> parts = parts_of(task, both.out.area);
+    return std::any_of(parts.begin(), parts.end(),
+                       [&](const PartRating& part) { return part.rating < task.design.current; });
+}
+
+/// The first that fits, or the given one.
+std::vector<Candidate> first_that_fits(const Task& task, const std::vector<Gauge>& sizes) {
+    if (task.run.given) return {judge(task, *task.run.given)};
+    for (const Gauge size : sizes) {
+        const Conductors both = conductors(task, size);
+        if (too_weak(task, both) || !carries(task, ampacity_of(task, both)) || too_much_for_its_parts(task, both))
+            continue;
+        if (Candidate candidate = judge(task, size); candidate.fits()) return {std::move(candidate)};
+    }
+    return {};
 }
 
 /// The first that fits, and the one below it.
@@ -713,7 +734,9 @@ Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supp
 
     Choice choice;
     choice.design = task.design;
-    choice.ladder = ladder == Ladder::needed && !run.given ? needed_ladder(task, sizes) : whole_ladder(task, sizes);
+    choice.ladder = ladder == Ladder::first                  ? first_that_fits(task, sizes)
+                    : ladder == Ladder::needed && !run.given ? needed_ladder(task, sizes)
+                                                             : whole_ladder(task, sizes);
 
     const auto wanted = [&](const Candidate& candidate) {
         return run.given ? candidate.size == *run.given : candidate.fits();
@@ -721,6 +744,7 @@ Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supp
     const auto found = std::find_if(choice.ladder.begin(), choice.ladder.end(), wanted);
     if (found != choice.ladder.end()) choice.taken = static_cast<std::size_t>(found - choice.ladder.begin());
     choice.given = run.given.has_value();
+    if (!choice.taken && ladder == Ladder::first) return choice;
     if (!choice.taken) {
         choice.taken = fails_least(task, choice.ladder, sizes);
         return choice;

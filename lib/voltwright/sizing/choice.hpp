@@ -83,6 +83,7 @@ struct CableRun {
     std::optional<Gauge> given = {};    ///< a size that is judged, not chosen
     bool have_cable = false;            ///< a cable of that size is there already: not bought
     bool have_fuse = false;             ///< so are the given fuses
+    std::optional<Area> at_least = {};  ///< thinner sizes are known not to do, and are not judged
     std::optional<Area> terminal = {};  ///< the largest conductor that the far end takes
     std::vector<Length> studs = {};     ///< at its ends, where they are known: a lug has to go on each
     Upstream upstream = {};
@@ -276,6 +277,7 @@ struct Choice {
 enum class Ladder {
     whole,   ///< every size of the rules
     needed,  ///< the one taken and the one below it; all where none fits or one is given
+    first,   ///< the one taken alone; none where none fits, a given one whatever it fails
 };
 
 /// Judges the sizes of the rules and takes the smallest that fits, or the given one whatever it fails. Where none fits,
