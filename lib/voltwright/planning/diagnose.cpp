@@ -662,7 +662,8 @@ public:
         }
         auto& others = found.others;
         std::stable_sort(others.begin(), others.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
-        for (auto& [odds, suspicion] : others) {
+        for (auto& other : others) {
+            Suspicion& suspicion = other.second;
             const auto known =
                 std::any_of(diagnosis_.suspects.begin(), diagnosis_.suspects.end(), [&](const auto& one) {
                     return one.element == suspicion.element && one.run == suspicion.run && one.kind == suspicion.kind &&
@@ -671,7 +672,7 @@ public:
             if (known) continue;
             // More unsure than it is large, and others explain it better: no finding.
             if (suspicion.extra && *suspicion.uncertainty > *suspicion.extra && odds < 0.3) continue;
-            suspicion.odds = odds;
+            suspicion.odds = other.first;
             diagnosis_.suspects.push_back(std::move(suspicion));
         }
         const bool all_slips = std::all_of(best.faults.begin(), best.faults.end(), is_slip);
