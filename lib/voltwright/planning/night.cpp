@@ -13,8 +13,9 @@ constexpr Duration whole_day = hours(24);
 
 bool knows_guards(const System& system) {
     const auto& fridges = system.complete.fridges;
-    return std::all_of(fridges.begin(), fridges.end(),
-                       [](const FridgeKeys& fridge) { return fridge.cut_out || fridge.cut_in; });
+    return std::all_of(fridges.begin(), fridges.end(), [&](const FridgeKeys& fridge) {
+        return fridge.cut_out || fridge.cut_in || source_of(system, *fridge.name) == "starter";
+    });
 }
 
 /// From the end of the last drive of a day to the first of the next; without drives a whole day.
@@ -104,6 +105,10 @@ Settings settings_of(const System& system, bool guard_known, const Tables& table
     if (!guard_known)
         settings.guard = Settings::GuardChoice{find_fridge_guard(tables, "standard")->cut_out,
                                                find_fridge_guard(tables, "high")->cut_out};
+    const FridgeGuardRow& for_starting = *find_fridge_guard(tables, "high");
+    for (const FridgeKeys& fridge : system.complete.fridges)
+        if (!fridge.cut_out && !fridge.cut_in && source_of(system, *fridge.name) == "starter")
+            settings.starter_guards.push_back({*fridge.name, {for_starting.cut_out, for_starting.cut_in}});
     return settings;
 }
 
@@ -119,6 +124,9 @@ Night make_night(const System& system, const std::vector<LaidRun>& runs, const T
         if (interval.driving) night.least_charger = std::min(night.least_charger, interval.charger);
     night.most_drawn = most_drawn(journey);
     night.fridges = journey.fridges;
+    night.starter = starter_loads(system, runs, tables);
+    if (night.starter)
+        night.fridges.insert(night.fridges.end(), night.starter->fridges.begin(), night.starter->fridges.end());
     night.battery = journey.battery;
     night.first_day = journey.first_day;
     night.best_sun = journey.best_sun;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "voltwright/planning/starter_loads.hpp"
 #include "voltwright/reasons/finding.hpp"
 #include "voltwright/trip/autonomy.hpp"
 #include "voltwright/trip/journey.hpp"
@@ -24,7 +25,13 @@ struct Settings {
     struct GuardChoice {
         Voltage standard, high;
     };
-    std::optional<GuardChoice> guard;
+    std::optional<GuardChoice> guard;  ///< of those that the house battery feeds
+    /// A fridge on the starter battery: there is one setting that is made for that.
+    struct StarterGuard {
+        std::string name;
+        Guard set;
+    };
+    std::vector<StarterGuard> starter_guards = {};
     Voltage absorption, float_;  ///< of the charger, at 25 degC
     bool compensated;            ///< by temperature: lead
     bool wake_wire;              ///< from the ignition
@@ -35,16 +42,17 @@ struct Night {
     Trip trip;          ///< with the fridge's guard as it is set; if that is not known, the worse of the usual settings
     Autonomy autonomy;  ///< from a full battery; if the setting is not known, with the high one
     GuardSetting guard;
-    bool guard_known;           ///< the profile says it for every fridge, or there is none
+    bool guard_known;           ///< the profile says it for every fridge on the house battery, or there is none
     std::optional<Trip> other;  ///< with the other usual setting
     std::optional<Autonomy> other_autonomy;
     std::optional<DrivingWorth> driving;  ///< empty when nobody drives
     Duration night_from, night_to;        ///< from the day's last drive to the next, or 24 hours on; by the clock
     Charge a_night;                       ///< what the loads take in that time of the hottest day
     ChargerPoint charger;
-    Current least_charger;  ///< what heat leaves of its output, while driving
-    Current most_drawn;     ///< by all loads that are on together, at the end of the battery's rating
-    std::vector<FridgeNeed> fridges;
+    Current least_charger;                ///< what heat leaves of its output, while driving
+    Current most_drawn;                   ///< by all loads that are on together, at the end of the battery's rating
+    std::vector<FridgeNeed> fridges;      ///< of both batteries
+    std::optional<StarterLoads> starter;  ///< what hangs on the starter battery
     HouseBattery battery;
     std::optional<DaySun> first_day;     ///< with a place and a date
     std::optional<PanelPower> best_sun;  ///< the hour in which the panel gives most
@@ -54,6 +62,8 @@ struct Night {
 
     /// Nothing essential goes off, the depth limit is kept, and nothing else stops the trip.
     [[nodiscard]] bool holds() const { return trip.holds() && !any_stops(findings); }
+    /// Everything hangs on the starter battery: how long the house battery lasts answers for nothing.
+    [[nodiscard]] bool house_idle() const { return starter && trip.served.empty(); }
     [[nodiscard]] bool between_drives() const { return night_to - night_from < hours(24); }
 };
 
@@ -76,7 +86,9 @@ struct AutonomyAnswer {
     std::optional<DrivingWorth> driving;
     std::optional<Duration> to_put_back;  ///< of driving, at the rate of its first hour
     Ratio depth_limit;
-    Findings stops = {};  ///< that stand with the engine off too
+    Findings stops = {};                       ///< that stand with the engine off too
+    std::optional<StarterLoads> starter = {};  ///< what hangs on the starter battery
+    bool house_idle = false;                   ///< and nothing on the house battery
 
     [[nodiscard]] bool holds() const { return stops.empty(); }
 };

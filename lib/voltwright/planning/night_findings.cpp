@@ -26,6 +26,8 @@ public:
         charge_limit();
         charger_input();
         depth_limit();
+        on_the_starter();
+        low_guards_on_the_starter();
         switched_off();
         hunting();
         overwhelmed_fridges();
@@ -160,12 +162,17 @@ private:
         return show(trip.deepest_allowed) == show(warm) ? "" : " (" + show(warm) + ", more in the cold)";
     }
 
+    [[nodiscard]] bool house_cools() const {
+        return std::any_of(night_.fridges.begin(), night_.fridges.end(),
+                           [](const FridgeNeed& fridge) { return fridge.fed_by == FedBy::house; });
+    }
+
     void depth_limit() {
         const Trip& trip = night_.trip;
         if (!trip.below_limit) return;
         add(Level::stop, "depth-limit", "battery", trip.lowest, trip.deepest_allowed,
-            more_charge() + (night_.fridges.empty() ? " or a larger battery."
-                                                    : ", a larger battery, or a cooler place for the fridge."),
+            more_charge() +
+                (!house_cools() ? " or a larger battery." : ", a larger battery, or a cooler place for the fridge."),
             "the battery's depth limit", more_in_the_cold(trip) + ", first " + when(*trip.below_limit));
     }
 
@@ -189,6 +196,41 @@ private:
         add(lead() ? Level::warn : Level::stop, "discharged-too-hard", "battery", night_.most_drawn, limit,
             "A larger battery, or not everything at once.", std::string(system_.chemistry->source.cite), {},
             Concern::engine_off);
+    }
+
+    // ---- the starter battery -----------------------------------------------------------------------------------------
+
+    void on_the_starter() {
+        if (!night_.starter) return;
+        const StarterLoads& loads = *night_.starter;
+        const std::string reached =
+            show(loads.least) +
+            (loads.lasts ? ", after " + show(minutes(std::floor(in_minutes(*loads.lasts) / 10) * 10)) : "");
+        // What switches itself off in time spares the engine, and is off.
+        const bool essential =
+            std::any_of(loads.loads.begin(), loads.loads.end(), [](const StarterLoad& load) { return load.essential; });
+        const bool stopped = !loads.saved_by_guards || essential;
+        // One drive left out, and the engine does not start: worth a look before.
+        const bool one_drive_away = loads.lasts && *loads.lasts < 2.0 * loads.stand;
+        if (loads.holds())
+            add(one_drive_away ? Level::warn : Level::note, "starter-load", loads.names(), loads.taken, loads.allowed,
+                "Start the engine before that, or feed it from the house battery.", loads.source, reached,
+                Concern::engine_off);
+        else
+            add(stopped ? Level::stop : Level::warn, "starter-drained", loads.names(), loads.taken, loads.allowed,
+                "Feed it from the house battery.", loads.source, reached, Concern::engine_off);
+        if (loads.capacity_assumed)
+            add(Level::warn, "starter-capacity-assumed", "starter", loads.capacity, {},
+                "Give capacity in [starter], as printed on the battery.", loads.source, {}, Concern::trip);
+    }
+
+    void low_guards_on_the_starter() {
+        const FridgeGuardRow& made_for_it = *find_fridge_guard(tables_, "high");
+        for (const FridgeKeys& fridge : profile_.fridges)
+            if (fridge.cut_out && fridge.cut_out->value < made_for_it.cut_out &&
+                source_of(system_, *fridge.name) == "starter")
+                add(Level::warn, "starter-guard-low", *fridge.name, fridge.cut_out->value, made_for_it.cut_out,
+                    "Set its guard to the high setting.", std::string(made_for_it.source.cite));
     }
 
     // ---- the inverter ------------------------------------------------------------------------------------------------
@@ -281,7 +323,10 @@ private:
 
     [[nodiscard]] bool essential(const std::string& name) const {
         return std::any_of(night_.trip.served.begin(), night_.trip.served.end(),
-                           [&](const Served& served) { return served.name == name && served.essential; });
+                           [&](const Served& served) { return served.name == name && served.essential; }) ||
+               (night_.starter &&
+                std::any_of(night_.starter->loads.begin(), night_.starter->loads.end(),
+                            [&](const StarterLoad& load) { return load.name == name && load.essential; }));
     }
 
     void overwhelmed_fridges() {

@@ -111,9 +111,11 @@ std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQu
                                           const Tables& tables) {
     const Plan plan = make_plan(system, tables, {.ladders = Ladder::needed});
     auto answer = answer_autonomy(system, laid_runs(plan.runs), question, tables);
-    if (answer)
-        std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(answer->stops),
-                     [](const Finding& one) { return one.stops() && one.concern == Concern::engine_off; });
+    if (!answer) return answer;
+    answer->starter = plan.night.starter;
+    answer->house_idle = plan.night.house_idle();
+    std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(answer->stops),
+                 [](const Finding& one) { return one.stops() && one.concern == Concern::engine_off; });
     return answer;
 }
 

@@ -69,6 +69,8 @@ std::string drives_words(const Plan& plan) {
 
 std::string trip_words(const Night& night) {
     const Trip& trip = night.trip;
+    // The battery that it rests on is not the one whose lowest is known.
+    if (night.house_idle()) return night.holds() ? "holds" : "does not hold";
     const std::string lowest = "lowest " + show(trip.lowest) + ", " + show(trip.lowest_at);
     if (night.holds()) return "holds; " + lowest;
     std::string words = "does not hold; " + lowest;
@@ -121,6 +123,13 @@ std::string night_words(const Night& night) {
     return night.driving ? use + "; " + driving_words(*night.driving) : use;
 }
 
+/// "about 24 h, then it is down to 50 %; 19 Ah in 21 h without the engine (fridge)"
+std::string starter_words(const StarterLoads& starter) {
+    const std::string lasts = starter.lasts ? about_so_long(*starter.lasts) : "weeks";
+    return lasts + ", then it is down to " + show(starter.least) + "; " + amount(starter.taken) + " in " +
+           hours_words(starter.stand, Towards::more) + " without the engine (" + starter.names() + ")";
+}
+
 std::string fridge_words(const FridgeNeed& fridge) {
     const std::string cool = amount(fridge.a_day_cool), hot = amount(fridge.a_day_hot);
     return "takes " + (cool == hot ? hot : cool + " to " + hot) + " a day; runs " + show(fridge.least_duty) + " to " +
@@ -140,6 +149,11 @@ std::vector<SettingWords> settings_in_words(const Night& night) {
                                    "; at " + high + " " + autonomy_words(night.autonomy, night.depth_limit)
                              : "the cables are chosen for it"});
     }
+    for (const Settings::StarterGuard& guard : settings.starter_guards)
+        words.push_back({guard.name + " guard",
+                         "off at " + show(guard.set.cut_out) + ", on again at " +
+                             show(guard.set.cut_in.value_or(guard.set.cut_out)),
+                         "made for a battery that also starts the engine"});
     words.push_back({"charger profile",
                      show(settings.absorption) + " absorption, " + show(settings.float_) + " float" +
                          (settings.compensated ? ", with temperature compensation" : ", no temperature compensation"),
@@ -152,13 +166,18 @@ std::vector<SettingWords> settings_in_words(const Night& night) {
 
 std::vector<NightWords> night_in_words(const Plan& plan) {
     const Night& night = plan.night;
-    std::vector<NightWords> lines = {
-        {"from full, on the hottest day", autonomy_words(night.autonomy, night.depth_limit)}};
+    std::vector<NightWords> lines;
+    if (night.starter) lines.push_back({"from the starter battery", starter_words(*night.starter)});
+    if (night.house_idle())
+        lines.push_back({"from the house battery", "no load"});
+    else
+        lines.push_back({night.starter ? "from the house battery, full" : "from full, on the hottest day",
+                         autonomy_words(night.autonomy, night.depth_limit)});
     if (night.other_autonomy)
         lines.push_back(
             {"guard at its standard setting", autonomy_words(*night.other_autonomy, night.depth_limit), true});
     lines.push_back({drives_words(plan), trip_words(night)});
-    lines.push_back({{}, night_words(night)});
+    if (!night.house_idle()) lines.push_back({{}, night_words(night)});
     for (const FridgeNeed& fridge : night.fridges)
         lines.push_back({{}, "the " + fridge.name + " " + fridge_words(fridge)});
     return lines;
@@ -181,6 +200,8 @@ std::string night_sections(const Plan& plan, const Style& style) {
 // ---- autonomy -------------------------------------------------------------------------------------------------------
 
 std::string autonomy_line(const AutonomyAnswer& answer) {
+    if (answer.house_idle)
+        return "FROM THE STARTER BATTERY: " + starter_words(*answer.starter) + ". The house battery feeds no load.";
     const Autonomy& worst = answer.high && answer.high->lasts < answer.standard.lasts ? *answer.high : answer.standard;
     std::string words = autonomy_words(worst, answer.depth_limit);
     if (words.starts_with("about")) words.replace(0, 5, "ABOUT");
@@ -188,9 +209,12 @@ std::string autonomy_line(const AutonomyAnswer& answer) {
 }
 
 std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
-    std::string page = bold(headline(printable(spelled(autonomy_line(answer), style), style), style), style) + "\n";
+    std::string page = bold(headline(printable(spelled(autonomy_line(answer), style), style), style), style);
+    if (answer.house_idle) return page + findings_section(answer.stops, Level::stop, "What stops it", style);
+    page += "\n";
     constexpr std::size_t column = 33;
     const Autonomy& standard = answer.standard;
+    if (answer.starter) page += row("from the starter battery", starter_words(*answer.starter), column, style);
     page += row("from",
                 show(standard.from) + " at " + clock_of(standard.starts_at) + ", on the trip's hottest day, " +
                     "engine and sun off",
@@ -390,8 +414,9 @@ std::string findings_section(const Findings& findings, Level level, std::string_
 
 std::string trip_line(const Plan& plan) {
     const Trip& trip = plan.night.trip;
-    return std::string(plan.night.holds() ? "THE TRIP HOLDS." : "THE TRIP DOES NOT HOLD.") + "  Lowest " +
-           show(trip.lowest) + ", " + show(trip.lowest_at) + ".";
+    const std::string verdict = plan.night.holds() ? "THE TRIP HOLDS." : "THE TRIP DOES NOT HOLD.";
+    if (plan.night.house_idle()) return verdict + "  The house battery feeds no load.";
+    return verdict + "  Lowest " + show(trip.lowest) + ", " + show(trip.lowest_at) + ".";
 }
 
 std::string trip_page(const Plan& plan, const Style& style) {
@@ -408,7 +433,13 @@ std::string trip_page(const Plan& plan, const Style& style) {
                             style);
     page += title("State of charge", style) + soc_chart(night.trip.points, night.depth_limit, style);
     page += title("Day by day", style) + day_table(night.trip);
-    page += wrap(printable(spelled(night_words(night), style), style), style, "  ", 4);
+    if (!night.house_idle()) page += wrap(printable(spelled(night_words(night), style), style), style, "  ", 4);
+    if (night.starter)
+        page +=
+            wrap(printable(
+                     spelled("not in these figures, from the starter battery: " + starter_words(*night.starter), style),
+                     style),
+                 style, "  ", 4);
     page += title("Where it went", style) + where_it_went(night.trip, style);
     page += findings_section(night.findings, Level::stop, "What stops it", style);
     page += findings_section(night.findings, Level::warn, "Warnings", style);

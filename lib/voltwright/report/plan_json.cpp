@@ -151,9 +151,9 @@ std::string ended_by(const Autonomy& autonomy) {
     return {};
 }
 
-Json autonomy_object(const Autonomy& autonomy) {
+Json autonomy_object(const Autonomy& autonomy, bool idle = false) {
     return {{"hours", number("hours", autonomy.lasts)},
-            {"ended_by", ended_by(autonomy)},
+            {"ended_by", idle ? "no load" : ended_by(autonomy)},
             {"from_soc_percent", number("from_soc_percent", autonomy.from)},
             {"starts_at", clock_of(autonomy.starts_at)},
             {"end_soc_percent", number("end_soc_percent", autonomy.end)},
@@ -201,6 +201,23 @@ Json trip_object(const Night& night) {
     return object;
 }
 
+/// What hangs on the starter battery.
+Json starter_object(const StarterLoads& starter) {
+    Json object = {{"holds", starter.holds()},
+                   {"hours", starter.lasts ? Json(number("hours", *starter.lasts)) : Json(nullptr)},
+                   {"least_soc_percent", number("least_soc_percent", starter.least)},
+                   {"allowed_Ah", number("allowed_Ah", starter.allowed)},
+                   {"used_Ah", number("used_Ah", starter.taken)},
+                   {"without_engine_hours", number("without_engine_hours", starter.stand)},
+                   {"capacity_Ah", number("capacity_Ah", starter.capacity)},
+                   {"capacity_assumed", starter.capacity_assumed},
+                   {"loads", Json::array()}};
+    for (const StarterLoad& load : starter.loads)
+        object["loads"].push_back(
+            {{"name", load.name}, {"essential", load.essential}, {"used_Ah", number("used_Ah", load.taken)}});
+    return object;
+}
+
 Json settings_json(const Night& night) {
     Json list = Json::array();
     for (const SettingWords& setting : settings_in_words(night))
@@ -212,8 +229,9 @@ Json plan_object(const Plan& plan) {
     Json answer = {{"title", plan.title}, {"verdict", plan.holds() ? "holds" : "fails"}, {"runs", Json::array()}};
     for (const RunPlan& run : plan.runs) answer["runs"].push_back(run_json(run, plan.decimals));
     if (!plan.currency.empty()) answer["currency"] = plan.currency;
-    answer["autonomy"] = autonomy_object(plan.night.autonomy);
+    answer["autonomy"] = autonomy_object(plan.night.autonomy, plan.night.house_idle());
     answer["trip"] = trip_object(plan.night);
+    if (plan.night.starter) answer["starter_loads"] = starter_object(*plan.night.starter);
     answer["settings"] = settings_json(plan.night);
     answer["findings"] = Json::array();
     for (const Finding& finding : plan.findings) answer["findings"].push_back(finding_json(finding));
@@ -239,6 +257,7 @@ std::string plan_json(const Plan& plan) { return written(plan_object(plan)); }
 
 std::string trip_json(const Plan& plan) {
     Json answer = {{"title", plan.title}, {"trip", trip_object(plan.night)}, {"findings", Json::array()}};
+    if (plan.night.starter) answer["starter_loads"] = starter_object(*plan.night.starter);
     for (const Finding& finding : plan.night.findings) answer["findings"].push_back(finding_json(finding));
     answer["timeline"] = Json::array();
     for (const TripPoint& point : plan.night.trip.points)
@@ -252,9 +271,11 @@ std::string trip_json(const Plan& plan) {
 
 std::string autonomy_json(const AutonomyAnswer& answer) {
     const Autonomy& worst = answer.high && answer.high->lasts < answer.standard.lasts ? *answer.high : answer.standard;
-    Json object = {{"holds", answer.holds()}, {"autonomy", autonomy_object(worst)}, {"by_guard", nullptr}};
+    Json object = {
+        {"holds", answer.holds()}, {"autonomy", autonomy_object(worst, answer.house_idle)}, {"by_guard", nullptr}};
     if (answer.high)
         object["by_guard"] = {{"standard", autonomy_object(answer.standard)}, {"high", autonomy_object(*answer.high)}};
+    if (answer.starter) object["starter_loads"] = starter_object(*answer.starter);
     object["findings"] = Json::array();
     for (const Finding& finding : answer.stops) object["findings"].push_back(finding_json(finding));
     return written(object);

@@ -133,6 +133,17 @@ constexpr Sentence sentences[] = {
      "{about}: its start heats the cable with {found}; {detail} stands {allowed} before its insulation is too hot."},
     {"starter-assumed",
      "The starter battery's resistance is assumed, {found} to {allowed}; the fault currents rest on it."},
+    {"starter-capacity-assumed",
+     "The starter battery's capacity is assumed, {found}; how long it feeds what hangs on it rests on that."},
+    {"starter-drained",
+     "{about}: fed by the starter battery. In the longest time without the engine {found} are taken. {allowed} bring "
+     "it down to {detail}. Below that the engine may not start."},
+    {"starter-guard-low",
+     "{about}: fed by the starter battery, with its guard at {found}. {allowed} is made for a battery that starts an "
+     "engine."},
+    {"starter-load",
+     "{about}: fed by the starter battery. In the longest time without the engine {found} are taken. {allowed} bring "
+     "it down to {detail}."},
     {"terminal", "{about}: {detail} is {found}; the charger's terminal takes {allowed}."},
     {"too-cold-to-charge", "{about}: below {detail} it takes no charge: of {allowed} driven, {found} put nothing in."},
     {"too-hot", "{about}: it is {found} where the cable runs, and its insulation is rated for {allowed}."},

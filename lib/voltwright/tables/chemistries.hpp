@@ -79,4 +79,13 @@ struct CrankingRow {
     Source source;
 };
 
+/// What a starter battery is taken to be, where loads hang on it.
+struct StarterUseRow {
+    std::string_view alternator;  ///< `plain`, `smart`
+    Charge capacity;              ///< at the 20-hour rate, of one that is not known
+    Ratio charged;                ///< state of charge when the engine stops
+    Ratio least;                  ///< state of charge that has to be left for the engine
+    Source source;
+};
+
 }  // namespace voltwright

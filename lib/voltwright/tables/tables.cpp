@@ -96,6 +96,10 @@ const ChemistryRow* find_chemistry(const Tables& tables, std::string_view chemis
     return find_row(tables.chemistries, [&](const ChemistryRow& row) { return row.chemistry == chemistry; });
 }
 
+const StarterUseRow* find_starter_use(const Tables& tables, std::string_view alternator) {
+    return find_row(tables.starter_uses, [&](const StarterUseRow& row) { return row.alternator == alternator; });
+}
+
 const FridgeGuardRow* find_fridge_guard(const Tables& tables, std::string_view setting) {
     return find_row(tables.fridge_guards, [&](const FridgeGuardRow& row) { return row.setting == setting; });
 }

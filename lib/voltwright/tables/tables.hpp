@@ -55,6 +55,7 @@ struct Tables {
     std::span<const CellSizeFactorRow> cell_size_factors;
     std::span<const CapacityShareRow> capacity_shares;
     std::span<const CrankingRow> cranking;
+    std::span<const StarterUseRow> starter_uses;
     std::span<const FridgeRow> fridges;
     std::span<const FridgeGuardRow> fridge_guards;
     std::span<const LagRow> lags;
@@ -96,6 +97,7 @@ const ShortCircuitLimitRow* find_short_circuit_limit(const Tables& tables, Tempe
                                                      std::string_view material = {});
 const SurroundingsRow* find_surroundings(const Tables& tables, std::string_view place);
 const ChemistryRow* find_chemistry(const Tables& tables, std::string_view chemistry);
+const StarterUseRow* find_starter_use(const Tables& tables, std::string_view alternator);
 const FridgeGuardRow* find_fridge_guard(const Tables& tables, std::string_view setting);
 const LagRow* find_lag(const Tables& tables, std::string_view thing);
 const RegulatorRow* find_regulator(const Tables& tables, std::string_view regulator);

@@ -65,11 +65,12 @@ struct Schedule {
 /// Builds a journey from a system.
 class Maker {
 public:
-    Maker(const System& system, const std::vector<LaidRun>& runs, const Tables& tables)
+    Maker(const System& system, const std::vector<LaidRun>& runs, const Tables& tables, FedBy fed_by = FedBy::house)
         : profile_(system.complete),
           system_(system),
           runs_(runs),
           tables_(tables),
+          fed_by_(fed_by),
           fridge_row_(tables.fridges.front()) {
         for (const SystemRun& run : system.runs)
             if (run.role != RunRole::solar && !laid_to(run.to))
@@ -149,11 +150,12 @@ private:
         return path;
     }
 
-    /// Everything between the battery and a place, or nothing where no run leads there; empty when another battery
-    /// feeds it.
+    /// Everything between the battery whose loads are looked at and a place, or nothing where no run leads there; empty
+    /// when the other battery feeds it. What hangs on the charger's output is fed through that run's cable.
     [[nodiscard]] std::optional<Path> path_from_battery(std::string_view place) const {
-        const Path path = path_to(place);
-        if (path.source == "starter" || path.source == "charger") return {};
+        Path path = path_to(place);
+        if ((path.source == "starter") != (fed_by_ == FedBy::starter)) return {};
+        if (path.source == "charger") path.loop += path_to("battery").loop;
         return path;
     }
 
@@ -187,7 +189,8 @@ private:
     }
 
     [[nodiscard]] Guard guard_of(const FridgeKeys& fridge, std::string_view setting) const {
-        const FridgeGuardRow& usual = *find_fridge_guard(tables_, setting);
+        // The high one is made for a battery that has to start the engine.
+        const FridgeGuardRow& usual = *find_fridge_guard(tables_, fed_by_ == FedBy::starter ? "high" : setting);
         if (!fridge.cut_out && !fridge.cut_in) return {usual.cut_out, usual.cut_in};
         const Voltage gap = usual.cut_in - usual.cut_out;
         const Voltage out = fridge.cut_out ? fridge.cut_out->value : fridge.cut_in->value - gap;
@@ -264,7 +267,8 @@ private:
                                             {},
                                             {},
                                             {},
-                                            {}});
+                                            {},
+                                            fed_by_});
         fridges_today_.resize(journey_.fridges.size());
     }
 
@@ -497,6 +501,7 @@ private:
     const System& system_;
     const std::vector<LaidRun>& runs_;
     const Tables& tables_;
+    FedBy fed_by_;
     const FridgeRow& fridge_row_;
     Journey journey_{};
     std::vector<Schedule> schedules_;
@@ -512,13 +517,13 @@ private:
 
 }  // namespace
 
-Journey make_journey(const System& system, const std::vector<LaidRun>& runs, const Tables& tables) {
-    return Maker(system, runs, tables).trip();
+Journey make_journey(const System& system, const std::vector<LaidRun>& runs, const Tables& tables, FedBy fed_by) {
+    return Maker(system, runs, tables, fed_by).trip();
 }
 
 Journey make_standing(const System& system, const std::vector<LaidRun>& runs, Duration clock, int days,
-                      const Tables& tables) {
-    return Maker(system, runs, tables).stand(clock, days);
+                      const Tables& tables, FedBy fed_by) {
+    return Maker(system, runs, tables, fed_by).stand(clock, days);
 }
 
 std::optional<Journey> make_one_drive(const System& system, const std::vector<LaidRun>& runs, Duration length,

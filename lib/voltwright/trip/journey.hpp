@@ -84,6 +84,9 @@ struct LaidRun {
     bool brings = true;  ///< so much power as is asked for at its end
 };
 
+/// The battery whose loads are looked at.
+enum class FedBy { house, starter };
+
 /// What the fridge takes, as far as the page explains it.
 struct FridgeNeed {
     std::string name;
@@ -95,6 +98,7 @@ struct FridgeNeed {
     Duration overwhelmed;             ///< how long it needs more than it can do
     FridgeDuty hottest_hour;
     std::optional<Restocking> most_put_in;  ///< what takes most of all that is put in at once
+    FedBy fed_by = FedBy::house;
 };
 
 /// A trip, worked out as far as the battery plays no part in it: what is on when, how warm it is, what the charger could
@@ -120,11 +124,12 @@ struct Journey {
 
 /// The trip as the profile tells it. Like the two below it throws std::invalid_argument when a run of the system, other
 /// than one between panel and battery, is not among `runs`.
-Journey make_journey(const System& system, const std::vector<LaidRun>& runs, const Tables& tables);
+Journey make_journey(const System& system, const std::vector<LaidRun>& runs, const Tables& tables,
+                     FedBy fed_by = FedBy::house);
 
 /// The trip's hottest day again and again from a clock time on, fridge already cold, engine and sun off.
 Journey make_standing(const System& system, const std::vector<LaidRun>& runs, Duration clock, int days,
-                      const Tables& tables);
+                      const Tables& tables, FedBy fed_by = FedBy::house);
 
 /// The usual day's first drive alone, from its beginning: what an hour of driving is worth. Empty without a drive.
 std::optional<Journey> make_one_drive(const System& system, const std::vector<LaidRun>& runs, Duration length,

@@ -249,6 +249,9 @@ std::span<const Key> starter_keys() {
         key<&StarterKeys::lowest_running>("lowest_running", VOLTWRIGHT_BY_ALTERNATOR("13.8 V", "12.3 V"),
                                           {between(volts(11.0), volts(16.0))},
                                           "lowest voltage there while the engine runs, lights and blower on"),
+        key<&StarterKeys::capacity>("capacity", Absent{"assumed small, where a load hangs on it", R"("70 Ah")"},
+                                    {between(ampere_hours(5.0), ampere_hours(1000.0))},
+                                    "capacity printed on the starter battery, at the 20-hour rate"),
         key<&StarterKeys::cold_cranking>(
             "cold_cranking", Absent{"a range over the usual starter batteries", R"("650 A")"},
             {between(amperes(50.0), amperes(3000.0))},

@@ -40,6 +40,7 @@ struct RulesKeys {
 struct StarterKeys {
     Given<Alternator> alternator;
     Given<Spread<Voltage>> running, lowest_running;
+    Given<Spread<Charge>> capacity;
     Given<Spread<Current>> cold_cranking;
     Given<Spread<Resistance>> internal_resistance;
     Given<Spread<Current>> spare_current;

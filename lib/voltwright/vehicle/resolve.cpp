@@ -31,6 +31,21 @@ std::string_view show(RunRole role) {
     return "";
 }
 
+std::string_view source_of(const System& system, std::string_view place) {
+    const auto before = [&](std::string_view end) {
+        return std::find_if(system.runs.begin(), system.runs.end(),
+                            [end](const SystemRun& run) { return run.to == end && run.role != RunRole::solar; });
+    };
+    auto run = before(place);
+    if (run == system.runs.end()) return "battery";
+    for (;;) {
+        const std::string_view from = run->from;
+        if (from == "starter" || from == "battery" || from == "charger") return from;
+        run = before(from);
+        if (run == system.runs.end()) return from;
+    }
+}
+
 namespace {
 
 /// Lengths of the runs that people forget to describe. Common practice, no source.
@@ -288,11 +303,18 @@ private:
         return load;
     }
 
+    /// Of a fridge that does not say: on the starter battery the setting that is made for one.
+    [[nodiscard]] Voltage usual_cut_out(std::string_view place) const {
+        const Described* run = feeding(place);
+        return run && source_of(run->keys) == "starter" ? find_fridge_guard(tables_, "high")->cut_out
+                                                        : lowest_usual_cut_out;
+    }
+
     [[nodiscard]] RunLoad load_at(const std::string& place) const {
         for (const FridgeKeys& fridge : profile_.fridges)
             if (fridge.name == place)
                 return PowerLoad{.power = fridge.draw->value,
-                                 .cut_out = fridge.cut_out ? fridge.cut_out->value : lowest_usual_cut_out,
+                                 .cut_out = fridge.cut_out ? fridge.cut_out->value : usual_cut_out(place),
                                  .fuse_max = fridge.fuse_max->value,
                                  .starts_hard = !fridge.inrush};
         for (const LoadKeys& load : profile_.loads)

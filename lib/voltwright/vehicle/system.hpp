@@ -5,6 +5,7 @@
 #include "voltwright/vehicle/values.hpp"
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace voltwright {
@@ -47,5 +48,8 @@ struct System {
     std::vector<SystemRun> runs;
     std::vector<std::string> unfed;  ///< loads that no run leads to: they sit at the battery
 };
+
+/// Where the way to a place begins: `starter`, `battery`, `charger`, `panel`; `battery` where no run leads there.
+std::string_view source_of(const System& system, std::string_view place);
 
 }  // namespace voltwright

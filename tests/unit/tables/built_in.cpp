@@ -46,6 +46,7 @@ TEST_CASE("no kind of table is empty") {
     CHECK_FALSE(tables.panels.empty());
     CHECK_FALSE(tables.regulators.empty());
     CHECK_FALSE(tables.cranking.empty());
+    CHECK_FALSE(tables.starter_uses.empty());
     CHECK_FALSE(tables.fills.empty());
     CHECK_FALSE(tables.tubes.empty());
     CHECK_FALSE(tables.support_spacings.empty());
@@ -113,6 +114,7 @@ TEST_CASE("every row says where its figure comes from, by table and line") {
     check(tables.panels);
     check(tables.regulators);
     check(tables.cranking);
+    check(tables.starter_uses);
 }
 
 TEST_CASE("a row's own standing overrides its table's") {

@@ -78,6 +78,7 @@ on = [6, 9]
 alternator = "smart"
 running = "14.4 V"
 lowest_running = "12.5 V"
+capacity = "70 Ah"
 cold_cranking = "720 A"
 internal_resistance = "4.5 mOhm"
 spare_current = "60 A"
