@@ -203,9 +203,12 @@ private:
     void on_the_starter() {
         if (!night_.starter) return;
         const StarterLoads& loads = *night_.starter;
-        const std::string reached =
-            show(loads.least) +
-            (loads.lasts ? ", after " + show(minutes(std::floor(in_minutes(*loads.lasts) / 10) * 10)) : "");
+        std::string reached = show(loads.least);
+        // Rounded down: what lasts is never told longer than it is.
+        if (loads.lasts) {
+            const Duration step = *loads.lasts < hours(10) ? minutes(10) : hours(1);
+            reached += ", after " + show(step * std::floor(in_hours(*loads.lasts) / in_hours(step)));
+        }
         // What switches itself off in time spares the engine, and is off.
         const bool essential =
             std::any_of(loads.loads.begin(), loads.loads.end(), [](const StarterLoad& load) { return load.essential; });

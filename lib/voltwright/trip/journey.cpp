@@ -151,11 +151,10 @@ private:
     }
 
     /// Everything between the battery whose loads are looked at and a place, or nothing where no run leads there; empty
-    /// when the other battery feeds it. What hangs on the charger's output is fed through that run's cable.
+    /// when something else feeds it.
     [[nodiscard]] std::optional<Path> path_from_battery(std::string_view place) const {
-        Path path = path_to(place);
-        if ((path.source == "starter") != (fed_by_ == FedBy::starter)) return {};
-        if (path.source == "charger") path.loop += path_to("battery").loop;
+        const Path path = path_to(place);
+        if (path.source == "charger" || (path.source == "starter") != (fed_by_ == FedBy::starter)) return {};
         return path;
     }
 
