@@ -671,7 +671,7 @@ public:
                 });
             if (known) continue;
             // More unsure than it is large, and others explain it better: no finding.
-            if (suspicion.extra && *suspicion.uncertainty > *suspicion.extra && odds < 0.3) continue;
+            if (suspicion.extra && *suspicion.uncertainty > *suspicion.extra && other.first < 0.3) continue;
             suspicion.odds = other.first;
             diagnosis_.suspects.push_back(std::move(suspicion));
         }
