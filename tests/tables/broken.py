@@ -162,6 +162,9 @@ kind    = "joints"
 title   = "Joints"
 applies = "new and well made"
 {SOURCE}
+[constants]
+heat_limit = {{ value = 5, unit = "W", id = "a-rule", cite = "A Rule", status = "read" }}
+
 [columns]
 name  = ""
 from  = "mm2"
@@ -656,7 +659,7 @@ CASES = [
     ("currents", "105   = 130", "105   = @80", None, "a thicker conductor is not to carry less"),
     ("bundles", "from   = 7", "from   = @7.5", None, "'from' is to be a whole number from 1"),
     ("bundles", "factor = 0.5", "factor = @1.5", None, "'factor' is a share of a whole, not more than 1"),
-    ("joints", "usual = 0.2", "usual = 0.6", "20:1", "'usual' is not to be more than 'high'"),
+    ("joints", "usual = 0.2", "usual = 0.6", "23:1", "'usual' is not to be more than 'high'"),
     ("chemistries", "exponent          = 1.2", "exponent          = @0", None, "'exponent' is to be more than nothing"),
     ("rests", 'chemistry = "wet"\nsoc       = 100', 'chemistry = "dry"\nsoc       = 100', "22:1",
      "\"dry\" is no name in a table of the kind 'chemistries'"),

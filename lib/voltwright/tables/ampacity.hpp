@@ -37,9 +37,10 @@ struct GroupingRow {
     Source source;
 };
 
-/// A printed factor for engine spaces: a test of the ambient law, never applied on top of it.
+/// A printed factor for engine spaces: the most that the ambient law may leave there, never applied on top of it.
 struct EngineSpaceRow {
     std::string_view basis;
+    Temperature from;  ///< of such a place
     Temperature insulation;
     Ratio factor;
     Source source;

@@ -16,6 +16,12 @@ struct JointRow {
     Resistance low, usual, high;
     std::optional<Current> rating;   ///< continuous, where one is published or printed on the part
     std::optional<Area> rated_area;  ///< of the conductor with which it holds: a thinner one carries less heat away
+    std::optional<Current> charted;  ///< where its maker publishes a chart: continuous, with `rated_area`
+    std::optional<Temperature> charted_at;  ///< around it, in that chart
+    std::optional<int> contacts;            ///< that share the heat; empty: one
+    std::optional<bool> rating_on_it;       ///< its rating differs from one to the next and is printed on it
+    Power heat_limit;                       ///< of one contact, at the current that it carries for long
+    Source heat_limit_source;
     Source source;
 };
 

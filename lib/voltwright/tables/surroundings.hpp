@@ -3,16 +3,18 @@
 #include "voltwright/reasons/source.hpp"
 #include "voltwright/units/quantities.hpp"
 
+#include <optional>
 #include <string_view>
 
 namespace voltwright {
 
 /// How much hotter than the outside air it is where a thing stands.
 struct SurroundingsRow {
-    std::string_view place;   ///< `engine bay`, `canopy`, `cabin`, `chassis rail`, `closed vehicle`, `shade`
-    TemperatureRise always;   ///< at any time
-    TemperatureRise driving;  ///< added while the engine runs
-    TemperatureRise sun;      ///< added at full sun while parked, gone by night
+    std::string_view place;            ///< `engine bay`, `canopy`, `cabin`, `chassis rail`, `closed vehicle`, `shade`
+    TemperatureRise always;            ///< at any time
+    TemperatureRise driving;           ///< added while the engine runs
+    TemperatureRise sun;               ///< added at full sun while parked, gone by night
+    std::optional<Temperature> floor;  ///< below which no wiring there is judged, however cold it is outside
     Source source;
 };
 
