@@ -234,6 +234,36 @@ std::vector<std::string> new_findings(const Plan& plan, const Plan& before) {
     return found;
 }
 
+// 33 CFR 183.425, Table 5 and its note 1: 0.85 for 105 degC cable in engine spaces (read in three reprints).
+TEST_CASE("no ampacity is above its table, and no fuse in an engine bay above 0.85 of it, however cold it is outside") {
+    int in_engine_bays = 0;
+    for (int number = 0; number < vehicles; ++number) {
+        CAPTURE(number);
+        std::string text = Vehicle(number).text();
+        if (number % 2 == 0) {
+            const std::string warm = "low = \"10 degC\"\nhigh = \"31 degC\"";
+            REQUIRE(text.find(warm) != std::string::npos);
+            text.replace(text.find(warm), warm.size(), "low = \"-20 degC\"\nhigh = \"-5 degC\"");
+        }
+        const System system = system_of_text(text);
+        for (const RunPlan& run : choose_cables(system, built_in_tables(), Ladder::needed)) {
+            const Candidate* taken = run.to_lay();
+            if (!taken || !taken->ampacity) continue;
+            CAPTURE(*run.task.run.name);
+            const Current table = taken->ampacity->table.value;
+            CHECK(taken->ampacity->current <= table);
+            const auto& way = run.task.run.way;
+            const bool engine_bay =
+                std::any_of(way.begin(), way.end(), [](const WayPart& part) { return part.place == "engine bay"; });
+            if (!engine_bay) continue;
+            ++in_engine_bays;
+            CHECK(taken->ampacity->current <= 0.85 * table);
+            for (const FuseFit& fuse : taken->fuses) CHECK(fuse.rating <= 0.85 * table);
+        }
+    }
+    CHECK(in_engine_bays > vehicles / 2);
+}
+
 TEST_CASE("what was chosen holds when it is judged as there already, in the class of insulation that the page names") {
     int cables = 0;
     for (int number = 0; number < vehicles; ++number) {

@@ -3,7 +3,9 @@
 #include "testing.hpp"
 
 #include "voltwright/sizing/ampacity.hpp"
+
 #include "voltwright/tables/tables.hpp"
+#include <cmath>
 
 namespace voltwright {
 
@@ -180,6 +182,35 @@ TEST_CASE("a chandler's reprint has the 105 degC column inside engine spaces in 
         const AmpacityRow* cell = find_ampacity(built_in_tables(), basis, awg(sizes[row]), celsius(105));
         REQUIRE(cell);
         CHECK(in_amperes(cell->current * engine->factor) == near(printed[row], 0.5 + 1e-9));
+    }
+}
+
+// ABYC E-11, table VI, inside engine spaces, 105 degC: read in another project's copy of it, weak.
+TEST_CASE("in an engine space 105 degC cable carries what E-11's table VI prints, rounded down (read weak)") {
+    struct Printed {
+        int number;
+        double amperes;
+    };
+    for (const Printed& printed : {Printed{8, 68}, {4, 136}, {2, 178}, {1, 208}, {0, 242}}) {
+        CAPTURE(printed.number);
+        const ConductorRow* conductor = find_conductor(built_in_tables(), awg(printed.number));
+        REQUIRE(conductor);
+        const auto there = ampacity(built_in_tables(), basis, *conductor, celsius(105), celsius(50), 2, volts(12));
+        REQUIRE(there);
+        CHECK(std::floor(in_amperes(there->current) + 1e-9) == near(printed.amperes, 1e-9));
+    }
+}
+
+TEST_CASE("a place colder than a table's ambient adds nothing to it, in either basis") {
+    for (const std::string_view one : {std::string_view(basis), std::string_view("iso-13297")}) {
+        const ConductorRow* conductor = find_conductor(built_in_tables(), one == basis ? awg(8) : metric(10));
+        REQUIRE(conductor);
+        const auto at = [&](double around) {
+            return ampacity(built_in_tables(), one, *conductor, celsius(105), celsius(around), 2, volts(12));
+        };
+        REQUIRE(at(-20));
+        CHECK(at(-20)->current == near(at(30)->current, amperes(1e-9)));
+        CHECK(at(-20)->current == near(at(-20)->table.value, amperes(1e-9)));
     }
 }
 

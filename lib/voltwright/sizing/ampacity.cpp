@@ -2,6 +2,8 @@
 
 #include "voltwright/circuit/conductor.hpp"
 
+#include <algorithm>
+
 namespace voltwright {
 
 Ratio ambient_factor(Temperature rated, Temperature reference, Temperature around) {
@@ -38,6 +40,15 @@ const AmpacityRow* row_for(const Tables& tables, std::string_view basis, const C
     }
 }
 
+/// The law, but no more than the table and than what the basis prints for engine spaces as hot.
+Ratio ambient_of(const Tables& tables, const AmpacityBasisRow& rules, Temperature insulation, Temperature around) {
+    Ratio factor = std::min<Ratio>(ambient_factor(insulation, rules.ambient, around), 1.0);
+    for (const EngineSpaceRow& row : tables.engine_spaces)
+        if (row.basis == rules.basis && row.insulation == insulation && !(around < row.from))
+            factor = std::min(factor, row.factor);
+    return factor;
+}
+
 }  // namespace
 
 std::optional<Ampacity> ampacity(const Tables& tables, std::string_view basis, const ConductorRow& conductor,
@@ -47,7 +58,7 @@ std::optional<Ampacity> ampacity(const Tables& tables, std::string_view basis, c
     if (!rules || !row) return {};
     const GroupingRow* group = system < rules->grouping_from ? nullptr : find_grouping(tables, basis, loaded);
     const Ratio grouping = group ? group->factor : percent(100);
-    const Ratio ambient = ambient_factor(row->insulation, rules->ambient, around);
+    const Ratio ambient = ambient_of(tables, *rules, row->insulation, around);
     return Ampacity{{row->current, row->source},
                     row->gauge,
                     row->insulation,

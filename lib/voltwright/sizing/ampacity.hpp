@@ -10,9 +10,11 @@ namespace voltwright {
 
 /// The continuous current that a conductor may carry where it runs.
 ///
-///     I = I_table · √((T_rated − T_around)/(T_rated − T_ref)) · k
+///     I = I_table · k_a · k        k_a = min(1, √((T_rated − T_around)/(T_rated − T_ref)))
 ///
 /// I_table   the basis's cell for the size and the insulation's class, at T_ref
+/// k_a       never above 1: cool places add nothing to a table; from where the basis prints a factor for engine spaces,
+///           not above that either
 /// k         the basis's factor for loaded conductors lying together
 ///
 /// Nothing is rounded. Surroundings at or above the insulation's class leave no current at all. A size that the basis
@@ -43,7 +45,7 @@ std::optional<ConductorRow> conductor_of(const Tables& tables, Gauge gauge);
 
 template <>
 struct Described<Ampacity> {
-    static constexpr Equation equation{"I = Itable·sqrt((Trated − Taround)/(Trated − Tref))·k",
+    static constexpr Equation equation{"I = Itable·ka·k, ka = min(1, sqrt((Trated − Taround)/(Trated − Tref)))",
                                        "the basis named below; ambient correction as in NEC 310.15(B)"};
     static constexpr auto result = &Ampacity::current;
     static constexpr auto fields = std::tuple{
@@ -52,7 +54,7 @@ struct Described<Ampacity> {
         field(&Ampacity::rated, "Trated", "temperature rating of the insulation"),
         field(&Ampacity::reference, "Tref", "ambient of the table"),
         field(&Ampacity::around, "Taround", "hottest surroundings while it carries current"),
-        field(&Ampacity::ambient, "", "ambient correction"),
+        field(&Ampacity::ambient, "ka", "ambient correction"),
         field(&Ampacity::loaded, "", "loaded conductors lying together"),
         field(&Ampacity::grouping, "k", "factor for them"),
         field(&Ampacity::current, "I", "ampacity", "ampacity_A"),

@@ -214,12 +214,14 @@ private:
 
     // ---- temperatures ------------------------------------------------------------------------------------------------
 
+    /// For wiring alone: what lives in a battery parked there follows the weather.
     [[nodiscard]] WayPart at(const Somewhere& where, Length length, bool driving) const {
         if (const auto* temperature = std::get_if<Spread<Temperature>>(&where))
             return {show(temperature->value), length, temperature->value};
         const SurroundingsRow& row = *find_surroundings(tables_, std::get<std::string>(where));
         const TemperatureRise rise = row.always + (driving ? row.driving : std::max(row.driving, row.sun));
-        return {std::string(row.place), length, hottest_ + rise};
+        return {std::string(row.place), length,
+                std::max<Temperature>(hottest_ + rise, row.floor.value_or(hottest_ + rise))};
     }
 
     [[nodiscard]] const Somewhere& where(std::string_view place) const {
