@@ -3,6 +3,7 @@
 
 #include "testing.hpp"
 
+#include "voltwright/sizing/part_rating.hpp"
 #include "voltwright/tables/tables.hpp"
 
 namespace voltwright {
@@ -72,6 +73,26 @@ TEST_CASE("clamps, switches, relays, breakers and sockets have these resistances
                                  {"lighter socket", {10, 50}}}) {
         CAPTURE(part.name);
         hold(joint(part.name, 16), part.range);
+    }
+}
+
+// A plug maker's data book, text beside its derating chart: read.
+TEST_CASE("a 50 A plug carries its maker's chart at 75 degC by the size of its cable, and 50 A at most (read)") {
+    struct Printed {
+        int number;
+        double amperes;
+    };
+    for (const Printed& printed :
+         {Printed{6, 50}, {8, 46}, {10, 37}, {12, 31}}) {  // the chart's 58 A on 6 AWG: the print
+        CAPTURE(printed.number);
+        const ConductorRow* conductor = find_conductor(built_in_tables(), awg(printed.number));
+        REQUIRE(conductor);
+        const JointRow& row = joint("two-pole plug 50 A", in_square_millimetres(conductor->area));
+        const auto hot = part_rating(row, conductor->area, celsius(75));
+        REQUIRE(hot);
+        CHECK(in_amperes(hot->rating) == near(printed.amperes, 0.05));
+        CHECK(in_amperes(part_rating(row, conductor->area, celsius(25))->rating) == near(50, 1e-9));
+        CHECK(in_amperes(part_rating(row, conductor->area, celsius(105))->rating) == near(0, 1e-9));
     }
 }
 

@@ -21,6 +21,8 @@ public:
         if (!run_.sized()) return {};
         surroundings();
         parts();
+        unrated();
+        hot_joints();
         body_return();
         trade_size();
         shared_way();
@@ -180,6 +182,28 @@ private:
             add(Level::stop, "part-rating", run_.choice.design.current, part.rating, std::move(remedy),
                 "makers' curves, from memory", part.part);
         }
+    }
+
+    /// What is not rated here, and what has to be read on it before it is bought.
+    void unrated() {
+        const Candidate* size = run_.taken();
+        if (!size) return;
+        for (const UnratedPart& part : unrated_parts(run_.task.run, *size, run_.choice.design.current, tables_))
+            add(Level::note, "part-at-least", part.at_least, {},
+                "Read it on the part: amperes for long, at 12 V d.c. and in the heat where it sits.",
+                "common practice, no source", part.part);
+    }
+
+    /// A joint that glows before any fuse acts.
+    void hot_joints() {
+        const Candidate* size = run_.taken();
+        if (!size) return;
+        const Current design = run_.choice.design.current;
+        for (const JointHeat& joint : voltwright::hot_joints(run_.task.run, *size, design, tables_))
+            add(Level::warn, "joint-heat", joint.heat, joint.limit,
+                "Take one with less resistance, or leave it out. Measure across it with " + show(design) +
+                    " flowing: " + show(Voltage(joint.limit / design)) + " at most.",
+                std::string(joint.source.cite), joint.part);
     }
 
     void body_return() {

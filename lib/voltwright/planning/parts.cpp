@@ -36,8 +36,8 @@ Length in_tenths(Length length) { return metres(std::ceil(10.0 * in_metres(lengt
 
 bool same_line(const Part& a, const Part& b) {
     return a.kind == b.kind && a.what == b.what && a.colour == b.colour && a.size == b.size &&
-           a.insulation == b.insulation && a.rating == b.rating && a.family == b.family && a.stud == b.stud &&
-           a.bore == b.bore && a.length.has_value() == b.length.has_value();
+           a.insulation == b.insulation && a.rating == b.rating && a.at_least == b.at_least && a.family == b.family &&
+           a.stud == b.stud && a.bore == b.bore && a.length.has_value() == b.length.has_value();
 }
 
 void name_once(std::vector<std::string>& names, const std::string& name) {
@@ -183,14 +183,15 @@ private:
             if (joint.name == "battery clamp")
                 clamps += joint.count;
             else if (joint.name != "lug")
-                add_part(joint.name, joint.count, name);
+                add_part(joint.name, joint.count, run, taken);
         }
         if (clamps > 0)
             add({.kind = PartKind::battery_clamp, .what = "battery clamp", .count = clamps, .runs = {}}, name);
         for (const PlacedLugs& lugs : lugs_of(task, taken, tables_)) add_lugs(lugs, name);
     }
 
-    void add_part(const std::string& joint, int count, const std::string& run) {
+    void add_part(const std::string& joint, int count, const RunPlan& plan, const Candidate& taken) {
+        const std::string& run = *plan.task.run.name;
         if (joint == "measured joint")
             return name_once(list_.not_listed, "joints of the run " + run + " that the profile gives as resistances");
         const bool plug = joint.find("plug") != std::string::npos;
@@ -198,6 +199,8 @@ private:
         const auto row = std::find_if(tables_.joints.begin(), tables_.joints.end(),
                                       [&](const JointRow& one) { return one.name == joint; });
         if (row != tables_.joints.end()) part.rating = row->rating;
+        for (const UnratedPart& unrated : unrated_parts(plan.task.run, taken, plan.choice.design.current, tables_))
+            if (unrated.part == joint) part.at_least = unrated.at_least;
         // A plug is two halves of one kind that mate.
         part.count = plug ? 2 * count : count;
         add(std::move(part), run);
@@ -472,6 +475,7 @@ std::string in_words(const Part& part) {
     words += part.what;
     if (part.size) words += " " + (part.insulation ? show_cable(*part.size, *part.insulation) : show(*part.size));
     if (!part.colour.empty()) words += ", " + part.colour;
+    if (part.at_least) words += ", at least " + show(*part.at_least);
     if (part.kind == PartKind::lug) {
         if (!part.stud.empty())
             words += ", hole for " + part.stud;

@@ -39,17 +39,18 @@ struct Part {
     std::optional<Gauge> size = {};              ///< of the conductor it is for
     std::optional<Temperature> insulation = {};  ///< of a cable: what it must be rated for at least
     std::optional<Current> rating = {};
-    std::string family = {};            ///< of a fuse, its holder or its block
-    std::string stud = {};              ///< of a lug: "8 mm"; empty where it is not known
-    std::optional<Length> bore = {};    ///< of a tube, a grommet or a clip: its inner diameter
-    std::optional<Length> length = {};  ///< to buy, the allowance in it
-    int count = 1;                      ///< pieces; of what is sold by length: 1
-    int spare = 0;                      ///< pieces beyond what is fitted, in `count`
-    std::optional<Mass> mass = {};      ///< of all of it, where it is known
-    std::vector<std::string> runs;      ///< that it is for
-    std::optional<Money> price = {};    ///< of one piece, or of a metre; of a pack or a roll where `sold` says so
-    std::string sold = {};              ///< "pack of 10", "roll of 10 m"; empty: by the piece or the metre
-    std::optional<Money> cost = {};     ///< of the line
+    std::optional<Current> at_least = {};  ///< of a switch or relay: the least that has to be printed on it
+    std::string family = {};               ///< of a fuse, its holder or its block
+    std::string stud = {};                 ///< of a lug: "8 mm"; empty where it is not known
+    std::optional<Length> bore = {};       ///< of a tube, a grommet or a clip: its inner diameter
+    std::optional<Length> length = {};     ///< to buy, the allowance in it
+    int count = 1;                         ///< pieces; of what is sold by length: 1
+    int spare = 0;                         ///< pieces beyond what is fitted, in `count`
+    std::optional<Mass> mass = {};         ///< of all of it, where it is known
+    std::vector<std::string> runs;         ///< that it is for
+    std::optional<Money> price = {};       ///< of one piece, or of a metre; of a pack or a roll where `sold` says so
+    std::string sold = {};                 ///< "pack of 10", "roll of 10 m"; empty: by the piece or the metre
+    std::optional<Money> cost = {};        ///< of the line
 };
 
 /// "cable 6 AWG, 105 degC, red", "ring lug 6 AWG, hole for 8 mm"

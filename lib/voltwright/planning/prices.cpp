@@ -41,7 +41,8 @@ bool speaks_of(const Price& price, const Part& part) {
     if (price.size && price.size != part.size) return false;
     if (price.insulation && price.insulation != part.insulation) return false;
     if (price.colour && *price.colour != part.colour) return false;
-    if (price.rating && price.rating != part.rating) return false;
+    if (price.rating && price.rating != part.rating && !(part.at_least && *price.rating >= *part.at_least))
+        return false;
     if (price.family && *price.family != part.family) return false;
     if (price.stud && show(*price.stud) != part.stud) return false;
     return !price.bore || (part.bore && same(*price.bore, *part.bore));

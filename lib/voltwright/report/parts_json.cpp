@@ -29,6 +29,7 @@ Json item(const Part& part, int decimals) {
     json["count"] = part.length ? Json(nullptr) : Json(part.count);
     json["spare"] = part.spare;
     json["rating_A"] = part.rating ? Json(in_amperes(*part.rating)) : Json(nullptr);
+    json["at_least_A"] = part.at_least ? Json(in_amperes(*part.at_least)) : Json(nullptr);
     json["family"] = text_or_null(part.family);
     json["stud"] = text_or_null(part.stud);
     json["bore_mm"] = part.bore ? rounded(in_millimetres(*part.bore), 1000) : Json(nullptr);

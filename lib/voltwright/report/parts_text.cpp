@@ -192,7 +192,8 @@ std::string csv_cell(std::string_view text) {
 
 std::string parts_csv(const PartsList& list) {
     std::string text =
-        "kind,what,size,insulation_C,colour,rating_A,stud,bore_mm,length_m,count,spare,mass_kg,price,sold,cost,"
+        "kind,what,size,insulation_C,colour,rating_A,at_least_A,stud,bore_mm,length_m,count,spare,mass_kg,price,sold,"
+        "cost,"
         "currency,for\n";
     for (const Part& part : list.parts) {
         const auto number = [](auto quantity, auto reader, int digits) {
@@ -204,11 +205,11 @@ std::string parts_csv(const PartsList& list) {
         text += csv_cell(show(part.kind)) + "," + csv_cell(part.what) + "," +
                 csv_cell(part.size ? show(*part.size) : "") + "," + number(part.insulation, &in_celsius, 0) + "," +
                 csv_cell(part.colour) + "," + (part.rating ? fmt::format("{:g}", in_amperes(*part.rating)) : "") + "," +
-                csv_cell(part.stud) + "," + number(part.bore, &in_millimetres, 1) + "," +
-                number(part.length, &in_metres, 1) + "," + (part.length ? "" : std::to_string(part.count)) + "," +
-                std::to_string(part.spare) + "," + number(part.mass, &in_kilograms, 3) + "," + money(part.price) + "," +
-                csv_cell(part.sold) + "," + money(part.cost) + "," + csv_cell(list.currency) + "," +
-                csv_cell(joined(part.runs)) + "\n";
+                (part.at_least ? fmt::format("{:g}", in_amperes(*part.at_least)) : "") + "," + csv_cell(part.stud) +
+                "," + number(part.bore, &in_millimetres, 1) + "," + number(part.length, &in_metres, 1) + "," +
+                (part.length ? "" : std::to_string(part.count)) + "," + std::to_string(part.spare) + "," +
+                number(part.mass, &in_kilograms, 3) + "," + money(part.price) + "," + csv_cell(part.sold) + "," +
+                money(part.cost) + "," + csv_cell(list.currency) + "," + csv_cell(joined(part.runs)) + "\n";
     }
     return text;
 }

@@ -4,6 +4,7 @@
 #include "voltwright/sizing/fitting.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <stdexcept>
 
@@ -302,6 +303,13 @@ Resistance hot_loop(const Task& task, const Conductors& both, const RunResistanc
     return hot(both.out) + returning + cold.all_joints;
 }
 
+/// Who says that cables lie together loaded is believed at 12 V too, though 33 CFR 183.435(b) binds its factors from 50 V
+/// only: copper is as hot at any voltage, and a maker's page for 105 degC boat cable prints the same factors without one.
+Voltage where_bundles_count(const Rules& rules, const Tables& tables) {
+    const AmpacityBasisRow* basis = find_ampacity_basis(tables, rules.ampacity_basis);
+    return basis ? std::max(nominal_voltage, basis->grouping_from) : nominal_voltage;
+}
+
 WarmRun warm_run(const CableRun& run, const Conductors& both, const std::optional<Ampacity>& of_thinner,
                  const RunResistance& resistance, const Rules& rules, const Tables& tables) {
     const Temperature around = average(run);
@@ -309,7 +317,7 @@ WarmRun warm_run(const CableRun& run, const Conductors& both, const std::optiona
         // What heats is the same in any surroundings.
         if (row.gauge == both.thinner().gauge) return of_thinner;
         return ampacity(tables, rules.ampacity_basis, row, run.insulation, around, run.loaded_in_bundle,
-                        nominal_voltage);
+                        where_bundles_count(rules, tables));
     };
     WarmRun warm{.length = run.length,
                  .out = both.out,
@@ -404,7 +412,7 @@ bool too_weak(const Task& task, const Conductors& both) { return both.thinner().
 
 std::optional<Ampacity> ampacity_of(const Task& task, const Conductors& both) {
     return ampacity(task.tables, task.rules.ampacity_basis, both.thinner(), task.run.insulation, hottest(task.run),
-                    task.run.loaded_in_bundle, nominal_voltage);
+                    task.run.loaded_in_bundle, where_bundles_count(task.rules, task.tables));
 }
 
 bool carries(const Task& task, const std::optional<Ampacity>& ampacity) {
@@ -722,6 +730,52 @@ std::optional<ConductorTemperature> conductor_temperature(const CableRun& run, c
     if (!limit || !(limit->current > Current{})) return {};
     return conductor_temperature(hottest(run), current, limit->rated, limit->reference, limit->table.value,
                                  limit->grouping);
+}
+
+namespace {
+
+/// The next rating that fuses are sold in, or the next ten amperes above them all.
+Current next_rating(Current least, const Tables& tables) {
+    std::optional<Current> next;
+    for (const FuseRow& row : tables.fuses)
+        if (row.rating >= least && (!next || row.rating < *next)) next = row.rating;
+    return next.value_or(amperes(10.0 * std::ceil(in_amperes(least) / 10.0)));
+}
+
+}  // namespace
+
+std::vector<UnratedPart> unrated_parts(const CableRun& run, const Candidate& candidate, Current design,
+                                       const Tables& tables) {
+    Current least = design;
+    for (const FuseFit& fuse : candidate.fuses) least = std::max(least, fuse.rating);
+    for (const ShortCurrent& start : run.starting) least = std::max<Current>(least, start.current / 2.0);
+    std::vector<UnratedPart> parts;
+    for (const JointResistance& joint : joints_of(run, candidate.area, tables)) {
+        const JointRow* row = find_joint(tables, joint.name, candidate.area);
+        if (row && row->rating_on_it.value_or(false) && !row->rating)
+            parts.push_back({joint.name, next_rating(least, tables)});
+    }
+    return parts;
+}
+
+std::vector<JointHeat> hot_joints(const CableRun& run, const Candidate& candidate, Current design,
+                                  const Tables& tables) {
+    std::vector<JointHeat> hot;
+    if (tables.joints.empty()) return hot;
+    for (const JointResistance& joint : joints_of(run, candidate.area, tables)) {
+        const JointRow* row = find_joint(tables, joint.name, candidate.area);
+        // The limit is one for the whole table; a measured joint has no row.
+        const JointRow& limits = row ? *row : tables.joints.front();
+        const Power limit = limits.heat_limit * static_cast<double>(row ? row->contacts.value_or(1) : 1);
+        const Power heat = design * (design * joint.each.value);
+        const bool told = std::any_of(candidate.parts.begin(), candidate.parts.end(), [&](const PartRating& part) {
+            return part.part == joint.name && part.rating < design;
+        });
+        const bool known =
+            std::any_of(hot.begin(), hot.end(), [&](const JointHeat& other) { return other.part == joint.name; });
+        if (heat > limit && !told && !known) hot.push_back({joint.name, heat, limit, limits.heat_limit_source});
+    }
+    return hot;
 }
 
 Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supply, const Rules& rules,

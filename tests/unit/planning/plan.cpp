@@ -224,14 +224,61 @@ TEST_CASE("a plug of 50 A under a charger of 60 A is a stop") {
     CHECK_FALSE(finding(with_feed("joints = [\"lug\", \"two-pole plug 50 A\", \"lug\"]"), "part-rating", "feed"));
 }
 
-TEST_CASE("a plug on a thin cable in a hot place is a stop with the size that cures it") {
-    const Edits edits = {{"output = \"25 A\"", "output = \"20 A\""},
-                         {feed_run, feed_run + "\nsize = \"10 AWG\"\nwhere = \"75 degC\"\n"
-                                               "joints = [\"lug\", \"two-pole plug 50 A\", \"lug\"]"}};
-    const Plan plan = plan_of(edits);
+// Two owner's manuals of one make print 120 W, 10 A for a lighter socket; two of another 180 W, 15 A: read.
+TEST_CASE("300 W and 180 W through a lighter socket are a stop, and so little as 60 W is not") {
+    const auto socket = [](const std::string& watts) {
+        return plan_of({},
+                       "[[run]]\nto = \"air pump\"\nlength = \"3 m\"\njoints = [\"lug\", \"lighter socket\", \"lug\"]\n"
+                       "[[load]]\nname = \"air pump\"\nhours = \"10:00-10:20\"\ndraw = \"" +
+                           watts + " W\"\n");
+    };
+    for (const std::string watts : {"300", "180"}) {
+        CAPTURE(watts);
+        const Plan plan = socket(watts);
+        CHECK(found(plan, Level::stop, "part-rating", "air pump"));
+        CHECK_FALSE(finding(plan, "joint-heat", "air pump"));  // said once
+    }
+    CHECK_FALSE(finding(socket("60"), "part-rating", "air pump"));
+}
+
+TEST_CASE("a relay and an isolator switch, whose ratings nobody knows here, ask for one that outlasts their fuse") {
+    const Plan feed = plan_of({{"output = \"25 A\"", "output = \"60 A\""},
+                               {feed_run, feed_run + "\njoints = [\"lug\", \"relay\", \"lug\"]"}});
+    const Finding* relay = finding(feed, "part-at-least", "feed");
+    REQUIRE(relay);
+    CHECK(relay->level == Level::note);
+    CHECK(relay->detail == "relay");
+    const Plan house = plan_of({},
+                               "[inverter]\noutput = \"1500 W\"\n[[run]]\nto = \"inverter\"\nlength = \"1 m\"\n"
+                               "joints = [\"lug\", \"isolator switch\", \"lug\"]\n");
+    const Finding* isolator = finding(house, "part-at-least", "inverter");
+    REQUIRE(isolator);
+    // 1500 W from a battery as low as 10.4 V at an efficiency of 0.9 or less are 160 A and more.
+    CHECK(std::get<Current>(*isolator->found) >= amperes(160));
+    // 0.4 mOhm and 160 A make 10 W: twice what is sound.
+    CHECK(found(house, Level::warn, "joint-heat", "inverter"));
+    CHECK_FALSE(finding(plan_of(), "part-at-least", "feed"));
+    CHECK_FALSE(finding(plan_of(), "joint-heat", "feed"));
+}
+
+TEST_CASE("a measured joint that makes more than 5 W is a warning") {
+    const std::string joints = "\njoints = [\"lug\", \"30 mOhm\", \"lug\"]";
+    CHECK(found(plan_of({{feed_run, feed_run + joints}}), Level::warn, "joint-heat", "feed"));
+}
+
+// A plug maker's chart: 37 A on 10 AWG at 75 degC around it (read). A feed for 29 A out takes a little more than that.
+TEST_CASE(
+    "a plug on a thin cable in a hot place is a stop with the size that cures it, and not before its chart says so") {
+    const auto with_output = [](const std::string& output) {
+        return plan_of({{"output = \"25 A\"", "output = \"" + output + "\""},
+                        {feed_run, feed_run + "\nsize = \"10 AWG\"\nwhere = \"75 degC\"\n"
+                                              "joints = [\"lug\", \"two-pole plug 50 A\", \"lug\"]"}});
+    };
+    const Plan plan = with_output("29 A");
     REQUIRE(finding(plan, "part-rating", "feed"));
     CHECK(found(plan, Level::stop, "part-rating", "feed"));
-    CHECK(finding(plan, "part-rating", "feed")->remedy.find("6 AWG") != std::string::npos);
+    CHECK(finding(plan, "part-rating", "feed")->remedy.find("4 AWG") != std::string::npos);
+    CHECK_FALSE(finding(with_output("20 A"), "part-rating", "feed"));
 }
 
 TEST_CASE("an owned blade fuse in the engine bay is warned of with what its holder may carry there") {

@@ -65,8 +65,8 @@ static_assert(members<Three>() == 3);
 std::vector<std::string> symbols_of(std::string_view form) {
     constexpr std::array<std::string_view, 5> signs = {"°C", "·", "−", "²", "^"};
     constexpr std::string_view operators = "=()/+-*,; ";
-    constexpr std::array<std::string_view, 10> words = {"sqrt",  "ln", "at",     "most", "the",
-                                                        "input", "or", "beyond", "last", "limit"};
+    constexpr std::array<std::string_view, 11> words = {"min",   "sqrt", "ln",     "at",   "most", "the",
+                                                        "input", "or",   "beyond", "last", "limit"};
 
     std::string spaced(form);
     for (const std::string_view sign : signs)
