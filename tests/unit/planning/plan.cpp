@@ -261,6 +261,15 @@ TEST_CASE("a relay and an isolator switch, whose ratings nobody knows here, ask 
     CHECK_FALSE(finding(plan_of(), "joint-heat", "feed"));
 }
 
+// 33 CFR 183.425, Table 5, note 2: 0.6 for four to six conductors; a maker's page for boat cable prints it for any voltage.
+TEST_CASE("cables that lie together loaded carry less at 12 V too") {
+    const Plan alone = with_feed("size = \"4 AWG\""), bundled = with_feed("size = \"4 AWG\"\nloaded_in_bundle = 6");
+    REQUIRE(alone.runs.front().taken()->ampacity);
+    REQUIRE(bundled.runs.front().taken()->ampacity);
+    CHECK(in_amperes(bundled.runs.front().taken()->ampacity->current) ==
+          near(0.6 * in_amperes(alone.runs.front().taken()->ampacity->current), 1e-6));
+}
+
 TEST_CASE("a measured joint that makes more than 5 W is a warning") {
     const std::string joints = "\njoints = [\"lug\", \"30 mOhm\", \"lug\"]";
     CHECK(found(plan_of({{feed_run, feed_run + joints}}), Level::warn, "joint-heat", "feed"));
