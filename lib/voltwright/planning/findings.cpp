@@ -227,7 +227,7 @@ private:
     void shared_way() {
         if (run_.way && run_.way->collapses && run_.task.role == RunRole::trunk) {
             add(Level::stop, "delivery", {}, {}, "Shorten the way, or take thicker cable for the trunk.",
-                "P = V·I through a resistance", run_.taken() ? show(run_.taken()->size) : "");
+                "P = V·I through a resistance", run_.taken() ? cable(run_.taken()->size) : "");
             bears_on_the_trip();
         }
         if (!run_.to_lay()) return;  // said of the run itself
@@ -464,12 +464,12 @@ private:
         const FuseWindow& window = fuse.window;
         const bool none = window.at_least > window.at_most;
         const std::string no_fuse = "No fuse both carries the current and protects what is behind it. ";
-        const std::string fits = run_.taken() ? fuse_that_fits(run_.taken()->size) : std::string();
+        const std::string fits = run_.to_lay() ? fuse_that_fits(run_.to_lay()->size) : std::string();
         if (fuse.rating > window.at_most) {
             const bool cable = window.at_most == window.ampacity;
             std::string remedy =
                 fits.empty() ? "Fit a fuse of at most " + show(window.at_most) + "." : "Fit " + fits + ".";
-            if (!run_.taken())
+            if (!run_.to_lay())
                 if (const std::string both = cable_and_fuse(); !both.empty()) remedy = both;
             if (none || (cable && thin_return())) remedy = (none ? no_fuse : "") + size_that_fits();
             add(Level::stop, cable ? "fuse-too-large" : "fuse-above-part", fuse.rating, window.at_most,
@@ -616,7 +616,7 @@ private:
     }
 
     [[nodiscard]] std::string fuse_for_bare_end(const FuseEnd& end) const {
-        const Candidate* taken = run_.taken();
+        const Candidate* taken = run_.to_lay();
         if (const std::string fits = taken ? fuse_that_fits(taken->size) : std::string(); !fits.empty())
             return "Fit " + fits + " there.";
         const FuseWindow* window = window_at(end);
@@ -636,7 +636,7 @@ private:
             const std::string written = show(fuse.rating) + " " + fuse.family;
             CableRun moved = run_.task.run;
             moved.given_fuses = {{end.at, fuse}};
-            if (run_.taken()) moved.given = run_.taken()->size;
+            if (run_.to_lay()) moved.given = run_.to_lay()->size;
             std::string remedy = bare ? "It may stay, and the run wants its fuse at the " + place_of(end.at) + "."
                                       : "It may stay: the fuse at the " + place_of(end.at) + " is the one that counts.";
             if (bare && would_do(moved))

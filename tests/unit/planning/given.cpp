@@ -128,7 +128,8 @@ TEST_CASE("a fuse alone is fixed, and the cable is chosen around it") {
     // Larger than any cable bears: said of the fuse, with what would do.
     const Plan too_large = make_plan(with("fuse = \"500 A SF51\"\n"));
     REQUIRE(found(too_large, "fuse-too-large", "feed"));
-    CHECK(found(too_large, "fuse-too-large", "feed")->remedy == "Fit a 50 A SF30 fuse.");
+    CHECK(found(too_large, "fuse-too-large", "feed")->remedy ==
+          "A cable of 6 AWG, 105 degC with a 50 A SF30 fuse would do.");
     CHECK_FALSE(found(too_large, "no-fuse-fits", "feed"));
 }
 
