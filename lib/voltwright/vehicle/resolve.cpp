@@ -474,9 +474,19 @@ private:
         return least.value_or(profile_.rules.other_drop->value);
     }
 
+    /// Whether the way that a run hangs on leads to the charger: then it is judged with the engine running. What else hangs
+    /// on the starter battery is on at rest too.
+    [[nodiscard]] bool on_the_way_to_the_charger(const RunKeys& run) const {
+        if (source_of(run) != "starter") return false;
+        const RunKeys* first = &run;
+        while (*first->from != "starter") first = &feeding(*first->from)->keys;
+        const std::vector<std::string> places = behind(*first->to);
+        return std::find(places.begin(), places.end(), "charger") != places.end();
+    }
+
     /// The voltage at the source at which a drop is judged.
     [[nodiscard]] Voltage normal_of(const RunKeys& run) const {
-        return source_of(run) == "starter" ? profile_.starter.running->value : nominal_voltage;
+        return on_the_way_to_the_charger(run) ? profile_.starter.running->value : nominal_voltage;
     }
 
     [[nodiscard]] Supply supply_of(const RunKeys& run, RunRole role) const {
@@ -485,7 +495,7 @@ private:
             const Voltage absorption = profile_.charger.absorption->value;
             return {absorption, absorption, limit};
         }
-        if (source_of(run) == "starter")
+        if (on_the_way_to_the_charger(run))
             return {profile_.starter.running->value, profile_.starter.lowest_running->value, limit};
         return {nominal_voltage, nominal_voltage, limit};
     }
