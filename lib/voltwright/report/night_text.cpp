@@ -200,12 +200,15 @@ std::string night_sections(const Plan& plan, const Style& style) {
 // ---- autonomy -------------------------------------------------------------------------------------------------------
 
 std::string autonomy_line(const AutonomyAnswer& answer) {
+    const std::string stops =
+        answer.holds() ? "" : "  " + counted(answer.stops.size(), "thing stops it.", "things stop it.");
     if (answer.house_idle)
-        return "FROM THE STARTER BATTERY: " + starter_words(*answer.starter) + ". The house battery feeds no load.";
+        return "FROM THE STARTER BATTERY: " + starter_words(*answer.starter) + ". The house battery feeds no load." +
+               stops;
     const Autonomy& worst = answer.high && answer.high->lasts < answer.standard.lasts ? *answer.high : answer.standard;
     std::string words = autonomy_words(worst, answer.depth_limit);
     if (words.starts_with("about")) words.replace(0, 5, "ABOUT");
-    return "FROM " + show(worst.from) + ": " + words + ".";
+    return "FROM " + show(worst.from) + ": " + words + "." + stops;
 }
 
 std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
