@@ -107,7 +107,8 @@ TEST_CASE("a charger's sensor follows the cold to freezing point and no further,
         "[trip]\nlow = \"-20 degC\"\nhigh = \"-10 degC\"\ndrives = \"08:00-11:00\"\n[battery]\n"
         "chemistry = \"agm\"\ncapacity = \"100 Ah\"\nstart_soc = \"90 %\"\n[[run]]\nto = "
         "\"charger\"\nlength = \"5 m\"\n[charger]\noutput = \"20 A\"\nabsorption = \"14.6 V\"\n";
-    const Finding* high = found(plan_of_text(cold).findings, "charge-voltage-cold");
+    const Plan with_sensor = plan_of_text(cold);
+    const Finding* high = found(with_sensor.findings, "charge-voltage-cold");
     REQUIRE(high);
     CHECK(std::get<Voltage>(*high->found) == near(15.2_V, 0.001_V));
     CHECK_FALSE(found(plan_of_text(cold + "temperature_sensor = false\n").findings, "charge-voltage-cold"));
