@@ -96,6 +96,9 @@ private:
             add(Level::stop, "charger-does-not-start", "charger", charger.unloaded, charger.input_on,
                 "Have the alternator looked at, set input_on lower, or take a charger made for a smart alternator.",
                 "the charger's input window");
+        else if (!(charger.loaded > Voltage{}))
+            add(Level::stop, "charger-not-fed", "charger", profile_.charger.output->value, {},
+                "A thicker or shorter feed, or a charger with a smaller output.", "P = V·I through a resistance");
         else if (charger.cycles())
             add(Level::stop, "charger-hunts", "charger", charger.loaded, charger.input_off,
                 "A thicker or shorter feed leaves it more volts.", "the charger's input window");
@@ -134,7 +137,7 @@ private:
             show(near->soc) + " charged, " + when(near->at));
     }
 
-    /// Lamps, fridges and heaters are made for a vehicle's voltage.
+    /// Lamps, fridges and heaters are made for a vehicle's voltage. Where they begin to suffer: common practice, no source.
     void cold_voltage() {
         constexpr Voltage bearable = volts(15);
         const Voltage highest = night_.trip.highest_target;

@@ -54,6 +54,7 @@ constexpr Sentence sentences[] = {
     {"charger-hunts",
      "{about}: at full output its input falls to {found} and it gives up below {allowed}: it would switch on and off "
      "without end."},
+    {"charger-not-fed", "{about}: its feed cannot bring the power for {found} at all, so it charges nothing."},
     {"charger-starved",
      "{about}: with {detail} the charger would be left {found} at the lowest running voltage and needs {allowed}."},
     {"clearness-assumed",
