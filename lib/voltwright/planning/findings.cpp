@@ -201,7 +201,7 @@ private:
         const Current design = run_.choice.design.current;
         for (const JointHeat& joint : voltwright::hot_joints(run_.task.run, *size, design, tables_))
             add(Level::warn, "joint-heat", joint.heat, joint.limit,
-                "Take one with less resistance, or leave it out. Measure across it with " + show(design) +
+                "Take one with less resistance. Measure across it with " + show(design) +
                     " flowing: " + show(Voltage(joint.limit / design)) + " at most.",
                 std::string(joint.source.cite), joint.part);
     }
