@@ -1,6 +1,5 @@
 #pragma once
 
-#include "voltwright/reasons/formula.hpp"
 #include "voltwright/units/quantities.hpp"
 
 namespace voltwright {
@@ -23,17 +22,5 @@ struct FaultCurrent {
 };
 
 FaultCurrent fault_current(Voltage open_circuit, Resistance internal, Resistance loop);
-
-template <>
-struct Described<FaultCurrent> {
-    static constexpr Equation equation{"I = Voc/(Ri + Rloop)", "Ohm's law"};
-    static constexpr auto result = &FaultCurrent::current;
-    static constexpr auto fields = std::tuple{
-        field(&FaultCurrent::open_circuit, "Voc", "open-circuit voltage"),
-        field(&FaultCurrent::internal, "Ri", "internal resistance of the battery"),
-        field(&FaultCurrent::loop, "Rloop", "all between the battery and the short"),
-        field(&FaultCurrent::current, "I", "fault current"),
-    };
-};
 
 }  // namespace voltwright

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/reasons/source.hpp"
 #include "voltwright/tables/chemistries.hpp"
 #include "voltwright/units/quantities.hpp"
 
@@ -38,17 +38,5 @@ InternalResistance usual_starter_resistance(const CrankingRow& test);
 
 /// As measured or read from its sheet.
 InternalResistance known_resistance(Resistance value, Resistance half_width);
-
-template <>
-struct Described<InternalResistance> {
-    static constexpr Equation equation{};
-    static constexpr auto result = &InternalResistance::expected;
-    static constexpr auto fields = std::tuple{
-        field(&InternalResistance::low, "", "at least"),
-        field(&InternalResistance::high, "", "at most"),
-        field(&InternalResistance::expected, "Ri", "expected, the middle of the range"),
-        field(&InternalResistance::assumed, "", "assumed"),
-    };
-};
 
 }  // namespace voltwright

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "voltwright/reasons/formula.hpp"
 #include "voltwright/tables/chemistries.hpp"
 #include "voltwright/units/quantities.hpp"
 
@@ -39,17 +38,5 @@ CompensatedVoltage compensated_voltage(Voltage at_25, const Compensation& compen
 ///
 /// Common practice, no source: a sheet of the charger's own counts before it.
 Ratio output_share(Temperature around, Temperature full_output_to, PerKelvin derate, Temperature off_above);
-
-template <>
-struct Described<CompensatedVoltage> {
-    static constexpr Equation equation{"V = V25 + k·(T − 25 °C)", "lead-acid practice"};
-    static constexpr auto result = &CompensatedVoltage::voltage;
-    static constexpr auto fields = std::tuple{
-        field(&CompensatedVoltage::at_25, "V25", "absorption voltage at 25 degC"),
-        field(&CompensatedVoltage::compensation, "k", "temperature compensation"),
-        field(&CompensatedVoltage::temperature, "T", "coldest of the trip"),
-        field(&CompensatedVoltage::voltage, "V", "highest absorption voltage"),
-    };
-};
 
 }  // namespace voltwright

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "voltwright/reasons/formula.hpp"
 #include "voltwright/tables/fridges.hpp"
 #include "voltwright/units/quantities.hpp"
 
@@ -106,53 +105,5 @@ struct Restocking {
 };
 
 Restocking restocking(Mass mass, Temperature from, Temperature inside, Temperature around, const FridgeRow& row);
-
-template <>
-struct Described<Fridge> {
-    static constexpr Equation equation{};
-    static constexpr auto result = &Fridge::wall;
-    static constexpr auto fields = std::tuple{
-        field(&Fridge::fixed, "Pf", "power that heat does not change"),
-        field(&Fridge::wall, "W", "conductance of the walls over efficiency"),
-        field(&Fridge::fit, "", "known from"),
-        field(&Fridge::by_rule_of_thumb, "", "by a rule of thumb, from the volume alone"),
-    };
-};
-
-template <>
-struct Described<FridgeDuty> {
-    static constexpr Equation equation{"P = Pf + W·(Ta − Ti)·x, d = P/Pd",
-                                       "heat through a wall and Carnot's efficiency, textbook relations"};
-    static constexpr auto result = &FridgeDuty::power;
-    static constexpr auto fields = std::tuple{
-        field(&FridgeDuty::fixed, "Pf", "power that heat does not change"),
-        field(&FridgeDuty::wall, "W", "conductance of the walls over efficiency"),
-        field(&FridgeDuty::around, "Ta", "temperature around it"),
-        field(&FridgeDuty::inside, "Ti", "temperature inside"),
-        field(&FridgeDuty::ideal_work, "x", "work that an ideal refrigerator needs for that heat"),
-        field(&FridgeDuty::power, "P", "mean power", "power_W"),
-        field(&FridgeDuty::draw, "Pd", "power while the compressor runs"),
-        field(&FridgeDuty::duty, "d", "share of the time that it runs", "duty_percent"),
-        field(&FridgeDuty::holds, "", "it holds its temperature"),
-    };
-};
-
-template <>
-struct Described<Restocking> {
-    static constexpr Equation equation{"E = Q·x/η", "Carnot's efficiency and a share of it"};
-    static constexpr auto result = &Restocking::electric;
-    static constexpr auto fields = std::tuple{
-        field(&Restocking::mass, "m", "mass put in"),
-        field(&Restocking::from, "T", "temperature at which it is put in"),
-        field(&Restocking::inside, "Ti", "temperature inside"),
-        field(&Restocking::around, "Ta", "temperature around the fridge"),
-        field(&Restocking::cooling, "", "heat of cooling it down"),
-        field(&Restocking::freezing, "", "heat of freezing it"),
-        field(&Restocking::heat, "Q", "heat to be taken out"),
-        field(&Restocking::ideal_work, "x", "work that an ideal refrigerator needs for that heat"),
-        field(&Restocking::efficiency, "η", "share of the ideal"),
-        field(&Restocking::electric, "E", "taken from the battery for it"),
-    };
-};
 
 }  // namespace voltwright

@@ -91,21 +91,4 @@ std::optional<Temperature> freezes_at(const HouseBattery& battery, Ratio soc);
 /// Source: Copetti, Lorenzo, Chenlo 1993, there of the state of charge; read in a weak copy.
 Current stored(const HouseBattery& battery, Ratio level, Current charging);
 
-template <>
-struct Described<HouseBattery> {
-    static constexpr Equation equation{};
-    static constexpr auto result = &HouseBattery::capacity;
-    static constexpr auto fields = std::tuple{
-        field(&HouseBattery::chemistry, "", "chemistry"),
-        field(&HouseBattery::capacity, "", "at the 20-hour rate, as worn as it is"),
-        field(&HouseBattery::whole, "", "all that comes out very slowly"),
-        field(&HouseBattery::kinetics, "", "two wells (Manwell and McGowan 1993), over the 20-hour capacity"),
-        field(&HouseBattery::ten_hour_rate, "", "current that empties it in ten hours"),
-        field(&HouseBattery::charge_efficiency, "", "share of a charge that it keeps, while it is not nearly full"),
-        field(&HouseBattery::one_well, "", "takes all of its charge at any current"),
-        field(&HouseBattery::charge_above, "", "takes no charge below"),
-        field(&HouseBattery::self_discharge, "", "self-discharge"),
-    };
-};
-
 }  // namespace voltwright

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "voltwright/reasons/formula.hpp"
 #include "voltwright/units/quantities.hpp"
 
 #include <optional>
@@ -51,17 +50,6 @@ struct Kinetics {
 ///
 /// c·Q_max at once, Q_max given for ever. The same as the paper's Q_max·k·c·T/(1 − e⁻ᵏᵀ + c·(k·T − 1 + e⁻ᵏᵀ)).
 Charge kinetic_charge(const Kinetics& kinetics, Charge capacity_20_h, Duration over);
-
-template <>
-struct Described<Kinetics> {
-    static constexpr Equation equation{};
-    static constexpr auto result = &Kinetics::whole;
-    static constexpr auto fields = std::tuple{
-        field(&Kinetics::available, "c", "share of the well that loads draw on"),
-        field(&Kinetics::rate, "k", "of their difference that levels out in an hour"),
-        field(&Kinetics::whole, "", "both wells, over the 20-hour capacity"),
-    };
-};
 
 /// Exactly through the charges delivered at three rates.
 ///

@@ -1,5 +1,10 @@
 #include "voltwright/planning/topics.hpp"
 
+#include "voltwright/energy/charger_description.hpp"
+#include "voltwright/planning/network_figures_description.hpp"
+#include "voltwright/sizing/choice_description.hpp"
+#include "voltwright/trip/autonomy_description.hpp"
+
 #include <utility>
 
 namespace voltwright {

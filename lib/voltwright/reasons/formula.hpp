@@ -39,7 +39,7 @@ constexpr FieldRow<Struct, Member> field(Member Struct::*member, std::string_vie
     return {member, symbol, words, json};
 }
 
-/// Specialised beside each model's struct:
+/// Specialised for each model's struct in a header beside its own, `fault_description.hpp` for `fault.hpp`, so that only what explains pays for it:
 ///
 ///     static constexpr Equation equation    its equation, or {} where it only gathers
 ///     static constexpr auto fields          a tuple of field(…) rows, one for each member, in order

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/units/measure.hpp"
 
 #include <optional>
 #include <string_view>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/reasons/cited.hpp"
 #include "voltwright/tables/tables.hpp"
 
 #include <optional>
@@ -42,23 +42,5 @@ Ratio ambient_factor(Temperature rated, Temperature reference, Temperature aroun
 
 /// The row of a size; for "auto" cable by outside diameter, the metric row of no more copper, scaled to its strands.
 std::optional<ConductorRow> conductor_of(const Tables& tables, Gauge gauge);
-
-template <>
-struct Described<Ampacity> {
-    static constexpr Equation equation{"I = Itable·ka·k, ka = min(1, sqrt((Trated − Taround)/(Trated − Tref)))",
-                                       "the basis named below; ambient correction as in NEC 310.15(B)"};
-    static constexpr auto result = &Ampacity::current;
-    static constexpr auto fields = std::tuple{
-        field(&Ampacity::table, "Itable", "ampacity in the table"),
-        field(&Ampacity::table_size, "", "row of the table"),
-        field(&Ampacity::rated, "Trated", "temperature rating of the insulation"),
-        field(&Ampacity::reference, "Tref", "ambient of the table"),
-        field(&Ampacity::around, "Taround", "hottest surroundings while it carries current"),
-        field(&Ampacity::ambient, "ka", "ambient correction"),
-        field(&Ampacity::loaded, "", "loaded conductors lying together"),
-        field(&Ampacity::grouping, "k", "factor for them"),
-        field(&Ampacity::current, "I", "ampacity", "ampacity_A"),
-    };
-};
 
 }  // namespace voltwright

@@ -2,7 +2,7 @@
 
 #include "voltwright/circuit/fault.hpp"
 #include "voltwright/energy/battery.hpp"
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/reasons/cited.hpp"
 #include "voltwright/sizing/part_rating.hpp"
 #include "voltwright/sizing/rules.hpp"
 #include "voltwright/tables/tables.hpp"
@@ -10,6 +10,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace voltwright {
@@ -117,58 +118,5 @@ FuseWindow fuse_window(const FuseWish& wish, const Rules& rules, const Tables& t
 /// The same judgement of a fuse that is given. Empty when its family is not in the tables.
 std::optional<FuseFit> judge_fuse(const FuseOfRating& fuse, const FuseWish& wish, const Rules& rules,
                                   const Tables& tables);
-
-template <>
-struct Described<FuseWindow> {
-    static constexpr Equation equation{"Imin = Idesign/(u·f), f = 1 − d·(Taround − 25 °C)",
-                                       "common practice of 80 %; never above the conductor's ampacity"};
-    static constexpr auto result = &FuseWindow::at_least;
-    static constexpr auto fields = std::tuple{
-        field(&FuseWindow::design, "Idesign", "design current"),
-        field(&FuseWindow::use, "u", "share of its rating that a fuse may carry for long"),
-        field(&FuseWindow::around, "Taround", "hottest surroundings of the fuse"),
-        field(&FuseWindow::rerating_per_kelvin, "d", "re-rating"),
-        field(&FuseWindow::rerating, "f", "what is left of its rating there"),
-        field(&FuseWindow::at_least, "Imin", "at least"),
-        field(&FuseWindow::ampacity, "", "ampacity of the thinnest conductor"),
-        field(&FuseWindow::parts, "", "least rating of the parts behind it"),
-        field(&FuseWindow::appliance, "", "largest fuse that the appliance allows"),
-        field(&FuseWindow::at_most, "", "at most"),
-        field(&FuseWindow::behind, "", "not below the fuse of a motor behind it"),
-    };
-};
-
-template <>
-struct Described<FaultAtFuse> {
-    static constexpr Equation equation{};
-    static constexpr auto result = &FaultAtFuse::expected;
-    static constexpr auto fields = std::tuple{
-        field(&FaultAtFuse::lead, "", "lead from the battery's post, cold"),
-        field(&FaultAtFuse::fuse, "", "fuse link and holder, cold"),
-        field(&FaultAtFuse::expected, "", "dead short just behind it"),
-        field(&FaultAtFuse::highest, "", "the same at the least resistance of the battery"),
-        field(&FaultAtFuse::breaking_capacity, "", "breaking capacity of its family"),
-    };
-};
-
-template <>
-struct Described<FuseFit> {
-    static constexpr Equation equation{};
-    static constexpr auto result = &FuseFit::rating;
-    static constexpr auto fields = std::tuple{
-        field(&FuseFit::at, "", "at"),
-        field(&FuseFit::family, "", "family"),
-        field(&FuseFit::standard, "", "standard"),
-        field(&FuseFit::rating, "", "rating"),
-        field(&FuseFit::window, "", "what its rating must be"),
-        field(&FuseFit::fault, "", "short circuit"),
-        field(&FuseFit::link, "", "resistance of the link, cold"),
-        field(&FuseFit::holder, "", "resistance of the holder"),
-        field(&FuseFit::in_line, "", "a holder in the cable"),
-        field(&FuseFit::given, "", "given in the profile"),
-        field(&FuseFit::have, "", "there already"),
-        field(&FuseFit::in_window, "", "its rating is right"),
-    };
-};
 
 }  // namespace voltwright

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "voltwright/reasons/formula.hpp"
 #include "voltwright/tables/joints.hpp"
 #include "voltwright/units/quantities.hpp"
 
@@ -42,25 +41,5 @@ PartRating part_rating(std::string part, Current printed, std::optional<Area> ra
 
 /// Empty for a part without a rating of its own.
 std::optional<PartRating> part_rating(const JointRow& part, Area conductor, Temperature around);
-
-template <>
-struct Described<PartRating> {
-    static constexpr Equation equation{"I = min(In, I0·fs·ft)",
-                                       "makers' curves, from memory; a chart where one is published"};
-    static constexpr auto result = &PartRating::rating;
-    static std::string_view name(const PartRating& part) { return part.part; }
-    static constexpr auto fields = std::tuple{
-        field(&PartRating::part, "", "part"),
-        field(&PartRating::printed, "In", "rating printed on it"),
-        field(&PartRating::charted, "I0", "current in its maker's chart; without one In"),
-        field(&PartRating::charted_at, "", "around it in that chart"),
-        field(&PartRating::rated_area, "", "conductor with which that holds"),
-        field(&PartRating::area, "", "conductor here"),
-        field(&PartRating::around, "", "hottest surroundings"),
-        field(&PartRating::by_size, "fs", "what the conductor's size leaves"),
-        field(&PartRating::by_heat, "ft", "what the heat leaves"),
-        field(&PartRating::rating, "I", "it may carry"),
-    };
-};
 
 }  // namespace voltwright

@@ -138,21 +138,4 @@ std::optional<Journey> make_one_drive(const System& system, const std::vector<La
 /// When the usual day's last drive ends; 18:00 without one.
 Duration evening_of(const System& system);
 
-template <>
-struct Described<ChargerPoint> {
-    static constexpr Equation equation{"Iout = η·Vin·Iin/Vabs", "definition of efficiency"};
-    static constexpr auto result = &ChargerPoint::output;
-    static constexpr auto fields = std::tuple{
-        field(&ChargerPoint::efficiency, "η", "efficiency"),
-        field(&ChargerPoint::absorption, "Vabs", "absorption voltage"),
-        field(&ChargerPoint::source, "", "voltage at the starter battery with the engine running"),
-        field(&ChargerPoint::unloaded, "", "voltage at the charger before it starts"),
-        field(&ChargerPoint::loaded, "Vin", "voltage at the charger while it runs"),
-        field(&ChargerPoint::input, "Iin", "current into the charger"),
-        field(&ChargerPoint::input_on, "", "it starts at"),
-        field(&ChargerPoint::input_off, "", "it stops below"),
-        field(&ChargerPoint::output, "Iout", "current into the house battery's cable"),
-    };
-};
-
 }  // namespace voltwright

@@ -1,6 +1,6 @@
 #include "testing.hpp"
 
-#include "voltwright/energy/fridge.hpp"
+#include "voltwright/energy/fridge_description.hpp"
 #include "voltwright/tables/tables.hpp"
 #include "voltwright/units/literals.hpp"
 

@@ -4,6 +4,7 @@
 #include "voltwright/files/document.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/planning/topics.hpp"
+#include "voltwright/sizing/choice_description.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,11 +1,12 @@
 #include "testing.hpp"
 
-#include "voltwright/circuit/fuse_time.hpp"
-#include "voltwright/energy/bank.hpp"
-#include "voltwright/energy/sun.hpp"
-#include "voltwright/sizing/choice.hpp"
-#include "voltwright/sizing/fitting.hpp"
-#include "voltwright/trip/autonomy.hpp"
+#include "voltwright/circuit/fuse_time_description.hpp"
+#include "voltwright/energy/bank_description.hpp"
+#include "voltwright/energy/sun_description.hpp"
+#include "voltwright/planning/network_figures_description.hpp"
+#include "voltwright/sizing/choice_description.hpp"
+#include "voltwright/sizing/fitting_description.hpp"
+#include "voltwright/trip/autonomy_description.hpp"
 
 #include <algorithm>
 #include <array>
