@@ -12,6 +12,13 @@
 #include <string>
 #include <type_traits>
 
+// doctest's own catches the name in a lambda, and clang++ 14 lets no lambda catch a name of a structured binding.
+#undef CAPTURE
+#define CAPTURE(x) VOLTWRIGHT_CAPTURE(DOCTEST_ANONYMOUS(captured_), #x, x)
+#define VOLTWRIGHT_CAPTURE(name, words, x) \
+    const auto& name = (x);                \
+    DOCTEST_INFO(words " := ", name)
+
 namespace voltwright::testing {
 
 /// A value and how far from it an answer may lie; made by `near`.

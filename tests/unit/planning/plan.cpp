@@ -33,7 +33,7 @@ Plan plan_of(const Edits& edits = {}, const std::string& more = {}) {
     std::string text = std::get<Document>(whole).text;
     for (const auto& [old, wanted] : edits) {
         const std::size_t at = text.find(old);
-        INFO(old);
+        CAPTURE(old);
         REQUIRE(at != std::string::npos);
         text.replace(at, old.size(), wanted);
     }

@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <cstdlib>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -27,15 +28,19 @@ namespace {
 
 // ---- how many members a struct has ----------------------------------------------------------------------------------
 
-/// Turns into whatever a member wants.
+/// Turns into whatever a member wants, in what is never run.
 struct Anything {
     template <class T>
-    operator T() const;
+    operator T() const {
+        std::abort();
+    }
 };
 /// An optional would take Anything in two ways at once.
 struct AnyOptional {
     template <class T>
-    operator std::optional<T>() const;
+    operator std::optional<T>() const {
+        std::abort();
+    }
 };
 
 template <class T, class... Values>
