@@ -48,7 +48,7 @@ int run(const Call& call) {
     if (!question) return wrong_usage;
     const auto profile = open_profile(call);
     if (!profile) return unusable;
-    const auto highest = highest_at_rest(built_in_tables(), profile->system.chemistry->chemistry);
+    const auto highest = highest_at_rest(built_in_tables(), profile->system.house.chemistry->chemistry);
     if (highest && question->rested > *highest)
         return call.complain("--volts: " + show(*question->rested) +
                              " is a charging voltage; no lead battery that has rested reads more than " +

@@ -11,7 +11,7 @@ using namespace voltwright::literals;
 
 int main() {
     const InternalResistance battery = known_resistance(5_mOhm, 2_mOhm);
-    const FuseEnd at_starter{"starter", 61_degC, 12.7_V, 14.2_V, battery};
+    const FuseEnd at_starter{place_named("starter"), 61_degC, 12.7_V, 14.2_V, battery};
     const CableRun feed{.name = "feed", .length = 6_m, .around = 61_degC, .fused_at = {at_starter}};
     const ConverterLoad charger{.output = 25_A};
     const Supply supply{.normal = 14.2_V, .lowest = 13.8_V, .drop_limit = 6_percent};

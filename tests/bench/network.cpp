@@ -59,12 +59,12 @@ void write_netlist(FILE* file, const std::vector<NetworkSection>& sections) {
     for (std::size_t i = 0; i < sections.size(); ++i) {
         const std::size_t from = sections[i].from ? *sections[i].from + 1 : 0, node = i + 1;
         std::fprintf(file, "R%zu n%zu n%zu %.17g\n", node, from, node, in_ohms(sections[i].loop));
-        for (const NetworkLoad& load : sections[i].loads) {
-            if (const auto* power = std::get_if<Power>(&load.draw))
+        for (const LoadLaw& load : sections[i].loads) {
+            if (const auto* power = std::get_if<Power>(&load))
                 std::fprintf(file, "B%zu n%zu 0 I = %.17g/v(n%zu)\n", node, node, in_watts(*power), node);
-            if (const auto* current = std::get_if<Current>(&load.draw))
+            if (const auto* current = std::get_if<Current>(&load))
                 std::fprintf(file, "I%zu n%zu 0 %.17g\n", node, node, in_amperes(*current));
-            if (const auto* resistance = std::get_if<Resistance>(&load.draw))
+            if (const auto* resistance = std::get_if<Resistance>(&load))
                 std::fprintf(file, "RL%zu n%zu 0 %.17g\n", node, node, in_ohms(*resistance));
         }
         start += " v(n" + std::to_string(node) + ")=12.9";

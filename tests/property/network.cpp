@@ -70,8 +70,8 @@ Tree random_tree(int seed, Feeding feeding = Feeding::none) {
 Tree with_powers(Tree tree, double factor) {
     bool any = false;
     for (NetworkSection& section : tree.sections)
-        for (NetworkLoad& load : section.loads)
-            if (auto* power = std::get_if<Power>(&load.draw)) {
+        for (LoadLaw& load : section.loads)
+            if (auto* power = std::get_if<Power>(&load)) {
                 *power *= factor;
                 any = true;
             }
@@ -85,7 +85,7 @@ std::optional<NetworkAnswer> solve(const Tree& tree) {
 
 Current drawn_at(const NetworkSection& section, Voltage voltage) {
     Current sum{};
-    for (const NetworkLoad& load : section.loads) sum += drawn(load, voltage);
+    for (const LoadLaw& load : section.loads) sum += current_at(load, voltage);
     return sum;
 }
 
@@ -125,10 +125,10 @@ std::vector<double> plain_sweeps(const Tree& tree) {
         double source_current = 0.0;
         for (std::size_t i = 0; i < count; ++i) {
             currents[i] = 0.0;
-            for (const NetworkLoad& load : tree.sections[i].loads) {
-                if (const auto* power = std::get_if<Power>(&load.draw)) currents[i] += in_watts(*power) / voltages[i];
-                if (const auto* current = std::get_if<Current>(&load.draw)) currents[i] += in_amperes(*current);
-                if (const auto* ohm = std::get_if<Resistance>(&load.draw)) currents[i] += voltages[i] / in_ohms(*ohm);
+            for (const LoadLaw& load : tree.sections[i].loads) {
+                if (const auto* power = std::get_if<Power>(&load)) currents[i] += in_watts(*power) / voltages[i];
+                if (const auto* current = std::get_if<Current>(&load)) currents[i] += in_amperes(*current);
+                if (const auto* ohm = std::get_if<Resistance>(&load)) currents[i] += voltages[i] / in_ohms(*ohm);
             }
         }
         for (std::size_t i = count; i-- > 0;) {
@@ -192,9 +192,9 @@ TEST_CASE("one load more never lowers the source's current and never raises a vo
         const auto before = solve(tree);
         REQUIRE(before);
         Dice dice(seed + 1000);
-        for (const NetworkLoad& load :
-             {NetworkLoad{watts(dice.between(0.01, 5))}, NetworkLoad{amperes(dice.between(0.001, 0.5))},
-              NetworkLoad{ohms(dice.between(20, 2000))}}) {
+        for (const LoadLaw& load :
+             {LoadLaw{watts(dice.between(0.01, 5))}, LoadLaw{amperes(dice.between(0.001, 0.5))},
+              LoadLaw{ohms(dice.between(20, 2000))}}) {
             Tree more = tree;
             more.sections[dice.below(tree.sections.size())].loads.push_back(load);
             const auto after = solve(more);
@@ -260,9 +260,9 @@ TEST_CASE("one converter on a tree has the closed form of two places, up to what
         CAPTURE(seed);
         Tree tree = random_tree(seed, Feeding::some);
         for (NetworkSection& section : tree.sections)
-            std::erase_if(section.loads, [](const NetworkLoad& load) { return load.draw.index() == 0; });
+            std::erase_if(section.loads, [](const LoadLaw& load) { return load.index() == 0; });
         const std::size_t at = Dice(seed + 3000).below(tree.sections.size());
-        const auto with = [&](const NetworkLoad& load) {
+        const auto with = [&](const LoadLaw& load) {
             Tree more = tree;
             more.sections[at].loads.push_back(load);
             return solve(more);
@@ -329,7 +329,7 @@ TEST_CASE("more power on the upper solution always means fewer volts, up to 99.9
 }
 
 TEST_CASE("what a network cannot be is refused, what cannot be fed has no answer") {
-    const auto one = [](std::optional<std::size_t> from, Resistance loop, NetworkLoad load) {
+    const auto one = [](std::optional<std::size_t> from, Resistance loop, LoadLaw load) {
         const NetworkSection section{from, loop, {load}};
         return solve_network(volts(12), {&section, 1});
     };
@@ -348,11 +348,11 @@ TEST_CASE("what a network cannot be is refused, what cannot be fed has no answer
     // Large and small numbers: an answer or none, never a voltage that is no number.
     for (const double size : {1e-300, 1e-30, 1e-9, 1.0, 1e9, 1e30, 1e300})
         for (const double loop : {0.0, 1e-300, 1e-9, 1.0, 1e9, 1e300})
-            for (const NetworkLoad& load : {NetworkLoad{watts(size)}, NetworkLoad{amperes(size)},
-                                            NetworkLoad{amperes(-size)}, NetworkLoad{ohms(size)}}) {
+            for (const LoadLaw& load : {LoadLaw{watts(size)}, LoadLaw{amperes(size)},
+                                            LoadLaw{amperes(-size)}, LoadLaw{ohms(size)}}) {
                 CAPTURE(size);
                 CAPTURE(loop);
-                CAPTURE(load.draw.index());
+                CAPTURE(load.index());
                 const auto answer = one({}, ohms(loop), load);
                 if (!answer) continue;
                 CHECK(answer->far_end[0] > Voltage{});

@@ -111,12 +111,12 @@ TEST_CASE("a feed that heats itself settles where it was worked out to settle, c
         CableRun run{.name = std::string("feed"), .length = metres(5.8), .around = celsius(c.around)};
         run.joints.emplace();
         // Without a fuse, whose resistance the solution does not count.
-        run.fused_at = {{"starter",
+        run.fused_at = {{place_named("starter"),
                          celsius(c.around),
                          volts(12.7),
                          volts(14.4),
                          {milliohms(3), milliohms(8), milliohms(5.5), {"a test", "given"}, true}}};
-        run.given_fuses = {{"", std::nullopt}};
+        run.given_fuses = {{{}, std::nullopt}};
         ConverterLoad charger{.output = 25_A};
         const Choice choice =
             choose_cable(run, charger, Supply{volts(c.source), volts(c.source), percent(30)}, rules, tables);

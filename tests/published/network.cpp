@@ -26,9 +26,9 @@ using Sections = std::vector<NetworkSection>;
 
 constexpr std::optional<std::size_t> at_source{};
 
-NetworkLoad constant(Power power) { return {power}; }
-NetworkLoad constant(Current current) { return {current}; }
-NetworkLoad fixed(Resistance resistance) { return {resistance}; }
+LoadLaw constant(Power power) { return {power}; }
+LoadLaw constant(Current current) { return {current}; }
+LoadLaw fixed(Resistance resistance) { return {resistance}; }
 
 NetworkAnswer solved(Voltage source, const Sections& sections, Resistance internal = {}) {
     const auto answer = solve_network(source, sections, internal);
@@ -37,10 +37,10 @@ NetworkAnswer solved(Voltage source, const Sections& sections, Resistance intern
 }
 
 /// One section from the source with these loads at its end.
-Sections one_section(Resistance loop, std::vector<NetworkLoad> loads) { return {{at_source, loop, std::move(loads)}}; }
+Sections one_section(Resistance loop, std::vector<LoadLaw> loads) { return {{at_source, loop, std::move(loads)}}; }
 
 /// A line of sections one after another, each with one load.
-Sections line(const std::vector<std::pair<Resistance, NetworkLoad>>& pieces) {
+Sections line(const std::vector<std::pair<Resistance, LoadLaw>>& pieces) {
     Sections sections;
     for (const auto& [loop, load] : pieces)
         sections.push_back({sections.empty() ? at_source : sections.size() - 1, loop, {load}});
@@ -48,7 +48,7 @@ Sections line(const std::vector<std::pair<Resistance, NetworkLoad>>& pieces) {
 }
 
 /// The textbook's two batteries: 28 V through 4 ohm and 7 V through 1 ohm, here −7 A beside 1 ohm, to one node.
-std::vector<NetworkLoad> seven_volts_behind_one_ohm() { return {constant(-7_A), fixed(ohms(1))}; }
+std::vector<LoadLaw> seven_volts_behind_one_ohm() { return {constant(-7_A), fixed(ohms(1))}; }
 
 }  // namespace
 
@@ -61,13 +61,13 @@ TEST_CASE("two batteries on one load, textbook of direct current, chapter on net
     CHECK(answer.far_end[0] == near(8_V, 1e-9_V));
     CHECK(28_V - answer.far_end[0] == near(20_V, 1e-9_V));  // across R1
     CHECK(answer.source == near(5_A, 1e-9_A));              // through R1
-    CHECK(drawn(loads[2], answer.far_end[0]) == near(4_A, 1e-9_A));
-    CHECK(drawn(loads[0], answer.far_end[0]) + drawn(loads[1], answer.far_end[0]) ==
+    CHECK(current_at(loads[2], answer.far_end[0]) == near(4_A, 1e-9_A));
+    CHECK(current_at(loads[0], answer.far_end[0]) + current_at(loads[1], answer.far_end[0]) ==
           near(1_A, 1e-9_A));  // into the 7 V battery: charging
 }
 
 TEST_CASE("the same without its load: Thevenin's 11.2 V and 0.8 ohm, Norton's 14 A, same textbook") {
-    const auto with = [](NetworkLoad load) {
+    const auto with = [](LoadLaw load) {
         auto loads = seven_volts_behind_one_ohm();
         loads.push_back(load);
         return solved(28_V, one_section(ohms(4), loads)).far_end[0];
@@ -142,8 +142,8 @@ TEST_CASE("two parallel pairs in series on 24 V, same textbook") {
     CHECK(lower == near(15.37_V, 0.005_V));
     CHECK((24_V - lower) / ohms(100) == near(amperes(0.08627), amperes(5e-6)));
     CHECK((24_V - lower) / ohms(250) == near(amperes(0.03451), amperes(5e-6)));
-    CHECK(drawn(left, lower) == near(amperes(0.04392), amperes(5e-6)));
-    CHECK(drawn(right, lower) == near(amperes(0.07686), amperes(5e-6)));
+    CHECK(current_at(left, lower) == near(amperes(0.04392), amperes(5e-6)));
+    CHECK(current_at(right, lower) == near(amperes(0.07686), amperes(5e-6)));
 }
 
 TEST_CASE("Ohm's law without cable: 18 V and 36 V on 3 ohm, 10 V and 2 A, same textbook (432 W computed)") {
@@ -153,7 +153,7 @@ TEST_CASE("Ohm's law without cable: 18 V and 36 V on 3 ohm, 10 V and 2 A, same t
     for (const Case& c : {Case{18, 3, 6, 108}, Case{36, 3, 12, 432}, Case{10, 5, 2, 20}}) {
         CAPTURE(c.source);
         // The same load said in each of the three ways.
-        for (const NetworkLoad& load : {fixed(ohms(c.ohm)), constant(amperes(c.current)), constant(watts(c.power))}) {
+        for (const LoadLaw& load : {fixed(ohms(c.ohm)), constant(amperes(c.current)), constant(watts(c.power))}) {
             const NetworkAnswer answer = solved(volts(c.source), one_section(ohms(0), {load}));
             CHECK(answer.source == near(amperes(c.current), 1e-9_A));
             CHECK(answer.far_end[0] * answer.current[0] == near(watts(c.power), 1e-9_W));
@@ -225,7 +225,7 @@ TEST_CASE("a distributor loaded in three places and all along, d.c. distribution
     Sections sections;
     for (std::size_t i = 0; i < 4; ++i) {
         const double length = ends_at[i] - (i > 0 ? ends_at[i - 1] : 0);
-        const NetworkLoad half{amperes(0.5 * length / 2)};
+        const LoadLaw half{amperes(0.5 * length / 2)};
         if (i > 0) sections.back().loads.push_back(half);  // the half at the source's own end drops nothing
         sections.push_back({i > 0 ? std::optional<std::size_t>(i - 1) : at_source,
                             ohms(length * 0.0001),
@@ -259,7 +259,7 @@ TEST_CASE("a starter battery that charges a house battery under load, round numb
         solved(14.2_V, one_section(14_mOhm, {constant(-3150_A), cell, constant(20_A)}), 6_mOhm);
     CHECK(answer.far_end[0] == near(12.8_V, 1e-9_V));
     CHECK(answer.current[0] == near(70_A, 1e-7_A));
-    CHECK(drawn(cell, answer.far_end[0]) - 3150_A == near(50_A, 1e-7_A));
+    CHECK(current_at(cell, answer.far_end[0]) - 3150_A == near(50_A, 1e-7_A));
     CHECK(answer.terminal == near(13.78_V, 1e-9_V));  // 14.2 − 70 · 0.006
 }
 
@@ -332,7 +332,7 @@ TEST_CASE("ladders of converters, computed beside the program by plain sweeps to
          }) {
         CAPTURE(c.source);
         CAPTURE(c.loops.size());
-        std::vector<std::pair<Resistance, NetworkLoad>> pieces;
+        std::vector<std::pair<Resistance, LoadLaw>> pieces;
         Power loads{};
         for (std::size_t i = 0; i < c.loops.size(); ++i) {
             pieces.push_back({ohms(c.loops[i]), constant(watts(c.powers[i]))});
@@ -342,7 +342,7 @@ TEST_CASE("ladders of converters, computed beside the program by plain sweeps to
         for (std::size_t i = 0; i < c.voltages.size(); ++i)
             CHECK(answer.far_end[i] == near(volts(c.voltages[i]), volts(1e-10)));
         for (std::size_t i = 0; i < c.currents.size(); ++i)
-            CHECK(drawn(pieces[i].second, answer.far_end[i]) == near(amperes(c.currents[i]), amperes(1e-10)));
+            CHECK(current_at(pieces[i].second, answer.far_end[i]) == near(amperes(c.currents[i]), amperes(1e-10)));
         CHECK(answer.source == near(amperes(c.source_current), amperes(1e-10)));
         CHECK(volts(c.source) * answer.source - loads == near(watts(c.loss), watts(1e-8)));
     }

@@ -35,7 +35,7 @@ struct StandardRatings {
 
     /// The smallest that carries so much.
     [[nodiscard]] std::optional<Current> chosen_for(Current current) const {
-        const FuseEnd end{"starter", 25_degC, 12.7_V, 14.4_V, {5_mOhm, 5_mOhm, 5_mOhm, invented, false}};
+        const FuseEnd end{place_named("starter"), 25_degC, 12.7_V, 14.4_V, {5_mOhm, 5_mOhm, 5_mOhm, invented, false}};
         const FuseWish wish{.end = end,
                             .design = current,
                             .ampacity = 350_A,

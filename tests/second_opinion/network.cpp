@@ -62,7 +62,7 @@ NetworkSection& section_to(Netlist& netlist, const std::string& place) {
 }
 
 /// Between the place and its return.
-void add_load(Netlist& netlist, const Words& words, NetworkLoad load) {
+void add_load(Netlist& netlist, const Words& words, LoadLaw load) {
     NetworkSection& section = section_to(netlist, words[1]);
     if (words[2] != return_of(netlist, words[1])) refuse("a load from '" + words[1] + "' goes to its return");
     section.loads.push_back(load);
@@ -325,7 +325,7 @@ TEST_CASE("the netlist reader makes the tree that is written, and refuses what i
     CHECK(netlist.sections[1].from == 0);
     CHECK(netlist.sections[1].loop == near(ohms(0.03), ohms(0)));
     REQUIRE(netlist.sections[1].loads.size() == 1);
-    CHECK(std::get<Power>(netlist.sections[1].loads[0].draw) == near(watts(60), watts(0)));
+    CHECK(std::get<Power>(netlist.sections[1].loads[0]) == near(watts(60), watts(0)));
 
     const auto refuses = [](const std::string& from, const std::string& to) {
         CAPTURE(to);

@@ -61,13 +61,13 @@ public:
             const std::string ends = node(load.section, 'p') + " " + node(load.section, 'm');
             const std::string number = std::to_string(i);
             const double share = supply.draws[i];
-            if (const auto* power = std::get_if<Power>(&load.draw.draw))
+            if (const auto* power = std::get_if<Power>(&load.draw))
                 line("BL" + number + " " + ends + " I = " + digits(share * in_watts(*power)) + "/v(" +
                      node(load.section, 'p') + "," + node(load.section, 'm') + ")");
-            else if (const auto* current = std::get_if<Current>(&load.draw.draw))
+            else if (const auto* current = std::get_if<Current>(&load.draw))
                 line("IL" + number + " " + ends + " " + digits(share * in_amperes(*current)));
             else
-                line("RL" + number + " " + ends + " " + digits(in_ohms(std::get<Resistance>(load.draw.draw)) / share));
+                line("RL" + number + " " + ends + " " + digits(in_ohms(std::get<Resistance>(load.draw)) / share));
         }
         if (rig.inverter && std::any_of(rig.loads.begin(), rig.loads.end(), [&](const RigLoad& load) {
                 return load.section == rig.inverter->first &&

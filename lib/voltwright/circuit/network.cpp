@@ -8,8 +8,6 @@ namespace voltwright {
 
 namespace {
 
-using Conductance = units::quantity<si::conductance>;
-
 /// A section and its loads, summed by kind, as the sweeps use them. The first is the source with its own resistance;
 /// a section stands one place after its number.
 struct Link {
@@ -38,15 +36,15 @@ void require(bool holds, const char* otherwise) {
     if (!holds) throw std::logic_error(otherwise);
 }
 
-void add(Link& link, const NetworkLoad& load) {
-    if (const auto* power = std::get_if<Power>(&load.draw)) {
+void add(Link& link, const LoadLaw& load) {
+    if (const auto* power = std::get_if<Power>(&load)) {
         require(finite(*power) && *power >= Power{}, "a network's load has a power of zero or more");
         link.power += *power;
-    } else if (const auto* current = std::get_if<Current>(&load.draw)) {
+    } else if (const auto* current = std::get_if<Current>(&load)) {
         require(finite(*current), "a network's load has a finite current");
         link.current += *current;
     } else {
-        const Resistance resistance = std::get<Resistance>(load.draw);
+        const Resistance resistance = std::get<Resistance>(load);
         require(finite(resistance) && resistance > Resistance{}, "a network's load has a resistance above zero");
         link.conductance += 1.0 / resistance;
     }
@@ -69,7 +67,7 @@ std::vector<Link> links_of(Voltage source, std::span<const NetworkSection> secti
         const NetworkSection& section = sections[i];
         require(!section.from || *section.from < i, "a network's section begins at one that stands before it");
         Link& link = append(section.from ? *section.from + 1 : 0, section.loop);
-        for (const NetworkLoad& load : section.loads) add(link, load);
+        for (const LoadLaw& load : section.loads) add(link, load);
     }
     return links;
 }
@@ -124,12 +122,6 @@ bool sweep_forward(std::vector<Link>& links) {
 }
 
 }  // namespace
-
-Current drawn(const NetworkLoad& load, Voltage voltage) {
-    if (const auto* power = std::get_if<Power>(&load.draw)) return *power / voltage;
-    if (const auto* current = std::get_if<Current>(&load.draw)) return *current;
-    return voltage / std::get<Resistance>(load.draw);
-}
 
 std::optional<NetworkAnswer> solve_network(Voltage source, std::span<const NetworkSection> sections,
                                            Resistance internal) {

@@ -1,30 +1,21 @@
 #pragma once
 
+#include "voltwright/circuit/load.hpp"
 #include "voltwright/units/quantities.hpp"
 
 #include <cstddef>
 #include <optional>
 #include <span>
-#include <variant>
 #include <vector>
 
 namespace voltwright {
-
-/// What hangs at the far end of a section: constant power (a converter; never negative), constant current (negative for
-/// a charger that feeds in) or a fixed resistance (a lamp, a heater; above zero).
-struct NetworkLoad {
-    std::variant<Power, Current, Resistance> draw;
-};
-
-/// What a load draws at a voltage: P/V, I or V/R.
-Current drawn(const NetworkLoad& load, Voltage voltage);
 
 /// One piece of cable with what it feeds. A source of voltage V₂ behind R₂, such as a second battery, is exactly a
 /// resistance R₂ beside a constant current of −V₂/R₂ here.
 struct NetworkSection {
     std::optional<std::size_t> from;  ///< the section at whose far end it begins; empty: at the source
     Resistance loop;                  ///< out and back together, joints among it; may be zero
-    std::vector<NetworkLoad> loads;   ///< at its far end
+    std::vector<LoadLaw> loads;       ///< at its far end
 };
 
 struct NetworkAnswer {

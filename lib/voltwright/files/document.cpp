@@ -29,7 +29,7 @@ Diagnostics as_a_whole(std::string name, std::string_view what, std::string hint
     return {{std::move(name), {}, {}, std::string(what), std::move(hint), {}}};
 }
 
-Diagnostic at_place(const std::string& name, std::string_view text, const Place& place, std::string what,
+Diagnostic at_place(const std::string& name, std::string_view text, const TextPlace& place, std::string what,
                     std::string hint) {
     return {name, place, std::string(line_of(text, place.line)), std::move(what), std::move(hint), {}};
 }
@@ -59,7 +59,7 @@ std::string cannot_be_read(int error) {
 }
 
 /// Where a byte stands: line and column in characters.
-Place place_of(std::string_view text, std::size_t at) {
+TextPlace place_of(std::string_view text, std::size_t at) {
     const std::string_view before = text.substr(0, at);
     const auto line = 1 + std::count(before.begin(), before.end(), '\n');
     const std::size_t line_begin = before.rfind('\n') + 1;  // npos + 1 is 0
@@ -117,7 +117,7 @@ std::string without_comments(std::string_view text, const FirstLook& look) {
 }
 
 void forget_places(Entry& entry) {
-    entry.place = entry.key_place = Place{};
+    entry.place = entry.key_place = TextPlace{};
     if (Entry::List* list = entry.list())
         for (Entry& element : *list) forget_places(element);
     if (Entry::Section* section = entry.section())

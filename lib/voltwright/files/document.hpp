@@ -12,7 +12,7 @@ namespace voltwright {
 /// One thing that is wrong with a file, and where.
 struct Diagnostic {
     std::string file;  ///< as the user named it; `standard input` for `-`
-    Place place;       ///< line 0 when it concerns the file as a whole
+    TextPlace place;       ///< line 0 when it concerns the file as a whole
     std::string line;  ///< that line of the text, without its end; empty when there is none
     std::string what;
     std::string hint;

@@ -12,7 +12,7 @@ namespace voltwright {
 
 /// Something that a look through a text finds before it is read as TOML.
 struct Slip {
-    Place place;
+    TextPlace place;
     std::string what, hint;
 };
 

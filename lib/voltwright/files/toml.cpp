@@ -47,7 +47,7 @@ public:
     std::vector<TomlError> refused;
 
 private:
-    Place place(const toml::source_region& region) const {
+    TextPlace place(const toml::source_region& region) const {
         const int line = static_cast<int>(region.begin.line), column = static_cast<int>(region.begin.column);
         int length = 1;
         if (region.end.line == region.begin.line) {

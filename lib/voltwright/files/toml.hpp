@@ -10,7 +10,7 @@ namespace voltwright {
 
 /// One thing that the TOML reader refuses.
 struct TomlError {
-    Place place;
+    TextPlace place;
     std::string what, hint;
 };
 

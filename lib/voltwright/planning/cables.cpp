@@ -15,8 +15,9 @@ namespace {
 constexpr int most_rounds = 6;
 
 /// What a load draws at the least voltage that its limit leaves it; a trunk's current is such a sum already.
-Current most_current(const SystemRun& task) {
-    return drawn_at(task.load, *task.supply.normal - *task.supply.drop_limit * nominal_voltage);
+Current counted_current(const SystemRun& task) {
+    const Voltage normal = task.supply.normal;
+    return most_current(law_of(task.load), normal - *task.supply.drop_limit * nominal_voltage, normal);
 }
 
 class Chooser {
@@ -149,7 +150,7 @@ private:
     }
 
     [[nodiscard]] static Voltage lost_in(const RunPlan& run, const Candidate& candidate) {
-        return most_current(run.task) * candidate.drop->resistance.loop;
+        return counted_current(run.task) * candidate.drop->resistance.loop;
     }
 
     /// Copper out and back.
@@ -238,7 +239,7 @@ private:
         if (!charger) return allowed;
         const Voltage required = charger->input_off + input_margin;
         const Power power = converter_power(charger->output, charger->absorption, charger->efficiency).power;
-        const Ratio counted = most_current(task) / (power / required);
+        const Ratio counted = counted_current(task) / (power / required);
         return std::min<Voltage>(allowed, std::max<Voltage>(*task.supply.lowest - required, Voltage{}) * counted);
     }
 
@@ -312,7 +313,7 @@ private:
             NetworkSection section{{}, run.taken()->drop->resistance.loop, {}};
             if (parent_[i]) section.from = place[*parent_[i]];
             if (run.task.role != RunRole::trunk && is_on(run.task, minute))
-                section.loads.push_back(network_load(run.task.load));
+                section.loads.push_back(law_of(run.task.load));
             place[i] = members.size();
             members.push_back(i);
             sections.push_back(std::move(section));

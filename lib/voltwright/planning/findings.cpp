@@ -418,7 +418,7 @@ private:
         for (const Protection& one : taken.protection) {
             const auto fuse = std::find_if(taken.fuses.begin(), taken.fuses.end(),
                                            [&](const FuseFit& fit) { return fit.at == one.at; });
-            const std::string name = fuse == taken.fuses.end() ? one.at : fuse_name(*fuse);
+            const std::string name = fuse == taken.fuses.end() ? one.at.name : fuse_name(*fuse);
             const bool given = fuse != taken.fuses.end() && fuse->given;
             if (criterion == Criterion::clearing && !one.clears_in_time()) {
                 std::optional<Measure> clears;
@@ -451,8 +451,9 @@ private:
     // ---- fuses -------------------------------------------------------------------------------------------------------
 
     /// As a sentence names it.
-    [[nodiscard]] static std::string place_of(const std::string& end) {
-        return end == "starter" ? "starter battery" : end == "battery" ? "house battery" : end;
+    [[nodiscard]] static std::string place_of(const Place& end) {
+        return is_battery(end) ? end.kind == PlaceKind::starter_battery ? "starter battery" : "house battery"
+                               : end.name;
     }
 
     [[nodiscard]] static std::string fuse_name(const FuseFit& fuse) {
@@ -484,7 +485,7 @@ private:
         }
     }
 
-    static bool on_battery(const FuseFit& fuse) { return fuse.at == "starter" || fuse.at == "battery"; }
+    static bool on_battery(const FuseFit& fuse) { return is_battery(fuse.at); }
 
     /// A rating of this family that would do in the place of the fuse: none that a start would blow, and no fuse for a
     /// battery's post anywhere else.
@@ -640,7 +641,8 @@ private:
             std::string remedy = bare ? "It may stay, and the run wants its fuse at the " + place_of(end.at) + "."
                                       : "It may stay: the fuse at the " + place_of(end.at) + " is the one that counts.";
             if (bare && would_do(moved))
-                remedy = "Move it to the " + place_of(end.at) + ": fuse = { " + end.at + " = \"" + written + "\" }.";
+                remedy =
+                    "Move it to the " + place_of(end.at) + ": fuse = { " + end.at.name + " = \"" + written + "\" }.";
             add(bare ? Level::warn : Level::note, "fuse-elsewhere", {}, {}, std::move(remedy), "33 CFR 183.455(b)",
                 written + " fuse at the " + place_of(at));
         }
@@ -708,14 +710,14 @@ void smart_current(const System& system, const std::vector<RunPlan>& runs, Findi
 }
 
 void starter_assumed(const System& system, Findings& findings) {
-    if (!system.starter.assumed) return;
+    if (!system.starter.internal.assumed) return;
     findings.push_back({Level::note,
                         "starter-assumed",
                         "starter",
-                        system.starter.low,
-                        system.starter.high,
+                        system.starter.internal.low,
+                        system.starter.internal.high,
                         "Give cold_cranking, as printed on the battery, if you know it.",
-                        std::string(system.starter.source.cite),
+                        std::string(system.starter.internal.source.cite),
                         {}});
 }
 
@@ -766,13 +768,13 @@ void selectivity(const std::vector<RunPlan>& runs, const Tables& tables, Finding
 void unfed_loads(const System& system, Findings& findings) {
     // More than what a lamp or a pump draws wants its own cable and fuse. Common practice, no source.
     constexpr Current heavy = amperes(5);
-    for (const LoadKeys& load : system.complete.loads) {
-        if (std::find(system.unfed.begin(), system.unfed.end(), *load.name) == system.unfed.end()) continue;
-        const Current drawn = drawn_at(run_load(load), nominal_voltage);
+    for (const LoadUnit& load : system.loads) {
+        if (std::find(system.unfed.begin(), system.unfed.end(), load.name) == system.unfed.end()) continue;
+        const Current drawn = current_at(load.draw, nominal_voltage);
         if (drawn > heavy)
             findings.push_back({Level::warn,
                                 "no-run-heavy",
-                                *load.name,
+                                load.name,
                                 drawn,
                                 {},
                                 "Measure its way and describe it with a [[run]].",
@@ -781,7 +783,7 @@ void unfed_loads(const System& system, Findings& findings) {
         else
             findings.push_back({Level::note,
                                 "no-run",
-                                *load.name,
+                                load.name,
                                 {},
                                 {},
                                 "Describe its cable with a [[run]] if it has one to be sized.",
@@ -792,16 +794,16 @@ void unfed_loads(const System& system, Findings& findings) {
 
 /// Cables of the solar side are not sized; those that the battery can feed burn all the same.
 void solar_cables(const System& system, Findings& findings) {
-    if (!system.complete.solar) return;
-    const Voltage full = system.chemistry->full;
-    const Current fault = full / system.house.expected;
+    if (!system.solar) return;
+    const Voltage full = system.house.chemistry->full;
+    const Current fault = full / system.house.internal.expected;
     bool described = false;
-    for (const RunKeys& run : system.complete.runs) {
-        if (run.from != "regulator") continue;
-        if (run.to != "battery") {
+    for (const SystemRun& run : system.runs) {
+        if (run.from.kind != PlaceKind::regulator) continue;
+        if (run.to.kind != PlaceKind::house_battery) {
             findings.push_back({Level::warn,
                                 "solar-load",
-                                *run.name,
+                                *run.run.name,
                                 {},
                                 {},
                                 "Take it from the battery, where its cable and fuse are judged.",
@@ -811,12 +813,13 @@ void solar_cables(const System& system, Findings& findings) {
         }
         described = true;
         // At the regulator's end it does not part the battery from a short.
-        const bool no_fuse = run.fuse && std::none_of(run.fuse->at.begin(), run.fuse->at.end(), [](const auto& end) {
-                                 return end.second && (end.first.empty() || end.first == "battery");
-                             });
+        const auto& given = run.run.given_fuses;
+        const bool no_fuse = !given.empty() && std::none_of(given.begin(), given.end(), [](const GivenFuse& one) {
+            return one.fuse && (!one.at || one.at->kind == PlaceKind::house_battery);
+        });
         findings.push_back({no_fuse ? Level::stop : Level::warn,
                             no_fuse ? "solar-no-fuse" : "solar-not-sized",
-                            *run.name,
+                            *run.run.name,
                             fault,
                             {},
                             "A fuse at the battery, no larger than that cable may carry.",
@@ -836,7 +839,7 @@ void solar_cables(const System& system, Findings& findings) {
 
 /// Batteries side by side feed each other's faults.
 void bank_links(const System& system, Findings& findings) {
-    if (*system.complete.battery.count < 2) return;
+    if (system.house.count < 2) return;
     findings.push_back(
         {Level::note,
          "bank-links",
@@ -845,7 +848,7 @@ void bank_links(const System& system, Findings& findings) {
          {},
          "A fuse at the post of each, and links that carry the whole current: voltwright parts lists both.",
          "a fuse at every end from which a source can feed a run",
-         std::to_string(*system.complete.battery.count)});
+         std::to_string(system.house.count)});
 }
 
 void runs_assumed(const std::vector<RunPlan>& runs, Findings& findings) {

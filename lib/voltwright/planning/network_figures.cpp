@@ -7,18 +7,6 @@
 
 namespace voltwright {
 
-NetworkLoad network_load(const RunLoad& load) {
-    struct {
-        NetworkLoad operator()(const ConverterLoad& charger) const {
-            return {converter_power(charger.output, charger.absorption, charger.efficiency).power};
-        }
-        NetworkLoad operator()(const SteadyLoad& steady) const { return {*steady.current}; }
-        NetworkLoad operator()(const PowerLoad& appliance) const { return {*appliance.power}; }
-        NetworkLoad operator()(const ResistiveLoad& heater) const { return {*heater.resistance}; }
-    } of;
-    return std::visit(of, load);
-}
-
 namespace {
 
 /// Rounds after which warmth and current have settled, or run away.
@@ -62,7 +50,7 @@ private:
         std::size_t run;
         std::optional<std::size_t> from;  ///< the member at whose end it begins
         WarmRun warm;
-        std::optional<NetworkLoad> load;                ///< empty: a trunk
+        std::optional<LoadLaw> load;                    ///< empty: a trunk
         std::optional<Current> limit;                   ///< of a charger's input
         std::optional<WarmRun::Temperatures> reported;  ///< conductors of the figures that it has already
     };
@@ -80,7 +68,7 @@ private:
         const Candidate* taken = runs_[i].taken();
         if (!runs_[i].sized() || !taken) return;
         Member member{i, from, warm_run(task.run, *taken, system.rules, tables), {}, {}, {}};
-        if (task.role != RunRole::trunk) member.load = network_load(task.load);
+        if (task.role != RunRole::trunk) member.load = law_of(task.load);
         if (const auto* charger = std::get_if<ConverterLoad>(&task.load)) member.limit = charger->input_limit;
         const std::size_t place = members_.size();
         members_.push_back(std::move(member));
@@ -125,7 +113,7 @@ private:
 
     /// What a load draws at the source's voltage.
     [[nodiscard]] Current asked(const Member& member) const {
-        const Current all = drawn(*member.load, source_);
+        const Current all = current_at(*member.load, source_);
         return member.limit ? std::min(all, *member.limit) : all;
     }
 
@@ -160,7 +148,7 @@ private:
             const Member& member = members_[m];
             if (!member.limit || solved.sections[m].loads.empty()) continue;
             if (settled && solved.answer.current[m] <= *member.limit) continue;
-            solved.sections[m].loads = {NetworkLoad{*member.limit}};
+            solved.sections[m].loads = {LoadLaw{*member.limit}};
             limited = true;
         }
         if (settled && !limited) return solved;
@@ -224,7 +212,7 @@ private:
         if (minute) run.figures->at = clock_of(minutes(*minute));
         for (std::size_t k = m; k < members_.size(); ++k)
             if (!solved.sections[k].loads.empty() && leads_to(m, k))
-                run.figures->shares.push_back({runs_[members_[k].run].task.to, solved.answer.current[k]});
+                run.figures->shares.push_back({runs_[members_[k].run].task.to.name, solved.answer.current[k]});
     }
 
     std::vector<RunPlan>& runs_;

@@ -48,9 +48,6 @@ struct NetworkFigures {
     bool apart;                     ///< at a minute of its own
 };
 
-/// What draws at the end of a run: a charger by its power, whatever its limit.
-NetworkLoad network_load(const RunLoad& load);
-
 /// Solves every tree and sets the figures of its runs. Only reads what was chosen.
 void note_network(std::vector<RunPlan>& runs, const System& system, const Tables& tables);
 

@@ -14,7 +14,7 @@ constexpr Duration whole_day = hours(24);
 bool knows_guards(const System& system) {
     const auto& fridges = system.complete.fridges;
     return std::all_of(fridges.begin(), fridges.end(), [&](const FridgeKeys& fridge) {
-        return fridge.cut_out || fridge.cut_in || source_of(system, *fridge.name) == "starter";
+        return fridge.cut_out || fridge.cut_in || source_of(system, *fridge.name) == PlaceKind::starter_battery;
     });
 }
 
@@ -100,14 +100,14 @@ Settings settings_of(const System& system, bool guard_known, const Tables& table
     Settings settings{.guard = {},
                       .absorption = charger.absorption->value,
                       .float_ = charger.float_->value,
-                      .compensated = system.compensation.per_kelvin < VoltagePerKelvin{},
+                      .compensated = system.charger.compensation.per_kelvin < VoltagePerKelvin{},
                       .wake_wire = *charger.wake == Wake::ignition};
     if (!guard_known)
         settings.guard = Settings::GuardChoice{find_fridge_guard(tables, "standard")->cut_out,
                                                find_fridge_guard(tables, "high")->cut_out};
     const FridgeGuardRow& for_starting = *find_fridge_guard(tables, "high");
     for (const FridgeKeys& fridge : system.complete.fridges)
-        if (!fridge.cut_out && !fridge.cut_in && source_of(system, *fridge.name) == "starter")
+        if (!fridge.cut_out && !fridge.cut_in && source_of(system, *fridge.name) == PlaceKind::starter_battery)
             settings.starter_guards.push_back({*fridge.name, {for_starting.cut_out, for_starting.cut_in}});
     return settings;
 }
@@ -162,7 +162,7 @@ std::optional<AutonomyAnswer> answer_autonomy(const System& system, const std::v
                                               const AutonomyQuestion& question, const Tables& tables) {
     Ratio from = question.from.value_or(Ratio{1.0});
     if (question.rested) {
-        const auto soc = soc_at_rest(tables, system.chemistry->chemistry, *question.rested);
+        const auto soc = soc_at_rest(tables, system.house.chemistry->chemistry, *question.rested);
         if (!soc) return {};
         from = *soc;
     }

@@ -54,7 +54,7 @@ private:
                              std::move(detail), concern});
     }
 
-    [[nodiscard]] bool lead() const { return !system_.chemistry->charge_above.has_value(); }
+    [[nodiscard]] bool lead() const { return !system_.house.chemistry->charge_above.has_value(); }
     [[nodiscard]] bool drives() const { return night_.trip.driven > Duration{}; }
 
     /// What gives more charge back, from what the profile has.
@@ -66,7 +66,7 @@ private:
     // ---- the charger -------------------------------------------------------------------------------------------------
 
     void charge_voltage() {
-        const ChemistryRow& chemistry = *system_.chemistry;
+        const ChemistryRow& chemistry = *system_.house.chemistry;
         const Voltage absorption = profile_.charger.absorption->value;
         const std::string right = show(chemistry.absorption_low) + " to " + show(chemistry.absorption_high);
         if (absorption > chemistry.absorption_high)
@@ -86,7 +86,7 @@ private:
         add(lead() ? Level::warn : Level::stop, "charged-too-hard", "battery", output, limit,
             lead() ? "A larger battery or a smaller charger lasts longer; see what the battery's sheet allows."
                    : "The battery's own switch would cut the charger off. Take a smaller charger, or see its sheet.",
-            std::string(system_.chemistry->source.cite));
+            std::string(system_.house.chemistry->source.cite));
     }
 
     void charger_input() {
@@ -123,7 +123,7 @@ private:
         if (!(night_.trip.refused > Duration{})) return;
         add(Level::warn, "too-cold-to-charge", "battery", night_.trip.refused, night_.trip.driven,
             "Let the battery stand where it is warmer, or take one with a heater.",
-            std::string(system_.chemistry->source.cite), show(*system_.chemistry->charge_above));
+            std::string(system_.house.chemistry->source.cite), show(*system_.house.chemistry->charge_above));
     }
 
     void freezing_acid() {
@@ -197,7 +197,7 @@ private:
         const Current limit = profile_.battery.discharge_limit->value;
         if (!(night_.most_drawn > limit)) return;
         add(lead() ? Level::warn : Level::stop, "discharged-too-hard", "battery", night_.most_drawn, limit,
-            "A larger battery, or not everything at once.", std::string(system_.chemistry->source.cite), {},
+            "A larger battery, or not everything at once.", std::string(system_.house.chemistry->source.cite), {},
             Concern::engine_off);
     }
 
@@ -234,7 +234,7 @@ private:
         const FridgeGuardRow& made_for_it = *find_fridge_guard(tables_, "high");
         for (const FridgeKeys& fridge : profile_.fridges)
             if (fridge.cut_out && fridge.cut_out->value < made_for_it.cut_out &&
-                source_of(system_, *fridge.name) == "starter")
+                source_of(system_, *fridge.name) == PlaceKind::starter_battery)
                 add(Level::warn, "starter-guard-low", *fridge.name, fridge.cut_out->value, made_for_it.cut_out,
                     "Set its guard to the high setting.", std::string(made_for_it.source.cite));
     }
@@ -296,7 +296,7 @@ private:
         add(Level::warn, "inverter-above-battery", "inverter", input, limit,
             "Keep what hangs on it below " + show(Power{std::floor(bearable / step) * step}) +
                 ", or take a larger battery.",
-            std::string(system_.chemistry->source.cite));
+            std::string(system_.house.chemistry->source.cite));
     }
 
     // ---- what is fed -------------------------------------------------------------------------------------------------

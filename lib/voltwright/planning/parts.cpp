@@ -44,12 +44,11 @@ void name_once(std::vector<std::string>& names, const std::string& name) {
     if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
 }
 
-bool is_battery_or_charger(std::string_view place) {
-    return place == "starter" || place == "charger" || place == "battery";
-}
+bool is_battery_or_charger(const Place& place) { return is_battery(place) || place.kind == PlaceKind::charger; }
 
-std::string end_in_words(const std::string& place) {
-    return place == "starter" ? "starter battery" : place == "battery" ? "house battery" : place;
+std::string end_in_words(const Place& place) {
+    return is_battery(place) ? place.kind == PlaceKind::starter_battery ? "starter battery" : "house battery"
+                             : place.name;
 }
 
 /// The size of the way back; empty with a body return.
@@ -115,8 +114,8 @@ private:
     /// Lugs with their heat-shrink.
     void add_lugs(const PlacedLugs& lugs, const std::string& run) {
         Part part = lug_for(system_, lugs, tables_);
-        if (part.stud.empty() && is_battery_or_charger(lugs.place))
-            name_once(list_.to_look, "the studs of the " + end_in_words(lugs.place) +
+        if (part.stud.empty() && lugs.end && is_battery_or_charger(*lugs.end))
+            name_once(list_.to_look, "the studs of the " + end_in_words(*lugs.end) +
                                          ": the profile does not name them (stud = \"M8\")");
         add(std::move(part), run);
         add_shrink(lugs.size, run, lugs.count);
@@ -260,7 +259,8 @@ private:
 
     /// A place where several runs get a blade fuse of one family.
     struct FuseBlock {
-        std::string at, family;
+        Place at;
+        std::string family;
         int ways = 0, owned = 0;
         std::vector<std::string> runs = {};
 
@@ -297,7 +297,7 @@ private:
             for (const std::string& run : block.runs) name_once(line.runs, run);
             if (block.owned > 0)
                 name_once(list_.to_look,
-                          block.at +
+                          block.at.name +
                               ": some of its fuses are there already; buy no fuse block if the one they sit in has " +
                               ways);
         }
@@ -348,7 +348,7 @@ private:
     /// What brings a battery's main current: by ISO 10133, 7.4, supported closer.
     static bool is_battery_cable(const SystemRun& task) {
         return task.role == RunRole::feed || task.role == RunRole::output || task.role == RunRole::inverter ||
-               (task.role == RunRole::trunk && task.from == "battery");
+               (task.role == RunRole::trunk && task.from.kind == PlaceKind::house_battery);
     }
 
     // ---- what the plan's runs do not say -----------------------------------------------------------------------------
@@ -386,17 +386,17 @@ private:
     /// Batteries in parallel feed a short in one of them: a fuse on each, and links that are sized like any run, for all
     /// that may flow in or out of the bank.
     void bank(const Plan& plan) {
-        const int count = *system_.complete.battery.count;
+        const int count = system_.house.count;
         if (count < 2) return;
         const RunPlan* output = nullptr;
         Current in{}, out{};
         for (const RunPlan& run : plan.runs) {
             if (!run.sized()) continue;
-            if (run.task.to == "battery") {
+            if (run.task.to.kind == PlaceKind::house_battery) {
                 in += run.choice.design.current;
                 output = &run;
             }
-            if (run.task.from == "battery") out += run.choice.design.current;
+            if (run.task.from.kind == PlaceKind::house_battery) out += run.choice.design.current;
         }
         const std::string name = "battery bank";
         const std::string nothing =
@@ -406,8 +406,7 @@ private:
         link.way = {output->task.run.way.back()};
         link.insulation = output->task.run.insulation;
         link.fused_at = {output->task.run.fused_at.front()};
-        link.studs = system_.complete.battery.stud ? std::vector{system_.complete.battery.stud->diameter}
-                                                   : std::vector<Length>{};
+        link.studs = system_.house.stud ? std::vector{system_.house.stud->diameter} : std::vector<Length>{};
         const Choice choice =
             choose_cable(link, SteadyLoad{.current = std::max(in, out)},
                          Supply{nominal_voltage, nominal_voltage, bank_drop}, system_.rules, tables_, Ladder::needed);
@@ -417,12 +416,12 @@ private:
         for (int i = 1; i < count; ++i) {
             for (const std::string_view colour : {"red", "black"})
                 add_cable(cable_of(colour, taken->size, link.insulation, bank_link), name);
-            add_lugs({"battery", taken->size, 4}, name);
+            add_lugs({LugsAt::end, the(PlaceKind::house_battery), taken->size, 4}, name);
         }
         const FuseFit& fuse = taken->fuses.front();
         add_fuse(fuse.family, fuse.rating, name, count);
         add_holder(fuse.family, fuse.form, holder_carries(fuse, choice), taken->area, name, count);
-        if (fuse.form == FuseForm::bolted) add_lugs({"fuse", taken->size, 2 * count}, name);
+        if (fuse.form == FuseForm::bolted) add_lugs({LugsAt::fuse, {}, taken->size, 2 * count}, name);
     }
 
     // ---- at the end --------------------------------------------------------------------------------------------------
@@ -506,35 +505,36 @@ std::vector<PlacedLugs> lugs_of(const SystemRun& run, const Candidate& candidate
     }
     std::vector<PlacedLugs> all;
     // Of both conductors in turn.
-    const auto place = [&](const std::string& at, int count) {
+    const auto place = [&](const std::optional<Place>& end, int count) {
+        const LugsAt at = end ? LugsAt::end : LugsAt::between;
         const int of_back = back ? count / 2 : 0;
-        if (count - of_back > 0) all.push_back({at, candidate.size, count - of_back});
-        if (of_back > 0) all.push_back({at, *back, of_back});
+        if (count - of_back > 0) all.push_back({at, end, candidate.size, count - of_back});
+        if (of_back > 0) all.push_back({at, end, *back, of_back});
     };
     // The ends: one connection a conductor each, clamps on the battery's. A lug more sits somewhere between.
     const int each = back ? 2 : 1;
-    const bool battery_last = run.from != "starter" && run.from != "battery" && run.to == "battery";
+    const bool battery_last = !is_battery(run.from) && run.to.kind == PlaceKind::house_battery;
     const int first = std::clamp(lugs, 0, std::max(each - (battery_last ? 0 : clamps), 0));
     const int last = std::clamp(lugs - first, 0, std::max(each - (battery_last ? clamps : 0), 0));
     place(run.from, first);
     place(run.to, last);
-    place("", lugs - first - last);
+    place({}, lugs - first - last);
     if (!back) {
-        all.push_back({run.to, candidate.size, 1});
-        all.push_back({"body", candidate.size, 1});
+        all.push_back({LugsAt::end, run.to, candidate.size, 1});
+        all.push_back({LugsAt::earth_point, {}, candidate.size, 1});
     }
     for (const FuseFit& fuse : candidate.fuses)
-        if (fuse.form == FuseForm::bolted && !fuse.have) all.push_back({"fuse", candidate.size, 2});
+        if (fuse.form == FuseForm::bolted && !fuse.have) all.push_back({LugsAt::fuse, {}, candidate.size, 2});
     return all;
 }
 
 Part lug_for(const System& system, const PlacedLugs& lugs, const Tables& tables) {
     Part lug{.kind = PartKind::lug, .what = "ring lug", .size = lugs.size, .count = lugs.count, .runs = {}};
-    if (lugs.place == "fuse") {
+    if (lugs.at == LugsAt::fuse) {
         lug.what = "ring lug for a fuse's stud";
-    } else if (lugs.place == "body") {
+    } else if (lugs.at == LugsAt::earth_point) {
         lug.what = "ring lug for an earth point";
-    } else if (const auto stud = stud_at(system.complete, lugs.place)) {
+    } else if (const auto stud = lugs.end ? stud_at(system, *lugs.end) : std::nullopt) {
         const StudRow* hole = find_stud(tables, stud->diameter);
         lug.stud = show(hole ? hole->diameter : stud->diameter);
     }

@@ -81,9 +81,17 @@ struct PartsList {
 /// The cable of a run in one size, as long as it is laid: red out, black back or from the appliance to the body.
 std::vector<Part> cables_of(const SystemRun& run, Gauge size);
 
+enum class LugsAt {
+    end,          ///< of the run
+    fuse,         ///< on the studs of one that is bolted
+    earth_point,  ///< on the body
+    between,      ///< somewhere in the run
+};
+
 /// Ring lugs of one size at one place of a run.
 struct PlacedLugs {
-    std::string place;  ///< as the profile names it, `fuse`, `body`, or empty for one that sits in between
+    LugsAt at;
+    std::optional<Place> end;  ///< of a run: where
     Gauge size;
     int count;
 };

@@ -40,7 +40,7 @@ public:
         for (std::size_t i = 0; i < plan_.runs.size(); ++i)
             if (std::none_of(rig_.sections.begin(), rig_.sections.end(),
                              [&](const RigSection& section) { return section.plan_run == i; }))
-                answer_.not_measured.push_back("the run to " + plan_.runs[i].task.to +
+                answer_.not_measured.push_back("the run to " + plan_.runs[i].task.to.name +
                                                (plan_.runs[i].sized() ? ": no size fits it" : ": it is not sized"));
         for (const std::string& load : system_.unfed) answer_.not_measured.push_back(load + ": no run leads to it");
         return std::move(answer_);

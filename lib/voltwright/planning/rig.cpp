@@ -61,9 +61,8 @@ std::vector<RigElement> elements_with(const RunPlan& run, std::size_t section, c
                 break;
             }
             case Element::Kind::fuse: {
-                const std::string_view at = element.name;
                 for (const FuseFit& fuse : taken.fuses)
-                    if (at.size() > fuse.at.size() && at.substr(at.size() - fuse.at.size()) == fuse.at) {
+                    if (element.at == fuse.at) {
                         all.push_back({std::move(element), section, fuse.link.value + fuse.holder.value,
                                        fuse_deviation(fuse.link.value, fuse.holder.value)});
                         break;
@@ -90,25 +89,10 @@ std::vector<RigElement> elements_with(const RunPlan& run, std::size_t section, c
     return all;
 }
 
-/// What draws at the end of a run to one load.
-std::optional<NetworkLoad> draw_of(const RunLoad& load) {
-    struct {
-        std::optional<NetworkLoad> operator()(const ConverterLoad&) const { return {}; }
-        std::optional<NetworkLoad> operator()(const SteadyLoad& steady) const { return NetworkLoad{*steady.current}; }
-        std::optional<NetworkLoad> operator()(const PowerLoad& appliance) const {
-            return NetworkLoad{*appliance.power};
-        }
-        std::optional<NetworkLoad> operator()(const ResistiveLoad& heater) const {
-            return NetworkLoad{*heater.resistance};
-        }
-    } of;
-    return std::visit(of, load);
-}
-
-NetworkLoad share_of(const NetworkLoad& load, double share) {
-    if (const auto* resistance = std::get_if<Resistance>(&load.draw)) return {*resistance / share};
-    if (const auto* power = std::get_if<Power>(&load.draw)) return {*power * share};
-    return {std::get<Current>(load.draw) * share};
+LoadLaw share_of(const LoadLaw& load, double share) {
+    if (const auto* resistance = std::get_if<Resistance>(&load)) return {*resistance / share};
+    if (const auto* power = std::get_if<Power>(&load)) return {*power * share};
+    return {std::get<Current>(load) * share};
 }
 
 }  // namespace
@@ -145,12 +129,12 @@ Rig rig_of(const System& system, const Plan& plan, const Tables& tables) {
                                .role = run.task.role,
                                .near = near_point(run.task),
                                .far = far_point(run.task),
-                               .by_starter = run.task.from == "starter",
+                               .by_starter = run.task.from.kind == PlaceKind::starter_battery,
                                .from = {},
                                .elements = {}};
-            if (run.task.role != RunRole::output && run.task.from != "starter" && run.task.from != "battery") {
+            if (run.task.role != RunRole::output && !is_battery(run.task.from)) {
                 const auto before = std::find_if(rig.sections.begin(), rig.sections.end(), [&](const RigSection& one) {
-                    return one.far == run.task.from && one.role != RunRole::feed;
+                    return one.far == run.task.from.name && one.role != RunRole::feed;
                 });
                 if (before == rig.sections.end()) continue;
                 section.from = static_cast<std::size_t>(before - rig.sections.begin());
@@ -164,7 +148,8 @@ Rig rig_of(const System& system, const Plan& plan, const Tables& tables) {
             if (run.task.role == RunRole::feed) rig.feed = index;
             if (run.task.role == RunRole::output) rig.output = index;
             if (run.task.role == RunRole::appliance)
-                if (const auto draw = draw_of(run.task.load)) rig.loads.push_back({run.task.to, index, *draw});
+                if (!std::holds_alternative<ConverterLoad>(run.task.load))
+                    rig.loads.push_back({run.task.to.name, index, law_of(run.task.load)});
             rig.sections.push_back(std::move(section));
             done[i] = more = true;
         }
@@ -231,7 +216,7 @@ std::optional<RigFlow> flow(const Rig& rig, const RigState& state, const RigSupp
         const auto in_tree = [&](std::size_t section) {
             return rig.sections[section].by_starter == by_starter && rig.sections[section].role != RunRole::output;
         };
-        std::vector<std::pair<std::size_t, NetworkLoad>> loads;
+        std::vector<std::pair<std::size_t, LoadLaw>> loads;
         bool inverting = false;
         for (std::size_t i = 0; i < rig.loads.size(); ++i) {
             if (!in_tree(rig.loads[i].section) ||
@@ -240,13 +225,13 @@ std::optional<RigFlow> flow(const Rig& rig, const RigState& state, const RigSupp
             loads.emplace_back(rig.loads[i].section, share_of(rig.loads[i].draw, supply.draws[i]));
             if (rig.inverter && rig.loads[i].section == rig.inverter->first) inverting = true;
         }
-        if (inverting) loads.emplace_back(rig.inverter->first, NetworkLoad{rig.inverter->second});
+        if (inverting) loads.emplace_back(rig.inverter->first, LoadLaw{rig.inverter->second});
         const bool charger = rig.feed && by_starter && charge > Current{};
         Current most_taken{};
         if (charger) {
             const Voltage output = answer.output_plus - answer.output_minus;
             const Power taken = supply.losses * converter_power(charge, output, rig.charger_efficiency).power;
-            loads.emplace_back(*rig.feed, NetworkLoad{taken});
+            loads.emplace_back(*rig.feed, LoadLaw{taken});
             // Below `input_off` it gives up: no more flows than it takes there.
             most_taken = taken / rig.charger_input_off;
             if (rig.charger_input_limit) most_taken = std::min(most_taken, *rig.charger_input_limit);

@@ -38,7 +38,7 @@ struct RigSection {
 struct RigLoad {
     std::string name;
     std::size_t section;
-    NetworkLoad draw;
+    LoadLaw draw;
 };
 
 /// The runs with a cable, each made of its elements.

@@ -42,7 +42,7 @@ Stand longest_stand(const Journey& trip, const System& system) {
 bool anything_there(const System& system) {
     return std::any_of(system.runs.begin(), system.runs.end(), [&](const SystemRun& run) {
         return (run.role == RunRole::appliance || run.role == RunRole::inverter) &&
-               source_of(system, run.to) == "starter";
+               source_of(system, run.to.name) == PlaceKind::starter_battery;
     });
 }
 

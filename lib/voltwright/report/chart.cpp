@@ -128,7 +128,7 @@ std::optional<Chart> feed_line(const Plan& plan, Room room, const std::string& n
     };
     const RunPlan* feed = of_role(RunRole::feed);
     const RunPlan* output = of_role(RunRole::output);
-    if (!feed || feed->task.from != "starter" || !feed->figures) return {};
+    if (!feed || feed->task.from.kind != PlaceKind::starter_battery || !feed->figures) return {};
     const NetworkFigures& usual = *feed->figures;
     const std::optional<LowestInput>& low = feed->taken()->lowest;
     const auto* charger = std::get_if<ConverterLoad>(&feed->task.load);

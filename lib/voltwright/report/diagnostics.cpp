@@ -17,7 +17,7 @@ struct Shown {
     std::size_t mark, length;
 };
 
-Shown around_the_mark(std::string_view line, const Place& place, const Style& style) {
+Shown around_the_mark(std::string_view line, const TextPlace& place, const Style& style) {
     std::u32string all;
     const std::string text = printable(line, style);
     for (std::size_t at = 0; at < text.size();) {
@@ -70,7 +70,7 @@ void append(std::string& text, char32_t code) {
 std::string show(const Diagnostic& diagnostic, const Style& style) {
     const std::string what = printable(spelled(diagnostic.what, style), style);
     const std::string hint = printable(spelled(diagnostic.hint, style), style);
-    const Place& place = diagnostic.place;
+    const TextPlace& place = diagnostic.place;
     if (place.line <= 0 || !diagnostic.said.empty()) {
         const std::string& where = diagnostic.said.empty() ? diagnostic.file : diagnostic.said;
         std::string text = bold(printable(where, style) + ":", style) + " " + what + "\n";

@@ -66,11 +66,11 @@ RunWords words_of(const RunPlan& run, std::string_view drawn_first) {
     if (taken && cable.return_size)
         words.way += " out, " + figure(show_cable(*cable.return_size, cable.insulation)) + " back";
     words.way += ", " + figure(show(static_cast<const Length&>(cable.length)));
-    if (*cable.name != run.task.to) words.name = *cable.name;
+    if (*cable.name != run.task.to.name) words.name = *cable.name;
     if (run.task.assumed) words.way += " (assumed)";
     if (taken)
         for (const FuseFit& fuse : taken->fuses) {
-            std::string& end = fuse.at == drawn_first ? words.near_fuse : words.far_fuse;
+            std::string& end = fuse.at.name == drawn_first ? words.near_fuse : words.far_fuse;
             end += (end.empty() ? "" : ", ") + unbroken(show(fuse.rating) + " " + fuse.family);
         }
     return words;
@@ -79,11 +79,11 @@ RunWords words_of(const RunPlan& run, std::string_view drawn_first) {
 /// What stands in the box of a place: its name, and what it is.
 std::vector<std::string> box_words(const System& system, std::string_view place) {
     const Profile& profile = system.complete;
-    std::vector<std::string> words{std::string(place_in_words(place))};
+    std::vector<std::string> words{place_in_words(place_named(place))};
     if (place == "battery") {
         const int count = *profile.battery.count;
         words.push_back((count > 1 ? std::to_string(count) + " × " : "") + show(profile.battery.capacity->value) + " " +
-                        std::string(system.chemistry->chemistry));
+                        std::string(system.house.chemistry->chemistry));
     } else if (place == "charger") {
         words.push_back("gives " + show(profile.charger.output->value));
     } else if (place == "inverter" && profile.inverter) {
@@ -130,7 +130,7 @@ public:
             if (used_[i]) continue;
             const SystemRun& task = plan_.runs[i].task;
             make_room(90.0);
-            across_row(task.from, task.to, {&plan_.runs[i], {}, 0}, Stroke::plain);
+            across_row(task.from.name, task.to.name, {&plan_.runs[i], {}, 0}, Stroke::plain);
         }
         return std::move(drawings_);
     }
@@ -144,11 +144,11 @@ private:
         std::string place = to;
         while (place != from && way.size() <= deepest) {
             const auto found = std::find_if(plan_.runs.begin(), plan_.runs.end(), [&](const RunPlan& run) {
-                return run.task.to == place && run.task.from != "regulator";
+                return run.task.to.name == place && run.task.from.name != "regulator";
             });
             if (found == plan_.runs.end()) return {};
             way.insert(way.begin(), static_cast<std::size_t>(found - plan_.runs.begin()));
-            place = found->task.from;
+            place = found->task.from.name;
         }
         return place == from ? way : std::vector<std::size_t>{};
     }
@@ -161,13 +161,13 @@ private:
         std::vector<Branch> found;
         for (std::size_t i = 0; i < used_.size(); ++i) {
             const SystemRun& task = plan_.runs[i].task;
-            if (used_[i] || (task.from != place && task.to != place)) continue;
+            if (used_[i] || (task.from.name != place && task.to.name != place)) continue;
             used_[i] = true;
             found.push_back({&plan_.runs[i], {}, 0});
         }
         for (Branch& branch : found) {
             const SystemRun& task = branch.run->task;
-            branch.node = tree(task.from == place ? task.to : task.from, level + 1);
+            branch.node = tree(task.from.name == place ? task.to.name : task.from.name, level + 1);
         }
         std::stable_partition(found.begin(), found.end(),
                               [&](const Branch& branch) { return !leads_to_charger(branch.node); });
@@ -189,7 +189,7 @@ private:
         };
         for (const std::string& load : system_.unfed) add(battery, load, "no run is given");
         const auto from_regulator = [](const RunPlan& run) {
-            return run.task.from == "regulator" && run.task.to == "battery";
+            return run.task.from.name == "regulator" && run.task.to.name == "battery";
         };
         if (system_.complete.solar && std::none_of(plan_.runs.begin(), plan_.runs.end(), from_regulator))
             add(battery, "regulator", "not sized: it wants a fuse here");
@@ -493,7 +493,7 @@ std::vector<Drawing> wiring_diagram(const Plan& plan, const System& system, Room
 std::string wiring_in_words(const Plan& plan) {
     std::string text = "The alternator charges the starter battery.";
     for (const RunPlan& run : plan.runs) {
-        const RunWords words = words_of(run, run.task.from);
+        const RunWords words = words_of(run, run.task.from.name);
         text += " From " + cut(place_in_words(run.task.from), 60) + " to " + cut(place_in_words(run.task.to), 60) +
                 ": " + words.way;
         if (run.taken())

@@ -41,7 +41,7 @@ void gather(const Explanation& node, Json& object) {
 double number(std::string_view key, const Measure& measure) { return number_for(key, measure).value(); }
 
 Json fuse_json(const FuseFit& fuse) {
-    return {{"at", fuse.at},
+    return {{"at", fuse.at.name},
             {"family", fuse.family},
             {"rating_A", number("rating_A", fuse.rating)},
             {"decided_by", fuse.have    ? "owned"
@@ -58,7 +58,8 @@ Json other_class_json(const Plan& plan) {
     for (const OtherCable& run : plan.other_class->runs) {
         Json fuses = Json::array();
         for (const FuseFit& fuse : run.fuses)
-            fuses.push_back({{"at", fuse.at}, {"family", fuse.family}, {"rating_A", number("rating_A", fuse.rating)}});
+            fuses.push_back(
+                {{"at", fuse.at.name}, {"family", fuse.family}, {"rating_A", number("rating_A", fuse.rating)}});
         runs.push_back(
             {{"name", run.run}, {"size", run.size ? Json(show(*run.size)) : Json(nullptr)}, {"fuses", fuses}});
     }
@@ -83,8 +84,8 @@ Json candidate_json(const Candidate& candidate) {
 Json run_json(const RunPlan& run, int decimals) {
     const SystemRun& task = run.task;
     Json object = {{"name", *task.run.name},
-                   {"from", task.from},
-                   {"to", task.to},
+                   {"from", task.from.name},
+                   {"to", task.to.name},
                    {"length_m", number("length_m", *task.run.length)}};
     for (const std::string_view key :
          {"size", "area_mm2", "return_size", "current_A", "design_current_A", "resistance_mohm", "drop_V",

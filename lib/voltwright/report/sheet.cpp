@@ -234,7 +234,7 @@ std::string checks(const Plan& plan, const System& system) {
             }
     constexpr std::size_t most_in_a_sentence = 8;
     if (count > most_in_a_sentence) fuses = "all " + std::to_string(count) + " of the table of cables and fuses";
-    const bool lithium = system.chemistry->group == "lithium";
+    const bool lithium = system.house.chemistry->group == "lithium";
     std::string html;
     html += check("Every fuse is out, and goes in last.");
     if (!fuses.empty())

@@ -172,10 +172,12 @@ std::string show(const Finding& finding) {
                        fmt::arg("allowed", allowed), fmt::arg("detail", finding.detail));
 }
 
-std::string place_in_words(std::string_view place) {
-    if (place == "starter") return "starter battery";
-    if (place == "battery") return "house battery";
-    return std::string(place);
+std::string place_in_words(const Place& place) {
+    switch (place.kind) {
+        case PlaceKind::starter_battery: return "starter battery";
+        case PlaceKind::house_battery: return "house battery";
+        default: return place.name;
+    }
 }
 
 std::string size_words(const RunPlan& run) {
@@ -195,8 +197,9 @@ std::string failings(const Candidate& candidate) {
 
 std::string heading_of(const RunPlan& run) {
     const SystemRun& task = run.task;
-    const std::string way = task.from + " to " + task.to + ", " + show(static_cast<const Length&>(task.run.length));
-    const bool named = *task.run.name != task.to;
+    const std::string way =
+        task.from.name + " to " + task.to.name + ", " + show(static_cast<const Length&>(task.run.length));
+    const bool named = *task.run.name != task.to.name;
     return named ? *task.run.name + ", " + way : way;
 }
 

@@ -33,7 +33,7 @@ std::string no_fuse_words(const Candidate& candidate);
 std::string other_class_words(const Plan& plan);
 
 /// "starter battery", "house battery", "fuse block": a place as a sentence names it.
-std::string place_in_words(std::string_view place);
+std::string place_in_words(const Place& place);
 
 /// "THE PLAN HOLDS.  2 things to note."
 std::string verdict_line(const Plan& plan);

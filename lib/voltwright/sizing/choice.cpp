@@ -46,26 +46,25 @@ DesignCurrent design_current(const RunLoad& load) {
             return {{}, {}, steady.most.value_or(steady.current)};
         }
         DesignCurrent operator()(const PowerLoad& appliance) const {
-            return {{}, {}, *appliance.power / appliance.cut_out};
+            return {{}, {}, current_at(law_of(appliance), appliance.cut_out)};
         }
         DesignCurrent operator()(const ResistiveLoad& heater) const {
-            return {{}, {}, volts(14.4) / *heater.resistance};
+            return {{}, {}, current_at(law_of(heater), heater.highest)};
         }
     } of;
     return std::visit(of, load);
 }
 
-Current drawn_at(const RunLoad& load, Voltage there) {
+LoadLaw law_of(const RunLoad& load) {
     struct {
-        Voltage there;
-        Current operator()(const ConverterLoad& charger) const {
-            return converter_power(charger.output, charger.absorption, charger.efficiency).power / there;
+        LoadLaw operator()(const ConverterLoad& charger) const {
+            return converter_power(charger.output, charger.absorption, charger.efficiency).power;
         }
-        Current operator()(const SteadyLoad& steady) const { return steady.current; }
-        Current operator()(const PowerLoad& appliance) const { return *appliance.power / there; }
-        Current operator()(const ResistiveLoad& heater) const { return nominal_voltage / *heater.resistance; }
-    } at{there};
-    return std::visit(at, load);
+        LoadLaw operator()(const SteadyLoad& steady) const { return *steady.current; }
+        LoadLaw operator()(const PowerLoad& appliance) const { return *appliance.power; }
+        LoadLaw operator()(const ResistiveLoad& heater) const { return *heater.resistance; }
+    } of;
+    return std::visit(of, load);
 }
 
 WarmRun::Temperatures WarmRun::at(Current current) const {
@@ -110,22 +109,22 @@ std::vector<JointResistance> joints_of(const CableRun& run, Area area, const Tab
 
 const FuseOfRating* given_fuse(const CableRun& run, const FuseEnd& end) {
     for (const auto& [at, fuse] : run.given_fuses)
-        if ((at.empty() || at == end.at) && fuse) return &*fuse;
+        if ((!at || *at == end.at) && fuse) return &*fuse;
     return nullptr;
 }
 
 bool left_bare(const CableRun& run, const FuseEnd& end) {
     if (given_fuse(run, end)) return false;
     return std::any_of(run.given_fuses.begin(), run.given_fuses.end(),
-                       [&](const auto& one) { return one.first.empty() || one.first == end.at || one.second; });
+                       [&](const GivenFuse& one) { return !one.at || *one.at == end.at || one.fuse; });
 }
 
-std::vector<std::pair<std::string, FuseOfRating>> fuses_elsewhere(const CableRun& run) {
-    std::vector<std::pair<std::string, FuseOfRating>> elsewhere;
+std::vector<std::pair<Place, FuseOfRating>> fuses_elsewhere(const CableRun& run) {
+    std::vector<std::pair<Place, FuseOfRating>> elsewhere;
     for (const auto& [at, fuse] : run.given_fuses) {
-        const bool fed = std::any_of(run.fused_at.begin(), run.fused_at.end(),
-                                     [&name = at](const FuseEnd& end) { return end.at == name; });
-        if (fuse && !at.empty() && !fed) elsewhere.emplace_back(at, *fuse);
+        const bool fed = at && std::any_of(run.fused_at.begin(), run.fused_at.end(),
+                                           [&place = *at](const FuseEnd& end) { return end.at == place; });
+        if (fuse && at && !fed) elsewhere.emplace_back(*at, *fuse);
     }
     return elsewhere;
 }
@@ -661,6 +660,7 @@ void expect_amounts(const RunLoad& load) {
         }
         void operator()(const ResistiveLoad& heater) const {
             above_nothing(*heater.resistance, "ResistiveLoad::resistance");
+            above_nothing(*heater.highest, "ResistiveLoad::highest");
             if_given(heater.fuse_max, "ResistiveLoad::fuse_max");
         }
     };

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "voltwright/circuit/converter.hpp"
+#include "voltwright/circuit/load.hpp"
 #include "voltwright/circuit/run.hpp"
 #include "voltwright/circuit/withstand.hpp"
 #include "voltwright/energy/charger.hpp"
@@ -68,6 +69,12 @@ struct Upstream {
     Resistance hot{};   ///< conductors at their rated temperature, a body return at its worst
 };
 
+/// A fuse that somebody gave for a run.
+struct GivenFuse {
+    std::optional<Place> at;           ///< empty: wherever one is due
+    std::optional<FuseOfRating> fuse;  ///< empty: there is to be none
+};
+
 /// One cable route to a place, out and back.
 struct CableRun {
     Needed<std::string> name;
@@ -81,8 +88,7 @@ struct CableRun {
     std::optional<Gauge> return_size = {};          ///< of the cable back; empty: the same as out
     std::optional<std::vector<Joint>> joints = {};  ///< empty: two lugs at each end, one with a body return
     std::vector<FuseEnd> fused_at = {};             ///< every end from which a source can feed it
-    std::vector<std::pair<std::string, std::optional<FuseOfRating>>> given_fuses =
-        {};                             ///< by the name of the end, empty: where one is due; nothing: "none"
+    std::vector<GivenFuse> given_fuses = {};
     std::optional<Gauge> given = {};    ///< a size that is judged, not chosen
     bool have_cable = false;            ///< a cable of that size is there already: not bought
     bool have_fuse = false;             ///< so are the given fuses
@@ -102,7 +108,7 @@ const FuseOfRating* given_fuse(const CableRun& run, const FuseEnd& end);
 bool left_bare(const CableRun& run, const FuseEnd& end);
 
 /// The fuses that are given for ends from which no source feeds the run: they protect nothing of it.
-std::vector<std::pair<std::string, FuseOfRating>> fuses_elsewhere(const CableRun& run);
+std::vector<std::pair<Place, FuseOfRating>> fuses_elsewhere(const CableRun& run);
 
 /// A DC-DC charger at the end of its feed: constant power in.
 struct ConverterLoad {
@@ -133,6 +139,7 @@ struct PowerLoad {
 /// A heater or a lamp: a fixed resistance.
 struct ResistiveLoad {
     Needed<Resistance> resistance;
+    Needed<Voltage> highest;  ///< of the system it hangs on: there it draws most
     std::optional<Current> fuse_max = {};
 };
 
@@ -204,7 +211,7 @@ inline constexpr Voltage input_margin = volts(0.2);
 /// A short that is not cleared within 5 s burns on. Source: 5 s is the longest disconnection time of IEC 60364-4-41 and the
 /// limit of the adiabatic withstand of IEC 60364-4-43; the 1.5 is common practice, no source.
 struct Protection {
-    std::string at;  ///< where the fuse sits
+    Place at;  ///< where the fuse sits
     FaultCurrent lowest;
     std::optional<Duration> clears;   ///< at the latest; empty: it need not clear at all, or nothing is known of it
     bool known;                       ///< there are time limits for its family
@@ -296,8 +303,8 @@ Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supp
 /// The greatest current that the run is ever asked to carry for long: what cable, fuse and parts are held against.
 DesignCurrent design_current(const RunLoad& load);
 
-/// What a load draws at a voltage of its own; a heater or lamp what it draws at the nominal one.
-Current drawn_at(const RunLoad& load, Voltage there);
+/// What a load draws, by its voltage; a charger at full output, whatever its input limit.
+LoadLaw law_of(const RunLoad& load);
 
 /// The conductors of a run of one size, and how warm a current makes them.
 struct WarmRun {

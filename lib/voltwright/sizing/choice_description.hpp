@@ -63,7 +63,7 @@ template <>
 struct Described<Protection> {
     static constexpr Equation equation{};
     static constexpr auto result = &Protection::clears;
-    static std::string_view name(const Protection& protection) { return protection.at; }
+    static std::string_view name(const Protection& protection) { return protection.at.name; }
     static constexpr auto fields = std::tuple{
         field(&Protection::at, "", "fuse at"),
         field(&Protection::lowest, "", "dead short at the far end, at its lowest"),

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "voltwright/circuit/fault.hpp"
+#include "voltwright/circuit/place.hpp"
 #include "voltwright/energy/battery.hpp"
 #include "voltwright/reasons/cited.hpp"
 #include "voltwright/sizing/part_rating.hpp"
@@ -43,7 +44,7 @@ FuseWindow fuse_window(Current design, Ratio use, Temperature around, PerKelvin 
 
 /// One end of a run from which a source can feed it: where a fuse is due.
 struct FuseEnd {
-    std::string at;               ///< `starter`, `battery`, a fuse block
+    Place at;                     ///< a battery, a fuse block
     Temperature around;           ///< hottest surroundings of the fuse while current flows
     Voltage open_circuit;         ///< of the battery behind it, rested and full
     Voltage highest;              ///< the highest system voltage there
@@ -65,7 +66,7 @@ struct FaultAtFuse {
 
 /// A fuse in its place.
 struct FuseFit {
-    std::string at;
+    Place at;
     std::string family;
     std::string standard;
     FuseForm form;

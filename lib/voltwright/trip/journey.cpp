@@ -73,10 +73,11 @@ public:
           fed_by_(fed_by),
           fridge_row_(tables.fridges.front()) {
         for (const SystemRun& run : system.runs)
-            if (run.role != RunRole::solar && !laid_to(run.to))
-                throw std::invalid_argument("no cable is laid to " + run.to);
-        journey_.battery = house_battery(*system.chemistry, profile_.battery.capacity->value, *profile_.battery.count,
-                                         profile_.battery.health->value, system.house, tables);
+            if (run.role != RunRole::solar && !laid_to(run.to.name))
+                throw std::invalid_argument("no cable is laid to " + run.to.name);
+        journey_.battery =
+            house_battery(*system.house.chemistry, profile_.battery.capacity->value, *profile_.battery.count,
+                          profile_.battery.health->value, system.house.internal, tables);
         journey_.depth_limit = profile_.battery.depth_limit->value;
         journey_.start_soc = profile_.battery.start_soc->value;
         journey_.charger = charger_point();
@@ -124,7 +125,7 @@ private:
     /// The run that ends at a place; nullptr when none leads there. Throws when one does and was not laid: nothing is
     /// charged or fed through an ideal cable.
     [[nodiscard]] const LaidRun* laid_to(std::string_view place) const {
-        const auto leads = [place](const SystemRun& run) { return run.to == place && run.role != RunRole::solar; };
+        const auto leads = [place](const SystemRun& run) { return run.to.name == place && run.role != RunRole::solar; };
         for (const LaidRun& run : runs_)
             if (leads(*run.run)) return &run;
         if (std::any_of(system_.runs.begin(), system_.runs.end(), leads))
@@ -134,18 +135,18 @@ private:
 
     /// All runs between a source and a place.
     struct Path {
-        std::string_view source;  ///< empty when no run leads there
+        std::optional<PlaceKind> source;  ///< empty when no run leads there
         Resistance loop{};
         bool brings = true;
     };
 
     [[nodiscard]] Path path_to(std::string_view place) const {
         Path path;
-        for (const LaidRun* run = laid_to(place); run; run = laid_to(run->run->from)) {
+        for (const LaidRun* run = laid_to(place); run; run = laid_to(run->run->from.name)) {
             path.loop += run->loop;
             path.brings = path.brings && run->brings;
-            path.source = run->run->from;
-            if (path.source == "battery" || path.source == "starter" || path.source == "charger") break;
+            path.source = run->run->from.kind;
+            if (is_source(run->run->from)) break;
         }
         return path;
     }
@@ -154,7 +155,9 @@ private:
     /// when something else feeds it.
     [[nodiscard]] std::optional<Path> path_from_battery(std::string_view place) const {
         const Path path = path_to(place);
-        if (path.source == "charger" || (path.source == "starter") != (fed_by_ == FedBy::starter)) return {};
+        if (path.source == PlaceKind::charger ||
+            (path.source == PlaceKind::starter_battery) != (fed_by_ == FedBy::starter))
+            return {};
         return path;
     }
 
@@ -395,9 +398,9 @@ private:
         interval.battery = *battery_;
         // Warm batteries have all their capacity: no row beyond needs to be looked for.
         if (*battery_ < all_capacity_from_)
-            interval.lost = 1.0 - capacity_factor(tables_, *system_.chemistry, *battery_);
+            interval.lost = 1.0 - capacity_factor(tables_, *system_.house.chemistry, *battery_);
         if (interval.lost == Ratio{}) all_capacity_from_ = std::min(all_capacity_from_, *battery_);
-        const Compensation& compensation = system_.compensation;
+        const Compensation& compensation = system_.charger.compensation;
         interval.absorption = compensated_voltage(profile_.charger.absorption->value, compensation, *battery_).voltage;
         interval.float_ = compensated_voltage(profile_.charger.float_->value, compensation, *battery_).voltage;
         interval.cold_acceptance = cold_acceptance(journey_.battery, *battery_);

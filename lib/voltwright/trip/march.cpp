@@ -109,7 +109,7 @@ public:
             const Consumer& consumer = journey.consumers[i];
             trip_.served.push_back({consumer.name, consumer.essential, {}, {}, {}, 0, {}});
             if (const auto& guard = consumer.guards[options.guard == GuardSetting::high ? 1 : 0])
-                guards_.push_back({i, *guard, drawn_at(consumer, guard->cut_out), {}});
+                guards_.push_back({i, *guard, current_at(consumer.draw, guard->cut_out), {}});
         }
         running_.reserve(journey.consumers.size());
         who_runs_.reserve(journey.consumers.size());
@@ -147,16 +147,10 @@ private:
     };
 
     /// What an appliance draws at a voltage at its own terminals.
-    static Current drawn_at(const Consumer& consumer, Voltage own) {
-        if (const auto* power = std::get_if<Power>(&consumer.draw)) return *power / own;
-        if (const auto* resistance = std::get_if<Resistance>(&consumer.draw)) return own / *resistance;
-        return std::get<Current>(consumer.draw);
-    }
-
     /// A consumer that would run if it could.
     struct Waiting {
         std::size_t who;
-        RunningLoad load;
+        LoadThroughCable load;
     };
 
     /// A part of the levels in which everything is linear and nothing switches.
@@ -317,9 +311,9 @@ private:
         for (std::size_t i = 0; i < off_.size(); ++i) {
             if (!(duties_[i] > Ratio{})) continue;
             if (dead_ || off_[i]) {
-                waiting_.push_back({i, {journey_.consumers[i], duties_[i]}});
+                waiting_.push_back({i, {journey_.consumers[i].draw, journey_.consumers[i].path, duties_[i]}});
             } else {
-                running_.emplace_back(journey_.consumers[i], duties_[i]);
+                running_.emplace_back(journey_.consumers[i].draw, journey_.consumers[i].path, duties_[i]);
                 who_runs_.push_back(i);
             }
         }
@@ -720,7 +714,7 @@ private:
     std::array<std::array<Kept<OperatingPoint>, 2>, battery_marks> points_;
     std::array<Kept<ChargeMode>, battery_marks> modes_;
     std::uint32_t now_known_ = 0;
-    std::vector<RunningLoad> running_;
+    std::vector<LoadThroughCable> running_;
     std::vector<std::size_t> who_runs_;
     std::vector<Current> draws_;
     std::vector<Waiting> waiting_;

@@ -4,34 +4,9 @@
 
 namespace voltwright {
 
-RunningLoad::RunningLoad(const Consumer& consumer, Ratio duty) : path_(consumer.path), duty_(in_ratio(duty)) {
-    if (const auto* power = std::get_if<Power>(&consumer.draw)) {
-        law_ = Law::power;
-        twice_ = 2.0 * duty_ * *power;
-        drop_ = 4.0 * *power * path_;
-    } else if (const auto* own = std::get_if<Resistance>(&consumer.draw)) {
-        law_ = Law::resistance;
-        path_ += *own;
-    } else {
-        law_ = Law::current;
-        current_ = std::get<Current>(consumer.draw);
-    }
+Current drawn_by(const Consumer& consumer, Voltage battery) {
+    return LoadThroughCable(consumer.draw, consumer.path).at(battery).current;
 }
-
-RunningLoad::Draw RunningLoad::at(Voltage battery) const {
-    if (law_ == Law::power) {
-        const auto inside = battery * battery - drop_;
-        if (inside < 0.0 * inside) return {duty_ * (battery / (2.0 * path_)), duty_ / (2.0 * path_)};
-        // P = (V − I·R)·I, so dI/dV = −I/(V − 2·I·R), and that is the root.
-        const Voltage root = sqrt(inside);
-        const Conductance slope = twice_ / ((battery + root) * root);
-        return {slope * root, -slope};
-    }
-    if (law_ == Law::resistance) return {duty_ * (battery / path_), duty_ / path_};
-    return {duty_ * current_, Conductance{}};
-}
-
-Current drawn_by(const Consumer& consumer, Voltage battery) { return RunningLoad(consumer, 1.0).at(battery).current; }
 
 namespace {
 
@@ -46,10 +21,10 @@ bool settles(Voltage step, Voltage across, Voltage terminals) {
     return step * step * across < nearly * terminals * terminals;
 }
 
-RunningLoad::Draw all_loads(const Switched& switched, Voltage battery) {
-    RunningLoad::Draw sum{};
-    for (const RunningLoad& load : switched.running) {
-        const RunningLoad::Draw draw = load.at(battery);
+LoadCurrent all_loads(const Switched& switched, Voltage battery) {
+    LoadCurrent sum{};
+    for (const LoadThroughCable& load : switched.running) {
+        const LoadCurrent draw = load.at(battery);
         sum.current += draw.current;
         sum.slope += draw.slope;
     }
@@ -68,7 +43,7 @@ OperatingPoint giving(const Switched& switched, const HouseBattery& battery, con
     Current into{}, source{};
     const bool shines = switched.sun > Power{};
     for (int round = 0; round < 12; ++round) {
-        const RunningLoad::Draw loads = all_loads(switched, terminals);
+        const LoadCurrent loads = all_loads(switched, terminals);
         source = switched.charger;
         Conductance less_sun{};
         if (shines) {
@@ -97,7 +72,7 @@ OperatingPoint holding(const Switched& switched, const HouseBattery& battery, co
     Voltage terminals = near;
     Current loads{}, into{};
     for (int round = 0; round < 12; ++round) {
-        const RunningLoad::Draw drawn = all_loads(switched, terminals);
+        const LoadCurrent drawn = all_loads(switched, terminals);
         const bool takes = terminals > level.open;
         const Conductance inside = 1.0 / (takes ? switched.taking(level) : level.giving);
         into = (terminals - level.open) * inside;

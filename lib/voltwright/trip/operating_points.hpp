@@ -1,5 +1,6 @@
 #pragma once
 
+#include "voltwright/circuit/load.hpp"
 #include "voltwright/trip/journey.hpp"
 
 #include <span>
@@ -25,33 +26,9 @@ enum class ChargeMode { giving, holding };
 /// Power that cannot come through the cable draws V/(2·R), the most that comes through: its guard has long tripped.
 Current drawn_by(const Consumer& consumer, Voltage battery);
 
-using Conductance = units::quantity<si::conductance>;
-
-/// A load that runs now, made ready for being asked often: its law and the share of the time that it runs.
-class RunningLoad {
-public:
-    RunningLoad(const Consumer& consumer, Ratio duty);
-
-    /// What it draws on average, and how much more for each volt more.
-    struct Draw {
-        Current current;
-        Conductance slope;
-    };
-    [[nodiscard]] Draw at(Voltage battery) const;
-
-private:
-    enum class Law : unsigned char { power, resistance, current } law_;
-    Resistance path_;  ///< of the cable; of the load as well where that is a resistance
-    Power twice_{};    ///< 2·d·P, where d is the share of the time
-    units::quantity<units::multiply_typeof_helper<si::power, si::resistance>::type>
-        drop_{};  ///< 4·P·R, a voltage squared
-    Current current_{};
-    double duty_;
-};
-
 /// What draws now and what feeds now.
 struct Switched {
-    std::span<const RunningLoad> running;
+    std::span<const LoadThroughCable> running;
     Current charger;
     Power sun;
     Voltage target;  ///< that charger and regulator hold at most

@@ -15,8 +15,6 @@ bool has_two_poles(const Joint& joint) {
     return begins_with(joint.name, "two-pole plug") || joint.name == "lighter socket";
 }
 
-bool is_battery(std::string_view place) { return place == "starter" || place == "battery"; }
-
 /// The joints of one run, each put where it most likely sits.
 class Laying {
 public:
@@ -36,7 +34,7 @@ public:
             return end.at == run_.to && end.at != run_.from;
         });
         std::vector<Element> all;
-        end(all, Side::out, Place::near);
+        end(all, Side::out, Terminal::near);
         if (!fused_far) fuse(all, run_.from);
         for (const Joint& joint : joints_)
             if (!ends_a_conductor(joint) && !has_two_poles(joint)) put(all, Element::Kind::joint, Side::out, joint, "");
@@ -45,8 +43,8 @@ public:
         for (const Joint& joint : joints_)
             if (has_two_poles(joint)) put(all, Element::Kind::joint, Side::out, joint, " +", body_ ? 1.0 : 0.5);
         if (fused_far) fuse(all, run_.to);
-        end(all, Side::out, Place::far);
-        end(all, Side::back, Place::far);
+        end(all, Side::out, Terminal::far);
+        end(all, Side::back, Terminal::far);
         if (body_) {
             all.push_back({Element::Kind::body, Side::back, name_ + " body", {}});
         } else {
@@ -54,31 +52,34 @@ public:
                 if (has_two_poles(joint)) put(all, Element::Kind::joint, Side::back, joint, " -", 0.5);
             cable(all, Side::back);
         }
-        end(all, Side::back, Place::near);
+        end(all, Side::back, Terminal::near);
         return all;
     }
 
 private:
-    enum class Place { near, far };
+    enum class Terminal { near, far };
     struct End {
         Side side;
-        Place place;
+        Terminal terminal;
         std::optional<Joint> joint = {};
     };
 
-    [[nodiscard]] const std::string& point(Place place) const { return place == Place::near ? near_ : far_; }
+    [[nodiscard]] const std::string& point(Terminal terminal) const {
+        return terminal == Terminal::near ? near_ : far_;
+    }
 
     /// Battery clamps on batteries, then whatever is left in the order of the profile.
     void take_ends() {
         for (const Side side : {Side::out, Side::back}) {
             if (body_ && side == Side::back) break;
-            for (const Place place : {Place::near, Place::far}) ends_.push_back({side, place});
+            for (const Terminal terminal : {Terminal::near, Terminal::far}) ends_.push_back({side, terminal});
         }
         std::vector<Joint> rest;
         for (const Joint& joint : joints_) {
             if (!ends_a_conductor(joint)) continue;
             const auto battery = std::find_if(ends_.begin(), ends_.end(), [&](const End& end) {
-                return !end.joint && joint.name == "battery clamp" && is_battery(point(end.place));
+                return !end.joint && joint.name == "battery clamp" &&
+                       is_battery(end.terminal == Terminal::near ? run_.from : run_.to);
             });
             if (battery == ends_.end())
                 rest.push_back(joint);
@@ -94,15 +95,16 @@ private:
         }
     }
 
-    void end(std::vector<Element>& all, Side side, Place place) const {
+    void end(std::vector<Element>& all, Side side, Terminal terminal) const {
         for (const End& end : ends_)
-            if (end.side == side && end.place == place && end.joint)
+            if (end.side == side && end.terminal == terminal && end.joint)
                 put(all, Element::Kind::lug, side, *end.joint,
-                    " at " + point(place) + (side == Side::out ? " +" : " -"));
+                    " at " + point(terminal) + (side == Side::out ? " +" : " -"));
     }
 
-    void fuse(std::vector<Element>& all, const std::string& at) const {
-        if (!run_.run.fused_at.empty()) all.push_back({Element::Kind::fuse, Side::out, name_ + " fuse at " + at, {}});
+    void fuse(std::vector<Element>& all, const Place& at) const {
+        if (run_.run.fused_at.empty()) return;
+        all.push_back({Element::Kind::fuse, Side::out, name_ + " fuse at " + at.name, {}, 1.0, at});
     }
 
     void cable(std::vector<Element>& all, Side side) const {
@@ -118,7 +120,7 @@ private:
              ++number)
             whole = name + " " + std::to_string(number) + where;
         all.push_back(
-            {kind, side, std::move(whole), joint.measured ? std::string() : joint.name, share, joint.measured});
+            {kind, side, std::move(whole), joint.measured ? std::string() : joint.name, share, {}, joint.measured});
     }
 
     const SystemRun& run_;
@@ -133,9 +135,11 @@ private:
 
 std::vector<Element> elements_of(const SystemRun& run) { return Laying(run).elements(); }
 
-std::string near_point(const SystemRun& run) { return run.from == "charger" ? "charger output" : run.from; }
+std::string near_point(const SystemRun& run) {
+    return run.from.kind == PlaceKind::charger ? "charger output" : run.from.name;
+}
 
-std::string far_point(const SystemRun& run) { return run.to; }
+std::string far_point(const SystemRun& run) { return run.to.name; }
 
 std::string_view without_pole(std::string_view point) {
     const bool pole =

@@ -21,6 +21,7 @@ struct Element {
     std::string name;                         ///< unlike any other in the vehicle: "feed lug at charger +"
     std::string joint;                        ///< its name in the joint table; empty for cable, fuse and body
     double share = 1.0;                       ///< of the joint's resistance: half for each pole of a plug
+    std::optional<Place> at = {};             ///< where a fuse sits
     std::optional<Resistance> measured = {};  ///< a joint whose resistance the profile gives
 };
 

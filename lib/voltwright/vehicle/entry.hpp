@@ -13,7 +13,7 @@
 namespace voltwright {
 
 /// Where something stands in the profile's text: line and column from 1, columns in characters. Nothing is line 0.
-struct Place {
+struct TextPlace {
     int line = 0;
     int column = 0;
     int length = 1;  ///< characters, on that line
@@ -26,8 +26,8 @@ struct Entry {
     using Section = std::vector<Named>;
 
     std::variant<std::string, std::int64_t, double, bool, CalendarDate, List, Section> content;
-    Place place;      ///< of the value
-    Place key_place;  ///< of the key it belongs to, if any
+    TextPlace place;      ///< of the value
+    TextPlace key_place;  ///< of the key it belongs to, if any
     /// How it was said when not in the file: `--set trip.days=12`.
     std::string said;
 

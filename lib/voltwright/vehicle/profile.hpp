@@ -170,10 +170,6 @@ struct MeterKeys {
     Given<Accuracy<Current>> current;
 };
 
-struct Profile;
-/// The stud of the terminals at a place: at the starter battery, the charger and the house battery, where it is said.
-Given<Stud> stud_at(const Profile& profile, std::string_view place);
-
 /// A vehicle and a trip, as somebody described them.
 struct Profile {
     Given<std::string> title;

@@ -21,7 +21,4 @@ Faults find_contradictions(const Profile& profile, const Profile& completed, con
 /// assumed. Faults when the profile contradicts itself or a required key is missing.
 std::variant<System, Faults> resolve(const Profile& profile, const Tables& tables);
 
-/// A load of the profile as its run sees it.
-RunLoad run_load(const LoadKeys& load);
-
 }  // namespace voltwright

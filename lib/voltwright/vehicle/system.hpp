@@ -1,9 +1,13 @@
 #pragma once
 
 #include "voltwright/sizing/choice.hpp"
+#include "voltwright/vehicle/equipment.hpp"
 #include "voltwright/vehicle/profile.hpp"
+#include "voltwright/vehicle/run_tree.hpp"
 #include "voltwright/vehicle/values.hpp"
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -26,30 +30,32 @@ struct SystemRun {
     RunRole role;
     bool assumed;      ///< the profile does not describe it
     std::string path;  ///< its key's path in the profile; empty when assumed
-    std::string from, to;
+    Place from, to;
     CableRun run;
     RunLoad load;
     Supply supply;
     bool essential = true;
-    std::vector<std::string> feeds;       ///< what it leads to, by name
     std::string body_name = {};           ///< which body the return is taken for, when it is not measured
     std::vector<ClockWindow> hours = {};  ///< in which a load that it leads to is on; empty: at any time
 };
 
-/// The vehicle with everything found and tied: names looked up, defaults filled in, forgotten runs assumed.
-struct System {
-    std::string title;
-    Profile given;     ///< as the user wrote it
-    Profile complete;  ///< with every default
-    Rules rules;
-    InternalResistance starter, house;
-    const ChemistryRow* chemistry;
-    Compensation compensation;  ///< of the charging voltages: none without a sensor
-    std::vector<SystemRun> runs;
-    std::vector<std::string> unfed;  ///< loads that no run leads to: they sit at the battery
+/// The vehicle with everything found and tied: what it has, what it is held against, and the runs between.
+struct System : Equipment {
+    std::string title = {};
+    Profile given = {};     ///< as the user wrote it
+    Profile complete = {};  ///< with every default
+    Rules rules = {};
+    std::vector<SystemRun> runs = {};
+    RunTree tree = {};                    ///< how the runs hang on each other, by their index
+    std::vector<std::string> unfed = {};  ///< loads that no run leads to: they sit at the battery
 };
 
-/// Where the way to a place begins: `starter`, `battery`, `charger`, `panel`; `battery` where no run leads there.
-std::string_view source_of(const System& system, std::string_view place);
+/// The run that leads to a place, those of a panel left out; empty where none does: what is there sits at the house battery.
+std::optional<std::size_t> run_to(const System& system, const Place& place);
+
+/// Where the way of a run begins.
+const Place& source_of(const System& system, std::size_t run);
+/// What the way to a load or a fridge begins at; the house battery where no run leads there.
+PlaceKind source_of(const System& system, std::string_view consumer);
 
 }  // namespace voltwright

@@ -50,7 +50,7 @@ TEST_CASE("a feed whose power cannot be brought charges nothing, chosen or owned
         REQUIRE(feed.taken());
         CHECK_FALSE(feed.taken()->fits());
         // By hand: the power asked for is more than V²/(4·R) of the loop with its conductors hot.
-        const double watts = in_watts(std::get<Power>(network_load(feed.task.load).draw));
+        const double watts = in_watts(std::get<Power>(law_of(feed.task.load)));
         CHECK(watts > 14.1 * 14.1 / (4.0 * in_ohms(feed.taken()->hot_loop)));
         CHECK(stops(plan, "feed"));
         CHECK_FALSE(feed.figures);

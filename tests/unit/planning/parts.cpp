@@ -306,7 +306,7 @@ TEST_CASE("where several runs get their blade fuses at one place, that is a fuse
     const auto [plan, list] = listed(with_block());
     int blades = 0;
     for (const RunPlan& run : plan.runs)
-        if (run.task.from == "fuse box")
+        if (run.task.from.name == "fuse box")
             for (const FuseFit& fuse : run.taken()->fuses) blades += fuse.form == FuseForm::blade ? 1 : 0;
     REQUIRE(blades == 2);
     const std::vector<Part> blocks = of(list, PartKind::fuse_block);

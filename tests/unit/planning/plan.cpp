@@ -101,9 +101,9 @@ TEST_CASE("the simplest profile gets three runs, each with a size, a fuse and th
         CHECK(one.taken()->fits());
         REQUIRE(one.taken()->fuses.size() == 1);
     }
-    CHECK(taken(plan, "feed").fuses.front().at == "starter");
-    CHECK(taken(plan, "battery").fuses.front().at == "battery");
-    CHECK(taken(plan, "fridge").fuses.front().at == "battery");
+    CHECK(taken(plan, "feed").fuses.front().at.name == "starter");
+    CHECK(taken(plan, "battery").fuses.front().at.name == "battery");
+    CHECK(taken(plan, "fridge").fuses.front().at.name == "battery");
 }
 
 // Common practice for a 25 A charger six metres off: 6 AWG, 50 A at the starter battery, 40 A at the house battery.
@@ -321,8 +321,8 @@ TEST_CASE("a house battery's cable without a fuse is a stop, and a charger's inp
     const Plan plan = plan_of({{battery_run, battery_run + "\nfuse = \"none\""}});
     CHECK(found(plan, Level::stop, "fuse-missing", "battery"));
     CHECK(run(plan, "feed").task.run.fused_at.size() == 1);
-    CHECK(run(plan, "feed").task.run.fused_at.front().at == "starter");
-    CHECK(run(plan, "battery").task.run.fused_at.front().at == "battery");
+    CHECK(run(plan, "feed").task.run.fused_at.front().at.name == "starter");
+    CHECK(run(plan, "battery").task.run.fused_at.front().at.name == "battery");
 }
 
 TEST_CASE("an owned fuse that a short at the far end of a long thin cable does not blow in time is a stop") {

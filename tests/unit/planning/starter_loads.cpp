@@ -142,7 +142,7 @@ TEST_CASE("the guard of a fridge on the starter battery is the one made for it")
     CHECK(*plan.night.settings.starter_guards[0].set.cut_in == near(volts(12.5), volts(1e-9)));
     // 45 W at 11.3 V, and no longer at the low setting's volts.
     const auto run =
-        std::find_if(plan.runs.begin(), plan.runs.end(), [](const RunPlan& one) { return one.task.to == "fridge"; });
+        std::find_if(plan.runs.begin(), plan.runs.end(), [](const RunPlan& one) { return one.task.to.name == "fridge"; });
     REQUIRE(run != plan.runs.end());
     CHECK(std::get<PowerLoad>(run->task.load).cut_out == near(volts(11.3), volts(1e-9)));
 

@@ -18,7 +18,7 @@ const std::vector<Gauge> ladder = {awg(18), awg(16), awg(14), awg(12), awg(10), 
 Choice choose(Length length, RunLoad load, Ratio limit = percent(6), Ladder extent = Ladder::whole,
               std::optional<std::vector<FuseOfRating>> shelf = {}) {
     CableRun run{.name = std::string("feed"), .length = length};
-    run.fused_at = {{"starter",
+    run.fused_at = {{place_named("starter"),
                      celsius(61),
                      volts(12.7),
                      volts(14.4),
@@ -41,12 +41,12 @@ bool fails(const Candidate& candidate, Criterion criterion) {
 /// The fuse that a steady current gets on one size, where it sits so hot; an owned blade where a rating is given.
 std::optional<FuseFit> fuse_on(Gauge size, Current current, Temperature around, std::optional<Current> owned = {}) {
     CableRun run{.name = std::string("heater"), .length = metres(1)};
-    run.fused_at = {{"battery",
+    run.fused_at = {{place_named("battery"),
                      around,
                      volts(12.7),
                      volts(14.4),
                      {milliohms(3), milliohms(8), milliohms(5.5), {"a test", "given"}, true}}};
-    if (owned) run.given_fuses = {{"", FuseOfRating{*owned, "blade"}}};
+    if (owned) run.given_fuses = {{{}, FuseOfRating{*owned, "blade"}}};
     Rules rules;
     rules.sizes = {size};
     const Choice choice = choose_cable(run, SteadyLoad{.current = current}, {volts(14.2), volts(13.8), percent(6)},
@@ -132,12 +132,12 @@ TEST_CASE("power that cannot arrive through so much resistance fails as power de
 // Close to the longest run that still delivers, current and temperature drive each other up for many steps.
 TEST_CASE("what is said to be delivered has settled, even at the edge of what can be delivered") {
     CableRun run{.name = std::string("feed"), .length = metres(1)};
-    run.fused_at = {{"starter",
+    run.fused_at = {{place_named("starter"),
                      celsius(61),
                      volts(12.7),
                      volts(14.4),
                      {milliohms(3), milliohms(8), milliohms(5.5), {"a test", "given"}, true}}};
-    run.given_fuses = {{"", std::nullopt}};  // none there: its resistance is not what is asked
+    run.given_fuses = {{{}, std::nullopt}};  // none there: its resistance is not what is asked
     Rules rules;
     rules.sizes = {awg(18)};
     for (int step = 0; step <= 600; ++step) {
@@ -234,7 +234,7 @@ TEST_CASE("what insulation is made of counts in a short, where it is known") {
     const auto limit_of = [](std::string material) {
         CableRun run{.name = std::string("feed"), .length = metres(4)};
         run.insulation_material = std::move(material);
-        run.fused_at = {{"starter",
+        run.fused_at = {{place_named("starter"),
                          celsius(61),
                          volts(12.7),
                          volts(14.4),

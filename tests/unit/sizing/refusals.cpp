@@ -23,7 +23,7 @@ struct Asked {
     Rules rules;
 
     Asked() {
-        run.fused_at = {{"battery",
+        run.fused_at = {{place_named("battery"),
                          celsius(30),
                          volts(12.7),
                          volts(14.4),

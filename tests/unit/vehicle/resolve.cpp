@@ -33,7 +33,7 @@ draw = "2 W"
 )");
     for (const SystemRun& run : system.runs) {
         CAPTURE(*run.run.name);
-        if (run.from == "starter" || run.from == "block")
-            CHECK(*run.supply.normal == (run.to == "charger" ? volts(14.2) : volts(12.0)));
+        if (run.from.name == "starter" || run.from.name == "block")
+            CHECK(*run.supply.normal == (run.to.name == "charger" ? volts(14.2) : volts(12.0)));
     }
 }

@@ -1,0 +1,202 @@
+#include "voltwright/energy/house_battery.hpp"
+#include "voltwright/vehicle/layout.hpp"
+
+#include <algorithm>
+#include <stdexcept>
+
+namespace voltwright {
+
+namespace {
+
+// ---- what one thing draws ----------------------------------------------------------------------------------------------
+
+/// The highest voltage of what the way to a run begins at.
+Voltage highest_at(const Layout& layout, std::size_t run) {
+    return source_of(layout, run).kind == PlaceKind::starter_battery ? layout.has.starter.running
+                                                                     : highest_absorption(layout.has).voltage;
+}
+
+RunLoad charger_load(const Equipment& has) {
+    const DcCharger& charger = has.charger;
+    return ConverterLoad{.output = charger.output,
+                         .absorption = charger.absorption,
+                         .highest_absorption = highest_absorption(has),
+                         .efficiency = charger.efficiency,
+                         .input_off = charger.input_off,
+                         .input_limit = charger.input_limit,
+                         .fuse_max = charger.fuse_max};
+}
+
+/// Of a fridge that does not say: the lower of the two usual settings of its guard, where most current flows. On the starter
+/// battery the setting that is made for one.
+Voltage usual_cut_out(const Layout& layout, std::size_t run) {
+    const bool on_the_starter = source_of(layout, run).kind == PlaceKind::starter_battery;
+    return find_fridge_guard(layout.tables, on_the_starter ? "high" : "standard")->cut_out;
+}
+
+RunLoad consumer_load(const Layout& layout, std::size_t run) {
+    const std::string& name = layout.runs[run].to.name;
+    if (const FridgeUnit* fridge = find_fridge(layout.has, name))
+        return PowerLoad{.power = fridge->draw,
+                         .cut_out = fridge->cut_out ? *fridge->cut_out : usual_cut_out(layout, run),
+                         .fuse_max = fridge->fuse_max,
+                         .starts_hard = !fridge->inrush};
+    return run_load(*find_load(layout.has, name), highest_at(layout, run));
+}
+
+RunLoad inverter_load(const Inverter& inverter) {
+    return PowerLoad{.power = inverter.output / inverter.efficiency, .cut_out = end_of_rating};
+}
+
+// ---- what may be lost --------------------------------------------------------------------------------------------------
+
+bool is_essential(const Equipment& has, const Place& place) {
+    if (const LoadUnit* load = find_load(has, place.name)) return load->essential;
+    const FridgeUnit* fridge = find_fridge(has, place.name);
+    return fridge && fridge->essential;
+}
+
+Ratio drop_limit(const Layout& layout, std::size_t run) {
+    if (layout.runs[run].role == RunRole::output) return layout.limits.output;
+    std::optional<Ratio> least;
+    for (const Place& place : consumers_behind(layout, run)) {
+        const Ratio limit = place.kind == PlaceKind::charger  ? layout.limits.feed
+                            : is_essential(layout.has, place) ? layout.limits.essential
+                                                              : layout.limits.other;
+        least = std::min(least.value_or(limit), limit);
+    }
+    return least.value_or(layout.limits.other);
+}
+
+/// Whether the way that a run hangs on leads to the charger: then it is judged with the engine running. What else hangs on
+/// the starter battery is on at rest too.
+bool on_the_way_to_the_charger(const Layout& layout, std::size_t run) {
+    if (source_of(layout, run).kind != PlaceKind::starter_battery) return false;
+    const std::vector<Place> places = consumers_behind(layout, layout.tree.root[run]);
+    return std::any_of(places.begin(), places.end(),
+                       [](const Place& place) { return place.kind == PlaceKind::charger; });
+}
+
+Voltage normal_voltage(const Layout& layout, std::size_t run) {
+    return on_the_way_to_the_charger(layout, run) ? layout.has.starter.running : nominal_voltage;
+}
+
+// ---- what can be on together -------------------------------------------------------------------------------------------
+
+/// Minutes of the day at which something may be switched on.
+std::vector<int> minutes_of_change(const Equipment& has) {
+    std::vector<int> minutes = {0};
+    for (const LoadUnit& load : has.loads)
+        for (const ClockWindow& window : load.hours) minutes.push_back(window.from.minutes % (24 * 60));
+    return minutes;
+}
+
+/// A fridge, an inverter and a charger may be on at any time.
+bool is_on(const Equipment& has, const Place& place, int minute) {
+    const LoadUnit* load = find_load(has, place.name);
+    return !load || std::any_of(load->hours.begin(), load->hours.end(),
+                                [minute](const ClockWindow& window) { return window.holds(minute); });
+}
+
+struct Demand {
+    Current usual;  ///< at the least voltage that the drop limits leave
+    Current most;   ///< the sum of the design currents
+};
+
+/// Of all that is on behind the end of a run at a minute of the day.
+Demand demand_behind(const Layout& layout, std::size_t run, int minute) {
+    Demand sum{};
+    for (const std::size_t next : layout.tree.after[run]) {
+        if (layout.runs[next].role == RunRole::trunk) {
+            const Demand more = demand_behind(layout, next, minute);
+            sum.usual += more.usual;
+            sum.most += more.most;
+        } else if (is_on(layout.has, layout.runs[next].to, minute)) {
+            const RunLoad load = load_of(layout, next);
+            const Voltage normal = normal_voltage(layout, next);
+            sum.usual += most_current(law_of(load), normal - drop_limit(layout, next) * nominal_voltage, normal);
+            sum.most += design_current(load).current;
+        }
+    }
+    return sum;
+}
+
+RunLoad trunk_load(const Layout& layout, std::size_t run) {
+    Demand most{};
+    for (const int minute : minutes_of_change(layout.has)) {
+        const Demand now = demand_behind(layout, run, minute);
+        most.usual = std::max(most.usual, now.usual);
+        most.most = std::max(most.most, now.most);
+    }
+    return SteadyLoad{.current = most.usual, .most = std::max(most.usual, most.most)};
+}
+
+std::optional<ShortCurrent> inrush_of(const Equipment& has, const Place& place) {
+    if (const LoadUnit* load = find_load(has, place.name)) return load->inrush;
+    const FridgeUnit* fridge = find_fridge(has, place.name);
+    return fridge ? fridge->inrush : std::nullopt;
+}
+
+std::vector<ShortCurrent> starting_behind(const Layout& layout, std::size_t trunk) {
+    std::vector<ShortCurrent> all;
+    for (const std::size_t run : layout.tree.from(trunk)) {
+        const Place& place = layout.runs[run].to;
+        auto start = inrush_of(layout.has, place);
+        if (!start) continue;
+        Current others{};
+        for (const int minute : minutes_of_change(layout.has))
+            if (is_on(layout.has, place, minute)) others = std::max(others, demand_behind(layout, trunk, minute).most);
+        start->current += std::max(others - design_current(load_of(layout, run)).current, Current{});
+        all.push_back(*start);
+    }
+    return all;
+}
+
+}  // namespace
+
+RunLoad load_of(const Layout& layout, std::size_t run) {
+    switch (layout.runs[run].role) {
+        case RunRole::feed: return charger_load(layout.has);
+        case RunRole::output: return SteadyLoad{.current = layout.has.charger.output};
+        case RunRole::appliance: return consumer_load(layout, run);
+        case RunRole::inverter: return inverter_load(*layout.has.inverter);
+        case RunRole::trunk: return trunk_load(layout, run);
+        case RunRole::solar: break;
+    }
+    return SteadyLoad{.current = Current{}};
+}
+
+Supply supply_of(const Layout& layout, std::size_t run) {
+    const Ratio limit = drop_limit(layout, run);
+    if (layout.runs[run].role == RunRole::output) {
+        const Voltage absorption = layout.has.charger.absorption;
+        return {absorption, absorption, limit};
+    }
+    if (on_the_way_to_the_charger(layout, run))
+        return {layout.has.starter.running, layout.has.starter.lowest_running, limit};
+    return {nominal_voltage, nominal_voltage, limit};
+}
+
+std::vector<ShortCurrent> starting_of(const Layout& layout, std::size_t run) {
+    if (layout.runs[run].role == RunRole::trunk) return starting_behind(layout, run);
+    const auto start = inrush_of(layout.has, layout.runs[run].to);
+    return start ? std::vector{*start} : std::vector<ShortCurrent>{};
+}
+
+std::optional<Current> motor_fuse_behind(const Layout& layout, std::size_t run) {
+    std::optional<Current> largest;
+    for (const Place& place : consumers_behind(layout, run))
+        if (const FridgeUnit* fridge = find_fridge(layout.has, place.name); fridge && !fridge->inrush)
+            largest = std::max(largest.value_or(Current{}), fridge->fuse_max);
+    return largest;
+}
+
+bool essential(const Layout& layout, std::size_t run) {
+    const RunRole role = layout.runs[run].role;
+    const std::vector<Place> places = consumers_behind(layout, run);
+    return role == RunRole::feed || role == RunRole::output ||
+           std::any_of(places.begin(), places.end(),
+                       [&](const Place& place) { return is_essential(layout.has, place); });
+}
+
+}  // namespace voltwright

@@ -1,0 +1,186 @@
+#pragma once
+
+#include "voltwright/energy/battery.hpp"
+#include "voltwright/energy/charger.hpp"
+#include "voltwright/sizing/choice.hpp"
+#include "voltwright/tables/chemistries.hpp"
+#include "voltwright/units/quantities.hpp"
+#include "voltwright/vehicle/values.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+/// What a vehicle has and what its trip asks for, in plain amounts: a profile with every default filled in and every name
+/// looked up. What a member is, and in which range, is told by the key of the same name (vehicle/keys).
+namespace voltwright {
+
+/// The vehicle's own battery and its alternator.
+struct StarterBattery {
+    InternalResistance internal;
+    Alternator alternator;
+    Voltage running, lowest_running;
+    std::optional<Charge> capacity;
+    std::optional<Current> spare_current;
+    std::optional<Stud> stud;
+    Somewhere where;
+};
+
+/// The house battery: one, or equal ones in parallel.
+struct BatteryBank {
+    InternalResistance internal;  ///< of all
+    const ChemistryRow* chemistry;
+    Charge capacity;  ///< of one
+    int count;
+    Ratio depth_limit;
+    Current charge_limit, discharge_limit;  ///< of all
+    Ratio start_soc, health;
+    std::optional<Stud> stud;
+    Somewhere where;
+};
+
+/// The DC-DC charger between the two.
+struct DcCharger {
+    Current output;
+    Ratio efficiency;
+    Voltage input_on, input_off;
+    Wake wake;
+    std::optional<Current> input_limit;
+    Voltage absorption, float_;
+    Compensation compensation;  ///< none without a temperature sensor
+    Temperature full_output_to;
+    PerKelvin derate;  ///< above it
+    Temperature off_above;
+    std::optional<Current> fuse_max;
+    std::optional<Gauge> terminal;
+    std::optional<Stud> stud;
+    Somewhere where;
+};
+
+/// A panel on the roof, and its regulator.
+struct SolarPanel {
+    Power panel;
+    Angle tilt, azimuth;
+    Regulator regulator;
+    Ratio shade;
+};
+
+struct Inverter {
+    Power output;
+    Ratio efficiency;
+    std::optional<Power> standby;
+};
+
+/// Something that draws current, other than a fridge.
+struct LoadUnit {
+    std::string name;
+    std::variant<Power, Current, Resistance> draw;
+    std::vector<ClockWindow> hours;
+    Ratio duty;
+    bool essential;
+    bool through_inverter;
+    std::optional<Voltage> cut_out, cut_in;
+    std::optional<ShortCurrent> inrush;
+    Somewhere where;
+};
+
+/// What a fridge was rated or measured to take with its surroundings held at one temperature.
+struct RatedUse {
+    Temperature around, inside;
+    std::variant<Charge, Energy> a_day;
+};
+
+/// Warm things put into a fridge.
+struct Restock {
+    std::vector<int> days;  ///< of the trip, from 1
+    ClockTime at;
+    Mass mass;
+    Temperature from;
+};
+
+struct FridgeUnit {
+    std::string name;
+    Power draw;
+    std::vector<RatedUse> rated;
+    std::optional<Volume> litres;
+    Temperature inside;
+    bool essential;
+    std::optional<Voltage> cut_out, cut_in;
+    Current fuse_max;
+    std::optional<ShortCurrent> inrush;
+    Somewhere where;
+    std::vector<Restock> restock;
+};
+
+/// A day that is not like the others.
+struct SpecialDay {
+    std::vector<int> days;  ///< of the trip, from 1
+    std::optional<std::vector<ClockWindow>> drives;
+    std::optional<Temperature> low, high;
+    std::optional<Ratio> clearness;
+};
+
+struct TripPlan {
+    int days;
+    Temperature low, high;
+    std::vector<ClockWindow> drives;
+    std::optional<CalendarDate> start;
+    std::optional<Angle> latitude;
+    std::optional<Ratio> clearness;  ///< without a place and a date its default
+    bool clearness_given;
+    std::vector<SpecialDay> special;
+};
+
+/// What a meter showed, as written down.
+struct NotedReading {
+    std::optional<std::vector<std::string>> across;
+    std::optional<std::string> through;
+    std::vector<std::string> with;
+    Engine engine;
+    bool charger_off;
+    std::optional<Spread<Voltage>> voltage;
+    std::optional<Spread<Current>> current;
+};
+
+/// How true the user's meter is.
+struct MeterAccuracy {
+    Accuracy<Voltage> voltage, millivolts;
+    Accuracy<Current> current;
+};
+
+/// All of it.
+struct Equipment {
+    StarterBattery starter;
+    BatteryBank house;
+    DcCharger charger;
+    std::optional<SolarPanel> solar;
+    std::optional<Inverter> inverter;
+    std::vector<LoadUnit> loads;
+    std::vector<FridgeUnit> fridges;
+    TripPlan trip;
+    MeterAccuracy meter;
+    std::vector<NotedReading> readings;
+};
+
+/// By name; nullptr where there is none of that name.
+const LoadUnit* find_load(const Equipment& has, std::string_view name);
+const FridgeUnit* find_fridge(const Equipment& has, std::string_view name);
+
+/// The stud of the terminals at a place: at the batteries and the charger, where it is said.
+std::optional<Stud> stud_at(const Equipment& has, const Place& place);
+
+/// The highest voltage that the charger brings the house battery to: on the coldest night of the trip.
+CompensatedVoltage highest_absorption(const Equipment& has);
+
+/// The coldest night and the hottest afternoon of the trip.
+Temperature coldest_air(const TripPlan& trip);
+Temperature hottest_air(const TripPlan& trip);
+
+/// What a load asks of its run: of constant power most where it switches itself off, a resistance at the highest voltage of
+/// what it hangs on.
+RunLoad run_load(const LoadUnit& load, Voltage highest);
+
+}  // namespace voltwright

@@ -1,0 +1,81 @@
+#include "voltwright/vehicle/told_runs.hpp"
+
+#include "voltwright/tables/tables.hpp"
+#include "voltwright/vehicle/keys.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace voltwright {
+
+namespace {
+
+/// Lengths of the runs that people forget to describe. Common practice, no source.
+constexpr Length assumed_output_length = metres(1.0);
+constexpr Length assumed_fridge_length = metres(4.0);
+constexpr Length assumed_inverter_length = metres(1.0);
+
+Place place_in(const Profile& profile, const std::string& name) {
+    const auto bears = [&](const auto& one) { return one.name == name; };
+    const bool consumer = std::any_of(profile.loads.begin(), profile.loads.end(), bears) ||
+                          std::any_of(profile.fridges.begin(), profile.fridges.end(), bears);
+    return consumer ? Place{PlaceKind::consumer, name} : place_named(name);
+}
+
+RunRole role_of(const Place& from, const Place& to) {
+    const auto of_the_panel = [](const Place& place) {
+        return place.kind == PlaceKind::panel || place.kind == PlaceKind::regulator;
+    };
+    if (of_the_panel(from) || of_the_panel(to)) return RunRole::solar;
+    switch (to.kind) {
+        case PlaceKind::charger: return RunRole::feed;
+        case PlaceKind::house_battery: return RunRole::output;
+        case PlaceKind::inverter: return RunRole::inverter;
+        case PlaceKind::consumer: return RunRole::appliance;
+        default: return RunRole::trunk;
+    }
+}
+
+ToldRun told(const Profile& profile, RunKeys keys, bool assumed, std::string path) {
+    Place from = place_in(profile, *keys.from), to = place_in(profile, *keys.to);
+    const RunRole role = role_of(from, to);
+    return {std::move(keys), assumed, std::move(path), std::move(from), std::move(to), role};
+}
+
+/// A run of which only this is known, with the usual of everything else.
+RunKeys lone_run(std::string to, Length length, const Tables& tables) {
+    Profile lone;
+    lone.runs.push_back({});
+    lone.runs.front().to = std::move(to);
+    lone.runs.front().length = Spread<Length>{length};
+    return complete(lone, tables).runs.front();
+}
+
+int rank(const ToldRun& run) { return run.role == RunRole::feed ? 0 : run.role == RunRole::output ? 1 : 2; }
+
+}  // namespace
+
+std::vector<ToldRun> told_runs(const Profile& complete, const Tables& tables) {
+    std::vector<ToldRun> runs;
+    for (std::size_t i = 0; i < complete.runs.size(); ++i)
+        runs.push_back(told(complete, complete.runs[i], false, "run[" + std::to_string(i) + "]"));
+    const auto assume_unless = [&](auto leads_there, const std::string& to, Length length) {
+        if (std::none_of(runs.begin(), runs.end(), leads_there))
+            runs.push_back(told(complete, lone_run(to, length, tables), true, {}));
+    };
+    const auto leads_to = [](const std::string& name) {
+        return [&name](const ToldRun& run) { return run.to.name == name; };
+    };
+    assume_unless([](const ToldRun& run) { return run.role == RunRole::output; }, the(PlaceKind::house_battery).name,
+                  assumed_output_length);
+    for (const FridgeKeys& fridge : complete.fridges)
+        assume_unless(leads_to(*fridge.name), *fridge.name, assumed_fridge_length);
+    if (complete.inverter) {
+        const std::string inverter = the(PlaceKind::inverter).name;
+        assume_unless(leads_to(inverter), inverter, assumed_inverter_length);
+    }
+    std::stable_sort(runs.begin(), runs.end(), [](const ToldRun& a, const ToldRun& b) { return rank(a) < rank(b); });
+    return runs;
+}
+
+}  // namespace voltwright

@@ -1,0 +1,26 @@
+#pragma once
+
+#include "voltwright/vehicle/profile.hpp"
+#include "voltwright/vehicle/system.hpp"
+
+#include <string>
+#include <vector>
+
+namespace voltwright {
+
+struct Tables;
+
+/// A run as its profile tells it, or one that the profile forgot.
+struct ToldRun {
+    RunKeys keys;
+    bool assumed;
+    std::string path;  ///< its key's path in the profile; empty when assumed
+    Place from, to;
+    RunRole role;
+};
+
+/// The runs of a complete profile that contradicts nothing: the feed first, then the charger's output, then the rest as
+/// written. Where none is described, one from the charger to the battery, to each fridge and to the inverter is assumed.
+std::vector<ToldRun> told_runs(const Profile& complete, const Tables& tables);
+
+}  // namespace voltwright
