@@ -167,6 +167,7 @@ heat_limit = {{ value = 5, unit = "W", id = "a-rule", cite = "A Rule", status = 
 
 [columns]
 name  = ""
+kind  = ""
 from  = "mm2"
 to    = "mm2"
 low   = "mohm"
@@ -175,6 +176,7 @@ high  = "mohm"
 
 [[row]]
 name  = "lug"
+kind  = "lug"
 from  = 1
 to    = 50
 low   = 0.1
@@ -659,7 +661,9 @@ CASES = [
     ("currents", "105   = 130", "105   = @80", None, "a thicker conductor is not to carry less"),
     ("bundles", "from   = 7", "from   = @7.5", None, "'from' is to be a whole number from 1"),
     ("bundles", "factor = 0.5", "factor = @1.5", None, "'factor' is a share of a whole, not more than 1"),
-    ("joints", "usual = 0.2", "usual = 0.6", "23:1", "'usual' is not to be more than 'high'"),
+    ("joints", "usual = 0.2", "usual = 0.6", "24:1", "'usual' is not to be more than 'high'"),
+    ("joints", 'kind  = "lug"', 'kind  = @"rivet"', None,
+     "'kind' is to be one of battery_clamp, lug, other, plug, socket"),
     ("chemistries", "exponent          = 1.2", "exponent          = @0", None, "'exponent' is to be more than nothing"),
     ("rests", 'chemistry = "wet"\nsoc       = 100', 'chemistry = "dry"\nsoc       = 100', "22:1",
      "\"dry\" is no name in a table of the kind 'chemistries'"),

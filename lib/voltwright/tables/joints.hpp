@@ -8,9 +8,18 @@
 
 namespace voltwright {
 
+enum class JointKind {
+    lug,
+    battery_clamp,
+    plug,    ///< two halves of one kind that mate
+    socket,  ///< that a plug of the appliance goes into
+    other,   ///< a switch, a relay, a breaker
+};
+
 /// Something other than cable that sits in a run: a lug on its stud, a mated plug, a switch, a holder.
 struct JointRow {
     std::string_view name;  ///< `lug`, `two-pole plug 50 A`, `isolator switch`
+    JointKind kind;
     Area from, to;          ///< conductor areas it is for, both included
     /// New and well made: of the whole thing in the run (a two-pole plug counts both poles).
     Resistance low, usual, high;

@@ -64,6 +64,15 @@ const JointRow* find_joint(const Tables& tables, std::string_view name, Area are
     return nearest;
 }
 
+const JointRow* find_joint(const Tables& tables, std::string_view name) {
+    return find_row(tables.joints, [&](const JointRow& row) { return row.name == name; });
+}
+
+std::optional<JointKind> joint_kind(const Tables& tables, std::string_view name) {
+    const JointRow* row = find_joint(tables, name);
+    return row ? std::optional(row->kind) : std::nullopt;
+}
+
 const FuseFamilyRow* find_fuse_family(const Tables& tables, std::string_view typed) {
     return find_row(tables.fuse_families,
                     [&](const FuseFamilyRow& row) { return row.family == typed || among(row.also, typed); });

@@ -10,6 +10,7 @@
 #include "voltwright/tables/panels.hpp"
 #include "voltwright/tables/surroundings.hpp"
 
+#include <optional>
 #include <span>
 #include <string_view>
 
@@ -85,6 +86,10 @@ const AmpacityRow* find_ampacity(const Tables& tables, std::string_view basis, G
 const GroupingRow* find_grouping(const Tables& tables, std::string_view basis, int loaded);
 /// The joint of that name for a conductor of this area; when the area lies outside all its rows, the nearest row.
 const JointRow* find_joint(const Tables& tables, std::string_view name, Area area);
+/// The first row of that name, whatever area it is for.
+const JointRow* find_joint(const Tables& tables, std::string_view name);
+/// Empty for what has no row, such as a joint that is given as a resistance.
+std::optional<JointKind> joint_kind(const Tables& tables, std::string_view name);
 /// By its printed name or another spelling of it.
 const FuseFamilyRow* find_fuse_family(const Tables& tables, std::string_view typed);
 /// The row with the least voltage that is not below `voltage`; nullptr when the family is not made for so much.

@@ -25,6 +25,7 @@ struct Invented {
     }};
     std::array<JointRow, 4> joints{{
         {"lug",
+         JointKind::lug,
          square_millimetres(1),
          square_millimetres(10),
          milliohms(1),
@@ -40,6 +41,7 @@ struct Invented {
          invented,
          invented},
         {"lug",
+         JointKind::lug,
          square_millimetres(10),
          square_millimetres(20),
          milliohms(4),
@@ -55,6 +57,7 @@ struct Invented {
          invented,
          invented},
         {"lug",
+         JointKind::lug,
          square_millimetres(30),
          square_millimetres(50),
          milliohms(7),
@@ -70,6 +73,7 @@ struct Invented {
          invented,
          invented},
         {"clamp",
+         JointKind::battery_clamp,
          square_millimetres(1),
          square_millimetres(50),
          milliohms(10),
@@ -150,6 +154,9 @@ TEST_CASE("a joint is found by name and by the area of its conductor") {
     CHECK(find_joint(tables, "lug", square_millimetres(15)) == &tables.joints[1]);
     CHECK(find_joint(tables, "clamp", square_millimetres(5)) == &tables.joints[3]);
     CHECK_FALSE(find_joint(tables, "rivet", square_millimetres(5)));
+    CHECK(find_joint(tables, "lug") == &tables.joints[0]);
+    CHECK(joint_kind(tables, "clamp") == JointKind::battery_clamp);
+    CHECK_FALSE(joint_kind(tables, "rivet"));
 }
 
 TEST_CASE("a joint for an area outside all its rows is the nearest row") {

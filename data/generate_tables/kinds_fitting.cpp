@@ -1,0 +1,63 @@
+#include "kinds.hpp"
+
+namespace voltwright::generate_tables {
+
+/// What cables are laid in, held by and ended with.
+Kinds fitting_kinds() {
+    return {
+        {"fills",
+         {.row = "FillRow",
+          .span = "fills",
+          .members = {column("from", Holds::count), optional(column("to", Holds::count)), column("most", "Ratio"),
+                      source()},
+          .unique = {"from"},
+          .rising = {"from", "to"},
+          .ordered = {{"from", "to"}}}},
+        {"tubes",
+         {.row = "TubeRow",
+          .span = "tubes",
+          .members = {column("tube", Holds::text), column("bore", "Length"), column("outside", "Length"), source()},
+          .unique = {"tube"},
+          .rising = {"bore", "outside"},
+          .ordered = {{"bore", "outside"}}}},
+        {"support_spacings",
+         {.row = "SupportSpacingRow",
+          .span = "support_spacings",
+          .members = {column("cable", Holds::text), column("apart", "Length"),
+                      optional(column("first_within", "Length")), source()},
+          .unique = {"cable"},
+          .ordered = {{"apart", "first_within"}}}},
+        {"studs",
+         {.row = "StudRow",
+          .span = "studs",
+          .members = {column("stud", Holds::text), column("diameter", "Length"), column("hole", "Length"), source()},
+          .unique = {"stud"},
+          .rising = {"diameter", "hole"},
+          .ordered = {{"diameter", "hole"}}}},
+        {"lugs",
+         {.row = "LugRow",
+          .span = "lugs",
+          .members = {column("lug", Holds::text), column("over", "Area", Range::zero_too), column("to", "Area"),
+                      column("smallest", "Length"), column("largest", "Length"), source()},
+          .unique = {"lug"},
+          .rising = {"over", "to"},
+          .ordered = {{"over", "to"}, {"smallest", "largest"}}}},
+        {"shrink_tubes",
+         {.row = "ShrinkTubeRow",
+          .span = "shrink_tubes",
+          .members = {column("ratio", "Ratio", Range::beyond_one), column("supplied", "Length"), source()},
+          .unique = {"ratio", "supplied"},
+          .rising = {"supplied"},
+          .within = "ratio"}},
+        {"cable_masses",
+         {.row = "CableMassRow",
+          .span = "cable_masses",
+          .members = {column("cable", Holds::text), column("copper", "MassPerLength"),
+                      column("low", "Ratio", Range::beyond_one), column("usual", "Ratio", Range::beyond_one),
+                      column("high", "Ratio", Range::beyond_one), source()},
+          .unique = {"cable"},
+          .ordered = {{"low", "usual", "high"}}}},
+    };
+}
+
+}  // namespace voltwright::generate_tables
