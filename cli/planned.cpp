@@ -1,6 +1,7 @@
 #include "cli/planned.hpp"
 
 #include "voltwright/files/read_prices.hpp"
+#include "voltwright/shopping/cable_cost.hpp"
 
 #include <utility>
 #include <variant>
@@ -26,13 +27,13 @@ std::optional<Planned> planned(const Call& call, PlanDetail detail) {
     if (!prices) return {};
     auto profile = open_profile(call);
     if (!profile) return {};
-    detail.prices = prices->get();
-    Plan plan = make_plan(profile->system, built_in_tables(), detail);
+    if (prices->list) detail.objective = least_money(*prices->list);
+    Plan plan = make_plan(profile->system, built_in_tables(), std::move(detail));
     return Planned{*std::move(prices), *std::move(profile), std::move(plan)};
 }
 
 std::optional<Plan> plan_of(const Call& call, PlanDetail detail) {
-    auto all = planned(call, detail);
+    auto all = planned(call, std::move(detail));
     if (!all) return {};
     return std::move(all->plan);
 }

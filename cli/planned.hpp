@@ -2,7 +2,7 @@
 
 #include "cli/open.hpp"
 #include "voltwright/planning/plan.hpp"
-#include "voltwright/planning/prices.hpp"
+#include "voltwright/shopping/prices.hpp"
 
 #include <optional>
 

@@ -1,4 +1,4 @@
-#include "voltwright/planning/parts.hpp"
+#include "voltwright/shopping/parts.hpp"
 #include "cli/planned.hpp"
 #include "voltwright/report/parts_text.hpp"
 #include "voltwright/units/parse.hpp"

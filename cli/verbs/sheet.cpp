@@ -1,6 +1,6 @@
 #include "voltwright/report/sheet.hpp"
 #include "cli/planned.hpp"
-#include "voltwright/planning/parts.hpp"
+#include "voltwright/shopping/parts.hpp"
 #include "voltwright/planning/readings.hpp"
 #include "voltwright/report/words.hpp"
 

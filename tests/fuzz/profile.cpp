@@ -10,7 +10,7 @@
 #include "voltwright/files/document.hpp"
 #include "voltwright/files/first_look.hpp"
 #include "voltwright/planning/diagnose.hpp"
-#include "voltwright/planning/parts.hpp"
+#include "voltwright/shopping/parts.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/planning/readings.hpp"
 #include "voltwright/report/diagnose_text.hpp"

@@ -3,8 +3,8 @@
 #include "journeys.hpp"
 #include "testing.hpp"
 
-#include "voltwright/planning/parts.hpp"
-#include "voltwright/planning/prices.hpp"
+#include "voltwright/report/part_words.hpp"
+#include "voltwright/shopping/parts.hpp"
 #include "voltwright/sizing/fitting.hpp"
 
 #include <algorithm>
@@ -175,14 +175,12 @@ TEST_CASE("every lug that the list names is kept with a hole for its stud") {
         CAPTURE(number);
         const Drawn drawn(number);
         for (const Part& part : parts_list(drawn.system, drawn.plan).parts) {
-            if (part.kind != PartKind::lug || part.stud.empty()) continue;
+            if (part.kind != PartKind::lug || !part.stud) continue;
             const bool owned = std::any_of(drawn.plan.runs.begin(), drawn.plan.runs.end(),
                                            [](const RunPlan& run) { return run.choice.given; });
             if (owned) continue;  // told as a finding
             ++lugs;
-            const auto stud = parse<Length>(part.stud);
-            REQUIRE(stud);
-            CHECK(lug_takes(conductor_of(built_in_tables(), *part.size)->area, stud->value, built_in_tables()));
+            CHECK(lug_takes(conductor_of(built_in_tables(), *part.size)->area, *part.stud, built_in_tables()));
         }
     }
     CHECK(lugs > 300);
@@ -209,7 +207,7 @@ TEST_CASE("the total is the exact sum of the lines, and no line costs less than 
                                  (part.length ? in_metres(*part.length) : static_cast<double>(part.count));
             double half = 5000.0;
             for (int digit = 0; digit < prices.decimals; ++digit) half /= 10.0;
-            if (!part.sold.empty()) {
+            if (part.pack || part.roll) {
                 // So many whole packs or rolls: enough, and one less would not be.
                 const auto price = static_cast<double>(part.price->ten_thousandths);
                 if (price < 4.0 * half) continue;

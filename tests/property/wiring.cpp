@@ -3,8 +3,8 @@
 #include "journeys.hpp"
 #include "testing.hpp"
 #include "voltwright/planning/cables.hpp"
-#include "voltwright/planning/parts.hpp"
-#include "voltwright/planning/prices.hpp"
+#include "voltwright/shopping/cable_cost.hpp"
+#include "voltwright/shopping/parts.hpp"
 #include "voltwright/sizing/least_copper.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -97,7 +97,9 @@ std::vector<RunPlan> cables_of(const Vehicle& vehicle, Ladder ladder = Ladder::n
     static std::vector<System> kept;
     kept.clear();
     kept.push_back(system_of_text(vehicle.text()));
-    return choose_cables(kept.back(), built_in_tables(), ladder, prices);
+    if (!prices) return choose_cables(kept.back(), built_in_tables(), ladder);
+    const Objective money = least_money(*prices);
+    return choose_cables(kept.back(), built_in_tables(), ladder, &money);
 }
 
 const RunPlan* run_named(const std::vector<RunPlan>& runs, std::string_view name) {

@@ -1,7 +1,8 @@
 #pragma once
 
 #include "voltwright/files/document.hpp"
-#include "voltwright/planning/prices.hpp"
+#include "voltwright/shopping/prices.hpp"
+#include "voltwright/tables/tables.hpp"
 
 #include <string>
 #include <variant>

@@ -1,6 +1,5 @@
 #include "voltwright/planning/cables.hpp"
 
-#include "voltwright/planning/prices.hpp"
 #include "voltwright/sizing/least_copper.hpp"
 
 #include <algorithm>
@@ -22,8 +21,8 @@ Current counted_current(const SystemRun& task) {
 
 class Chooser {
 public:
-    Chooser(const System& system, const Tables& tables, Ladder ladder, const PriceList* prices)
-        : system_(system), tables_(tables), ladder_(prices ? Ladder::whole : ladder), prices_(prices) {
+    Chooser(const System& system, const Tables& tables, Ladder ladder, const Objective* objective)
+        : system_(system), tables_(tables), ladder_(objective ? Ladder::whole : ladder), objective_(objective) {
         runs_.reserve(system.runs.size());
         for (const SystemRun& task : system.runs) runs_.emplace_back(RunPlan{task, {}, {}});
         link();
@@ -37,7 +36,7 @@ public:
             run.insulation = insulation;
             run.insulation_material.clear();
             const Candidate* before = chosen[i].to_lay();
-            if (!shares_[i] && !prices_ && !run.given && before) run.at_least = before->area;
+            if (!shares_[i] && !objective_ && !run.given && before) run.at_least = before->area;
         }
     }
 
@@ -82,10 +81,10 @@ private:
         if (!run.sized()) return;
         run.choice = choose_cable(run.task.run, run.task.load, run.task.supply, system_.rules, tables_,
                                   shares_[i] ? Ladder::whole : ladder_);
-        if (!prices_ || run.choice.given) return;
+        if (!objective_ || run.choice.given) return;
         run.costs.clear();
         for (const Candidate& candidate : run.choice.ladder)
-            run.costs.push_back(cable_cost(*prices_, system_, run.task, candidate, tables_));
+            run.costs.push_back(objective_->cost(system_, run.task, candidate, tables_));
         if (shares_[i]) return;
         const std::vector<std::size_t> sizes = for_sale(run);
         run.for_money = !sizes.empty();
@@ -143,7 +142,7 @@ private:
     [[nodiscard]] std::vector<std::size_t> for_sale(const RunPlan& run) const {
         std::vector<std::size_t> sizes = usable(run);
         if (std::any_of(sizes.begin(), sizes.end(),
-                        [&](std::size_t k) { return any_size_alike(*prices_, run.task, run.choice.ladder[k].size); }))
+                        [&](std::size_t k) { return objective_->any_size_alike(run.task, run.choice.ladder[k].size); }))
             return {};
         std::erase_if(sizes, [&](std::size_t k) { return !run.costs[k]; });
         return sizes;
@@ -170,7 +169,7 @@ private:
             std::vector<std::size_t> tree;
             std::copy_if(order_.begin(), order_.end(), std::back_inserter(tree),
                          [&](std::size_t i) { return root_of(i) == root; });
-            if (!prices_ || !choose_together(tree, true)) choose_together(tree, false);
+            if (!objective_ || !choose_together(tree, true)) choose_together(tree, false);
         }
     }
 
@@ -331,7 +330,7 @@ private:
     const System& system_;
     const Tables& tables_;
     Ladder ladder_;
-    const PriceList* prices_;
+    const Objective* objective_;
     std::vector<RunPlan> runs_;
     std::vector<std::optional<std::size_t>> parent_;
     std::vector<bool> shares_;  ///< a way with other runs
@@ -340,13 +339,14 @@ private:
 
 }  // namespace
 
-std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder, const PriceList* prices) {
-    return Chooser(system, tables, ladder, prices).choose(true);
+std::vector<RunPlan> choose_cables(const System& system, const Tables& tables, Ladder ladder,
+                                   const Objective* objective) {
+    return Chooser(system, tables, ladder, objective).choose(true);
 }
 
 std::vector<RunPlan> choose_again(const System& system, const std::vector<RunPlan>& chosen, Temperature insulation,
-                                  const Tables& tables, const PriceList* prices) {
-    Chooser chooser(system, tables, Ladder::first, prices);
+                                  const Tables& tables, const Objective* objective) {
+    Chooser chooser(system, tables, Ladder::first, objective);
     chooser.buy(insulation, chosen);
     return std::move(chooser).choose(false);
 }

@@ -2,7 +2,6 @@
 
 #include "voltwright/planning/cables.hpp"
 #include "voltwright/planning/findings.hpp"
-#include "voltwright/planning/prices.hpp"
 
 #include <algorithm>
 #include <iterator>
@@ -62,14 +61,14 @@ bool fails_more(const Candidate& here, const Candidate& there) {
 
 /// Of the runs that nothing stops as they are.
 std::optional<OtherClass> with_other_class(const System& system, const std::vector<RunPlan>& runs,
-                                           const Findings& findings, const Tables& tables, const PriceList* prices) {
+                                           const Findings& findings, const Tables& tables, const Objective* objective) {
     const auto bought = [](const RunPlan& run) {
         return run.sized() && !run.task.run.have_cable && run.task.run.insulation > usual_class;
     };
     if (std::none_of(runs.begin(), runs.end(), bought)) return {};
     OtherClass other{.insulation = usual_class};
     bool all_sound = true;
-    const std::vector<RunPlan> again = choose_again(system, runs, usual_class, tables, prices);
+    const std::vector<RunPlan> again = choose_again(system, runs, usual_class, tables, objective);
     for (std::size_t i = 0; i < runs.size(); ++i) {
         if (!bought(runs[i])) continue;
         const Candidate* before = runs[i].taken();
@@ -120,8 +119,9 @@ std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQu
 }
 
 Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
+    const Objective* objective = detail.objective ? &*detail.objective : nullptr;
     Plan plan{.title = system.title,
-              .runs = choose_cables(system, tables, detail.ladders, detail.prices),
+              .runs = choose_cables(system, tables, detail.ladders, objective),
               .night = {},
               .findings = {},
               .other_class = {},
@@ -131,7 +131,7 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
         const Findings found = find_in_run(run, trunk_before(run, plan.runs), system, tables);
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
     }
-    plan.other_class = with_other_class(system, plan.runs, plan.findings, tables, detail.prices);
+    plan.other_class = with_other_class(system, plan.runs, plan.findings, tables, objective);
     plan.night = make_night(system, laid_runs(plan.runs), tables, detail.timeline);
     for (const Findings& found : {find_in_night(plan.night, system, tables), find_in_system(system, plan.runs, tables)})
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
@@ -140,9 +140,9 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
     std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(plan.night.findings),
                  [](const Finding& one) { return one.concern != Concern::wiring; });
     plan.not_judged = not_judged(plan.runs);
-    if (detail.prices) {
-        plan.currency = detail.prices->currency;
-        plan.decimals = detail.prices->decimals;
+    if (objective) {
+        plan.currency = objective->currency;
+        plan.decimals = objective->decimals;
     }
     return plan;
 }

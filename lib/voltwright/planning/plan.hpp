@@ -2,6 +2,7 @@
 
 #include "voltwright/planning/network_figures.hpp"
 #include "voltwright/planning/night.hpp"
+#include "voltwright/planning/objective.hpp"
 #include "voltwright/reasons/finding.hpp"
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/units/money.hpp"
@@ -75,13 +76,11 @@ struct Plan {
     [[nodiscard]] std::vector<std::string> assumed() const;
 };
 
-struct PriceList;
-
-/// What a plan keeps beside its answer, and by which prices its cables are chosen.
+/// What a plan keeps beside its answer, and for what its cables are chosen.
 struct PlanDetail {
-    bool timeline = false;              ///< of the trip
-    Ladder ladders = Ladder::whole;     ///< of each run; with prices all are whole
-    const PriceList* prices = nullptr;  ///< none: the least copper
+    bool timeline = false;                    ///< of the trip
+    Ladder ladders = Ladder::whole;           ///< of each run; with an objective all are whole
+    std::optional<Objective> objective = {};  ///< empty: the least copper
 };
 
 Plan make_plan(const System& system, const Tables& tables = built_in_tables(), PlanDetail detail = {});

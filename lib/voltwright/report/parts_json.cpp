@@ -1,3 +1,4 @@
+#include "voltwright/report/part_words.hpp"
 #include "voltwright/report/parts_text.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -31,11 +32,11 @@ Json item(const Part& part, int decimals) {
     json["rating_A"] = part.rating ? Json(in_amperes(*part.rating)) : Json(nullptr);
     json["at_least_A"] = part.at_least ? Json(in_amperes(*part.at_least)) : Json(nullptr);
     json["family"] = text_or_null(part.family);
-    json["stud"] = text_or_null(part.stud);
+    json["stud"] = part.stud ? Json(show(*part.stud)) : Json(nullptr);
     json["bore_mm"] = part.bore ? rounded(in_millimetres(*part.bore), 1000) : Json(nullptr);
     json["mass_kg"] = part.mass ? rounded(in_kilograms(*part.mass), 1000) : Json(nullptr);
     json["price"] = money(part.price, decimals);
-    json["sold"] = text_or_null(part.sold);
+    json["sold"] = text_or_null(sold_in_words(part));
     json["cost"] = money(part.cost, decimals);
     json["runs"] = part.runs;
     return json;
@@ -56,10 +57,10 @@ std::string parts_json(const PartsList& list) {
                  {"budget", money(list.budget, list.decimals)},
                  {"within_budget", within ? Json(*within) : Json(nullptr)},
                  {"assumed", list.assumed},
-                 {"owned", list.owned},
-                 {"to_look", list.to_look},
-                 {"unpriced", list.unpriced},
-                 {"not_listed", list.not_listed}};
+                 {"owned", in_words(list.owned)},
+                 {"to_look", in_words(list.to_look)},
+                 {"unpriced", unpriced_in_words(list)},
+                 {"not_listed", in_words(list.not_listed)}};
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

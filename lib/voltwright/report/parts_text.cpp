@@ -1,6 +1,7 @@
 #include "voltwright/report/parts_text.hpp"
 
-#include "voltwright/planning/prices.hpp"
+#include "voltwright/report/part_words.hpp"
+#include "voltwright/report/phrases.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -15,19 +16,13 @@ namespace {
 /// To the tenth of a metre, always in metres.
 std::string metres_of(Length length) { return fmt::format("{:.1f}", in_metres(length)); }
 
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
-    return text;
-}
-
 std::string note_of(const Part& part) {
     std::string note;
     if (part.spare > 0) note = part.spare == 1 ? "1 of them spare; " : fmt::format("{} of them spare; ", part.spare);
     if (part.kind == PartKind::plug) note += "two halves mate; ";
     note += joined(part.runs);
     if (part.mass) note += "; about " + show(*part.mass);
-    if (!part.sold.empty()) note += "; " + part.sold;
+    if (const std::string sold = sold_in_words(part); !sold.empty()) note += "; " + sold;
     return note;
 }
 
@@ -42,25 +37,6 @@ std::string section(std::string_view heading, const std::vector<std::string>& li
 
 std::string money_in_words(Money amount, const PartsList& list) {
     return show(amount, list.decimals) + " " + list.currency;
-}
-
-std::string_view heading_of(PartKind kind) {
-    switch (kind) {
-        case PartKind::cable: return "Cable";
-        case PartKind::lug: return "Lugs";
-        case PartKind::battery_clamp: return "Battery clamps";
-        case PartKind::plug: return "Plugs, by the half";
-        case PartKind::part: return "Other parts";
-        case PartKind::fuse: return "Fuses";
-        case PartKind::fuse_holder: return "Fuse holders";
-        case PartKind::fuse_block: return "Fuse blocks";
-        case PartKind::conduit: return "Tube";
-        case PartKind::grommet: return "Grommets";
-        case PartKind::heat_shrink: return "Heat-shrink";
-        case PartKind::clip: return "Clips";
-        case PartKind::label: return "Labels";
-    }
-    return {};
 }
 
 std::vector<PartWords> parts_in_words(const PartsList& list) {
@@ -170,48 +146,9 @@ std::string parts_page(const PartsList& list, const Style& style) {
                           joined(list.assumed) + ". Measure before you buy.");
     page += section("Assumed", assumed, style);
     page += section("What to ask for in a shop", shop_words(list), style);
-    page += section("Look first", list.to_look, style);
-    page += section("There already, not to buy", list.owned, style);
-    return page + section("Not on this list", list.not_listed, style);
-}
-
-std::string csv_cell(std::string_view text) {
-    std::string cell = printable(text, Style{});
-    std::replace(cell.begin(), cell.end(), '\t', ' ');
-    const std::size_t first = cell.find_first_not_of(' ');
-    if (first != std::string::npos && std::string_view("=+-@").find(cell[first]) != std::string_view::npos)
-        cell.insert(0, "'");
-    // The wide twins of these signs are taken for them by some.
-    for (const std::string_view wide : {"\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"})
-        if (first != std::string::npos && std::string_view(cell).substr(first).starts_with(wide)) cell.insert(0, "'");
-    if (cell.find_first_of(",;\"\r\n'") == std::string::npos) return cell;
-    std::string quoted = "\"";
-    for (const char c : cell) quoted += c == '"' ? "\"\"" : std::string(1, c);
-    return quoted + "\"";
-}
-
-std::string parts_csv(const PartsList& list) {
-    std::string text =
-        "kind,what,size,insulation_C,colour,rating_A,at_least_A,stud,bore_mm,length_m,count,spare,mass_kg,price,sold,"
-        "cost,"
-        "currency,for\n";
-    for (const Part& part : list.parts) {
-        const auto number = [](auto quantity, auto reader, int digits) {
-            return quantity ? fmt::format("{:.{}f}", reader(*quantity), digits) : std::string();
-        };
-        const auto money = [&](const std::optional<Money>& amount) {
-            return amount ? show(*amount, list.decimals) : std::string();
-        };
-        text += csv_cell(show(part.kind)) + "," + csv_cell(part.what) + "," +
-                csv_cell(part.size ? show(*part.size) : "") + "," + number(part.insulation, &in_celsius, 0) + "," +
-                csv_cell(part.colour) + "," + (part.rating ? fmt::format("{:g}", in_amperes(*part.rating)) : "") + "," +
-                (part.at_least ? fmt::format("{:g}", in_amperes(*part.at_least)) : "") + "," + csv_cell(part.stud) +
-                "," + number(part.bore, &in_millimetres, 1) + "," + number(part.length, &in_metres, 1) + "," +
-                (part.length ? "" : std::to_string(part.count)) + "," + std::to_string(part.spare) + "," +
-                number(part.mass, &in_kilograms, 3) + "," + money(part.price) + "," + csv_cell(part.sold) + "," +
-                money(part.cost) + "," + csv_cell(list.currency) + "," + csv_cell(joined(part.runs)) + "\n";
-    }
-    return text;
+    page += section("Look first", in_words(list.to_look), style);
+    page += section("There already, not to buy", in_words(list.owned), style);
+    return page + section("Not on this list", in_words(list.not_listed), style);
 }
 
 }  // namespace voltwright

@@ -1,7 +1,8 @@
 #pragma once
 
-#include "voltwright/planning/parts.hpp"
 #include "voltwright/report/terminal.hpp"
+#include "voltwright/shopping/parts_list.hpp"
+#include "voltwright/tables/tables.hpp"
 
 #include <string>
 #include <vector>
@@ -20,9 +21,6 @@ std::vector<PartWords> parts_in_words(const PartsList& list);
 
 /// "1250.00 N$"
 std::string money_in_words(Money amount, const PartsList& list);
-
-/// The heading of a kind of part: "Cable", "Lugs".
-std::string_view heading_of(PartKind kind);
 
 /// Where a budget cannot be judged yet, why not: "138.84 EUR so far; 25 things without a price, among them the cable: the
 /// budget of 150.00 EUR cannot be judged".

@@ -5,6 +5,7 @@
 #include "voltwright/report/diagram.hpp"
 #include "voltwright/report/markup.hpp"
 #include "voltwright/report/night_text.hpp"
+#include "voltwright/report/part_words.hpp"
 #include "voltwright/report/plan_text.hpp"
 #include "voltwright/report/sheet_style.hpp"
 #include "voltwright/report/words.hpp"
@@ -321,10 +322,10 @@ SheetParts sheet_parts(const PartsList& list) {
     };
     add("Assumed, to be measured before buying", list.assumed);
     add("What to ask for in a shop", shop_words(list));
-    add("Look first", list.to_look);
-    add("There already, not to buy", list.owned);
-    add("No price", list.unpriced);
-    add("Not on this list", list.not_listed);
+    add("Look first", in_words(list.to_look));
+    add("There already, not to buy", in_words(list.owned));
+    add("No price", unpriced_in_words(list));
+    add("Not on this list", in_words(list.not_listed));
     return parts;
 }
 

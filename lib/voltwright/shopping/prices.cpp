@@ -1,6 +1,4 @@
-#include "voltwright/planning/prices.hpp"
-
-#include "voltwright/units/show.hpp"
+#include "voltwright/shopping/prices.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -26,13 +24,6 @@ std::int64_t whole_millimetres(Length length) { return std::llround(in_millimetr
 /// How many whole packs or rolls hold so much.
 std::int64_t packs_for(std::int64_t much, std::int64_t pack) { return (much + pack - 1) / pack; }
 
-/// What a part costs that is used out of a pack or a roll, the rest of it left aside.
-std::optional<Money> cost_as_used(const Price& price, const Part& part, int decimals) {
-    if (!part.length) return share_of(price.price, part.count, price.pack.value_or(1), decimals);
-    const std::int64_t sold = price.roll ? whole_millimetres(*price.roll) : millimetres_in_a_metre;
-    return share_of(price.price, whole_millimetres(*part.length), std::max<std::int64_t>(sold, 1), decimals);
-}
-
 }  // namespace
 
 bool speaks_of(const Price& price, const Part& part) {
@@ -44,7 +35,7 @@ bool speaks_of(const Price& price, const Part& part) {
     if (price.rating && price.rating != part.rating && !(part.at_least && *price.rating >= *part.at_least))
         return false;
     if (price.family && *price.family != part.family) return false;
-    if (price.stud && show(*price.stud) != part.stud) return false;
+    if (price.stud && !(part.stud && same(*price.stud, *part.stud))) return false;
     return !price.bore || (part.bore && same(*price.bore, *part.bore));
 }
 
@@ -61,6 +52,12 @@ const Price* find_price(const PriceList& list, const Part& part) {
     return found;
 }
 
+std::optional<Money> cost_as_used(const Price& price, const Part& part, int decimals) {
+    if (!part.length) return share_of(price.price, part.count, price.pack.value_or(1), decimals);
+    const std::int64_t sold = price.roll ? whole_millimetres(*price.roll) : millimetres_in_a_metre;
+    return share_of(price.price, whole_millimetres(*part.length), std::max<std::int64_t>(sold, 1), decimals);
+}
+
 std::optional<Money> cost_of(const Price& price, const Part& part, int decimals) {
     if (part.length && !price.roll) return cost_as_used(price, part, decimals);
     const std::int64_t packs = part.length ? packs_for(whole_millimetres(*part.length),
@@ -69,47 +66,23 @@ std::optional<Money> cost_of(const Price& price, const Part& part, int decimals)
     return share_of(price.price, packs, 1, decimals);
 }
 
-std::optional<Money> cable_cost(const PriceList& list, const System& system, const SystemRun& run,
-                                const Candidate& candidate, const Tables& tables) {
-    std::optional<Money> sum = Money{};
-    const auto add = [&](const Price& price, const Part& part) {
-        const auto cost = cost_as_used(price, part, list.decimals);
-        sum = sum && cost ? plus(*sum, *cost) : std::nullopt;
-    };
-    for (const Part& cable : cables_of(run, candidate.size)) {
-        const Price* price = find_price(list, cable);
-        if (cable.size == candidate.size && !price) return {};
-        if (price) add(*price, cable);
-    }
-    for (const PlacedLugs& lugs : lugs_of(run, candidate, tables)) {
-        const Part lug = lug_for(system, lugs, tables);
-        if (const Price* price = find_price(list, lug)) add(*price, lug);
-    }
-    return sum;
-}
-
-bool any_size_alike(const PriceList& list, const SystemRun& run, Gauge size) {
-    const std::vector<Part> cables = cables_of(run, size);
-    return std::any_of(cables.begin(), cables.end(), [&](const Part& cable) {
-        const Price* price = cable.size == size ? find_price(list, cable) : nullptr;
-        return price && !price->size;
-    });
-}
-
 void put_prices(PartsList& list, const PriceList& prices) {
     list.currency = prices.currency;
     list.decimals = prices.decimals;
     list.budget = prices.budget;
     list.total = Money{};
-    for (Part& part : list.parts) {
+    for (std::size_t i = 0; i < list.parts.size(); ++i) {
+        Part& part = list.parts[i];
         const Price* price = find_price(prices, part);
         if (!price) {
-            list.unpriced.push_back(in_words(part));
+            list.unpriced.push_back(i);
             continue;
         }
         part.price = price->price;
-        if (price->roll && part.length) part.sold = "roll of " + show(*price->roll);
-        if (price->pack && !part.length) part.sold = "pack of " + std::to_string(*price->pack);
+        if (part.length)
+            part.roll = price->roll;
+        else
+            part.pack = price->pack;
         part.cost = cost_of(*price, part, prices.decimals);
         if (list.total && part.cost) list.total = plus(*list.total, *part.cost);
         if (!part.cost) list.total.reset();

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/planning/parts.hpp"
+#include "voltwright/shopping/parts_list.hpp"
 
 #include <optional>
 #include <string>
@@ -45,16 +45,8 @@ const Price* find_price(const PriceList& list, const Part& part);
 /// Empty when it is too much to count.
 std::optional<Money> cost_of(const Price& price, const Part& part, int decimals);
 
-/// What a run costs in one size: its cable as it is laid, out and back, and its ring lugs where the list prices them. Each
-/// line is rounded half up to the currency's decimals; of a roll or a pack what is used of it. Empty for a size whose cable
-/// has no price; a way back whose size is given costs what it costs whatever is chosen, and nothing where it has no price.
-///
-/// Left aside: the allowance, the rest of rolls and packs, tube, heat-shrink, grommets, clips, fuses and their holders.
-std::optional<Money> cable_cost(const PriceList& list, const System& system, const SystemRun& run,
-                                const Candidate& candidate, const Tables& tables = built_in_tables());
-
-/// Whether what prices that cable is a row for any size, which does not tell a thick one from a thin one.
-bool any_size_alike(const PriceList& list, const SystemRun& run, Gauge size);
+/// What a part costs that is used out of a pack or a roll, the rest of it left aside.
+std::optional<Money> cost_as_used(const Price& price, const Part& part, int decimals);
 
 /// Puts prices, costs, total and budget into a list. Empty `total` when the sum is too much to count.
 void put_prices(PartsList& list, const PriceList& prices);

@@ -3,7 +3,8 @@
 
 #include "journeys.hpp"
 #include "testing.hpp"
-#include "voltwright/planning/parts.hpp"
+#include "voltwright/report/part_words.hpp"
+#include "voltwright/shopping/parts.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/planning/replan.hpp"
 
@@ -111,8 +112,8 @@ TEST_CASE("what fits nowhere is compared with its figures, and is not bought") {
         CHECK(std::get<Measure>(changed.before) == Measure{metres(15)});
     }
     const PartsList list = parts_list(failing, plan);
-    CHECK(std::any_of(list.not_listed.begin(), list.not_listed.end(), [](const std::string& line) {
-        return line.find("run feed: no size passes; 10 AWG comes nearest") != std::string::npos;
+    CHECK(std::any_of(list.not_listed.begin(), list.not_listed.end(), [](const PartsNote& note) {
+        return in_words(note).find("run feed: no size passes; 10 AWG comes nearest") != std::string::npos;
     }));
 }
 

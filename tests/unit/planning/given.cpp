@@ -1,7 +1,7 @@
 // What the profile gives and what of it is there already; at which end a fuse counts; what cable of another class changes.
 
 #include "journeys.hpp"
-#include "voltwright/planning/parts.hpp"
+#include "voltwright/shopping/parts.hpp"
 #include "voltwright/report/plan_text.hpp"
 #include "voltwright/units/show.hpp"
 

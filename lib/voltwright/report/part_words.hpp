@@ -1,0 +1,27 @@
+#pragma once
+
+#include "voltwright/shopping/parts_list.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+/// A parts list in plain words, the same on every page.
+namespace voltwright {
+
+/// "cable 6 AWG, 105 degC, red", "ring lug 6 AWG, hole for 8 mm"
+std::string in_words(const Part& part);
+
+/// The heading of a kind of part: "Cable", "Lugs".
+std::string_view heading_of(PartKind kind);
+
+/// "pack of 10", "roll of 10 m"; empty for what is sold by the piece or the metre.
+std::string sold_in_words(const Part& part);
+
+std::string in_words(const PartsNote& note);
+std::vector<std::string> in_words(const std::vector<PartsNote>& notes);
+
+/// What has no price.
+std::vector<std::string> unpriced_in_words(const PartsList& list);
+
+}  // namespace voltwright
