@@ -1,6 +1,6 @@
 #include "cli/planned.hpp"
 #include "voltwright/energy/battery_tables.hpp"
-#include "voltwright/report/night_text.hpp"
+#include "voltwright/report/autonomy_text.hpp"
 #include "voltwright/report/plan_json.hpp"
 #include "voltwright/units/parse.hpp"
 #include "voltwright/units/show.hpp"

@@ -1,6 +1,6 @@
 #include "cli/planned.hpp"
-#include "voltwright/report/night_text.hpp"
 #include "voltwright/report/plan_json.hpp"
+#include "voltwright/report/trip_text.hpp"
 
 namespace voltwright::cli {
 

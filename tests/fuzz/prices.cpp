@@ -7,8 +7,8 @@
 
 #include "voltwright/files/document.hpp"
 #include "voltwright/files/read_prices.hpp"
-#include "voltwright/shopping/parts.hpp"
 #include "voltwright/report/parts_text.hpp"
+#include "voltwright/shopping/parts.hpp"
 #include "voltwright/vehicle/keys.hpp"
 #include "voltwright/vehicle/resolve.hpp"
 

@@ -1,5 +1,6 @@
 #include "voltwright/report/plan_text.hpp"
 
+#include "voltwright/report/findings_text.hpp"
 #include "voltwright/report/night_text.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/units/show.hpp"
@@ -11,8 +12,6 @@
 namespace voltwright {
 
 namespace {
-
-std::string title(std::string_view words, const Style& style) { return "\n" + bold(words, style) + "\n"; }
 
 std::string paragraph(std::string_view text, const Style& style, std::size_t indent) {
     return wrap(text, style, std::string(indent, ' '), indent);
@@ -147,7 +146,7 @@ std::string cables(const Plan& plan, const Style& style) {
     for (const RunPlan& run : plan.runs)
         column = std::max(column, columns_of(printable(heading_of(run), style)) + (run.task.assumed ? 10 : 0) + 5);
     column = std::min(column, static_cast<std::size_t>(style.width) / 2);
-    std::string text = title("Cables and fuses", style);
+    std::string text = heading("Cables and fuses", style);
     for (const RunPlan& run : plan.runs) text += run_entry(run, style, column);
     if (const std::string other = other_class_words(plan); !other.empty())
         text += paragraph(printable(spelled(other, style), style), style, 2);
@@ -179,7 +178,7 @@ std::vector<std::string> caution_words() {
 }
 
 std::string cautions(const Style& style) {
-    std::string text = title("Before you begin", style);
+    std::string text = heading("Before you begin", style);
     for (const std::string& line : caution_words()) text += paragraph(line, style, 2);
     return text;
 }
@@ -199,7 +198,7 @@ std::string plan_page(const Plan& plan, const Style& style) {
     page += findings_section(plan.findings, Level::stop, "What stops it", style);
     page += findings_section(plan.findings, Level::warn, "Warnings", style);
     page += findings_section(plan.findings, Level::note, "To note", style);
-    page += title("Not judged yet", style);
+    page += heading("Not judged yet", style);
     for (const std::string& what : plan.not_judged) page += wrap(what, style, "  - ", 4);
     return page + cautions(style);
 }

@@ -185,6 +185,14 @@ std::string headline(std::string_view text, const Style& style) {
     return fits ? std::string(text) + "\n" : wrap(text, style);
 }
 
+std::string heading(std::string_view words, const Style& style) { return "\n" + bold(words, style) + "\n"; }
+
+std::string labelled(std::string_view label, std::string_view words, const Style& style) {
+    constexpr std::size_t column = 33;
+    const std::string first = padded("  " + std::string(label), column) + "  ";
+    return wrap(printable(spelled(words, style), style), style, printable(first, style), column + 2);
+}
+
 std::string padded(std::string_view text, std::size_t columns) {
     const std::size_t taken = columns_of(text);
     return std::string(text) + std::string(columns > taken ? columns - taken : 0, ' ');

@@ -39,6 +39,13 @@ std::string wrap(std::string_view text, const Style& style, std::string_view fir
 /// A line of its own: as it is where it fits the style's width, broken like any text where it does not.
 std::string headline(std::string_view text, const Style& style);
 
+/// A heading with an empty line before it.
+std::string heading(std::string_view words, const Style& style);
+
+/// "  from a full battery            about 42 h, then half is used": a label, and what is said beside it in a column of its
+/// own.
+std::string labelled(std::string_view label, std::string_view words, const Style& style);
+
 /// The text with blanks after it, or before it, until it fills `columns`.
 std::string padded(std::string_view text, std::size_t columns);
 std::string padded_left(std::string_view text, std::size_t columns);

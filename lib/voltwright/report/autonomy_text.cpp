@@ -1,0 +1,50 @@
+#include "voltwright/report/autonomy_text.hpp"
+
+#include "voltwright/report/energy_words.hpp"
+#include "voltwright/report/findings_text.hpp"
+#include "voltwright/report/words.hpp"
+#include "voltwright/units/show.hpp"
+
+namespace voltwright {
+
+std::string autonomy_line(const AutonomyAnswer& answer) {
+    const std::string stops =
+        answer.holds() ? "" : "  " + counted(answer.stops.size(), "thing stops it.", "things stop it.");
+    if (answer.house_idle)
+        return "FROM THE STARTER BATTERY: " + starter_words(*answer.starter) + ". The house battery feeds no load." +
+               stops;
+    const Autonomy& worst = answer.high && answer.high->lasts < answer.standard.lasts ? *answer.high : answer.standard;
+    return "FROM " + show(worst.from) + ": " + autonomy_words(worst, answer.depth_limit, "ABOUT") + "." + stops;
+}
+
+std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
+    std::string page = bold(headline(printable(spelled(autonomy_line(answer), style), style), style), style);
+    if (answer.house_idle) return page + findings_section(answer.stops, Level::stop, "What stops it", style);
+    page += "\n";
+    const Autonomy& standard = answer.standard;
+    if (answer.starter) page += labelled("from the starter battery", starter_words(*answer.starter), style);
+    page += labelled("from",
+                     show(standard.from) + " at " + clock_of(standard.starts_at) + ", on the trip's hottest day, " +
+                         "engine and sun off",
+                     style);
+    if (answer.high) {
+        page += labelled("guard at its standard setting", autonomy_words(standard, answer.depth_limit), style);
+        page += labelled("guard at its high setting", autonomy_words(*answer.high, answer.depth_limit), style);
+    }
+    if (standard.lasts > Duration{}) {
+        page += labelled("taken from the battery", amount(standard.used), style);
+        if (standard.ended_by != EndedBy::trip)
+            page += labelled("it ends", when(moment(standard.starts_at + standard.lasts)), style);
+    }
+    if (answer.driving) {
+        page += labelled("to put it back", driving_words(*answer.driving), style);
+        if (answer.to_put_back && *answer.to_put_back > Duration{})
+            page += labelled("",
+                             "at the latter rate " + hours_words(*answer.to_put_back, Towards::more) +
+                                 " of driving, and longer near full",
+                             style);
+    }
+    return page + findings_section(answer.stops, Level::stop, "What stops it", style);
+}
+
+}  // namespace voltwright

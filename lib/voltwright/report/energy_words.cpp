@@ -1,0 +1,98 @@
+#include "voltwright/report/energy_words.hpp"
+
+#include "voltwright/units/show.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace voltwright {
+
+namespace {
+
+/// In whole minutes, or in tens of them from an hour on.
+int rounded_minutes(Duration duration, Towards towards) {
+    const double step = duration < hours(1) - minutes(1) ? 1.0 : 10.0;
+    const double steps = in_minutes(duration) / step;
+    return static_cast<int>(step * (towards == Towards::less ? std::floor(steps + 0.1) : std::ceil(steps - 0.1)));
+}
+
+std::string minutes_words(int count) {
+    if (count < 1) return "less than a minute";
+    std::string words = count < 60 ? "" : std::to_string(count / 60) + " h";
+    if (count % 60 > 0) words += (words.empty() ? "" : " ") + std::to_string(count % 60) + " min";
+    return words;
+}
+
+std::string about_so_long(Duration duration, std::string_view about) {
+    const int count = rounded_minutes(duration, Towards::less);
+    return (count < 1 ? "" : std::string(about) + " ") + minutes_words(count);
+}
+
+/// It began at its limit, or below it.
+bool at_limit_already(const Autonomy& autonomy) {
+    return autonomy.ended_by == EndedBy::depth_limit && !(autonomy.lasts > Duration{});
+}
+
+/// "50 %", or "55.2 % (50 %, more in the cold)"
+std::string limit_words(const Autonomy& autonomy, Ratio depth_limit) {
+    const std::string now = show(autonomy.limit), warm = show(Ratio{1.0 - depth_limit});
+    return now == warm ? now : now + " (" + warm + ", more in the cold)";
+}
+
+}  // namespace
+
+std::string amount(Charge charge) {
+    const double count = in_ampere_hours(charge);
+    if (std::abs(count) < 0.05) return "0.0 Ah";
+    return std::abs(count) < 9.95 ? fmt::format("{:.1f} Ah", count) : fmt::format("{:.0f} Ah", count);
+}
+
+std::string hours_words(Duration duration, Towards towards) {
+    return minutes_words(rounded_minutes(duration, towards));
+}
+
+std::string ended_words(const Autonomy& autonomy, Ratio depth_limit) {
+    switch (autonomy.ended_by) {
+        case EndedBy::trip: return "and more: nothing ended it";
+        case EndedBy::depth_limit:
+            if (show(autonomy.limit) == show(Ratio{1.0 - depth_limit}))
+                return "then " + show(depth_limit) + " of the capacity is used";
+            return "then it is down to its limit of " + limit_words(autonomy, depth_limit);
+        case EndedBy::cut_out:
+            return "then the " + autonomy.ended_name + " switches itself off, at " + show(autonomy.end);
+        case EndedBy::flat: return "then the battery gives no more";
+    }
+    return {};
+}
+
+std::string autonomy_words(const Autonomy& autonomy, Ratio depth_limit, std::string_view about) {
+    if (at_limit_already(autonomy)) {
+        const bool below = show(autonomy.from) != show(autonomy.limit);
+        return "it is " + std::string(below ? "below" : "at") + " its limit of " + limit_words(autonomy, depth_limit) +
+               " already";
+    }
+    return about_so_long(autonomy.lasts, about) + ", " + ended_words(autonomy, depth_limit);
+}
+
+std::string starter_words(const StarterLoads& starter) {
+    const std::string lasts = starter.lasts ? about_so_long(*starter.lasts, "about") : "weeks";
+    return lasts + ", then it is down to " + show(starter.least) + "; " + amount(starter.taken) + " in " +
+           hours_words(starter.stand, Towards::more) + " without the engine (" + starter.names() + ")";
+}
+
+std::string driving_words(const DrivingWorth& driving) {
+    if (driving.an_hour < Charge{}) return "an hour of driving costs " + amount(-driving.an_hour);
+    return "an hour of driving puts back " + amount(driving.an_hour) + " on this trip, " + amount(driving.first_hour) +
+           " when the battery is down to its limit";
+}
+
+std::string night_words(const Night& night) {
+    const std::string use = night.between_drives()
+                                ? "between two drives (" + clock_of(night.night_from) + " to " +
+                                      clock_of(night.night_to) + ") the loads take " + amount(night.a_night)
+                                : "a day and a night take " + amount(night.a_night);
+    return night.driving ? use + "; " + driving_words(*night.driving) : use;
+}
+
+}  // namespace voltwright

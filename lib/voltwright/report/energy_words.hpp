@@ -1,0 +1,35 @@
+#pragma once
+
+#include "voltwright/planning/plan.hpp"
+
+#include <string>
+#include <string_view>
+
+/// What is said of charge, of how long it lasts and of what puts it back, the same on the page of the plan, the trip and
+/// the autonomy.
+namespace voltwright {
+
+/// "9.4 Ah", "42 Ah"
+std::string amount(Charge charge);
+
+/// "2 h 30 min": by ten minutes, below an hour by one. What lasts is rounded down and what has to be done is rounded up,
+/// but never for a tenth of a step.
+enum class Towards { less, more };
+std::string hours_words(Duration duration, Towards towards);
+
+/// "then 50 % is used" and its like: what ended an autonomy.
+std::string ended_words(const Autonomy& autonomy, Ratio depth_limit);
+
+/// "about 42 h, then 50 % of the capacity is used", with the word `about` as it is wanted.
+std::string autonomy_words(const Autonomy& autonomy, Ratio depth_limit, std::string_view about = "about");
+
+/// "about 24 h, then it is down to 50 %; 19 Ah in 21 h without the engine (fridge)"
+std::string starter_words(const StarterLoads& starter);
+
+/// "an hour of driving puts back 12 Ah on this trip, 20 Ah when the battery is down to its limit"
+std::string driving_words(const DrivingWorth& driving);
+
+/// What the loads take between two drives, and what driving puts back.
+std::string night_words(const Night& night);
+
+}  // namespace voltwright

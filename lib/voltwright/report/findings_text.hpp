@@ -1,0 +1,14 @@
+#pragma once
+
+#include "voltwright/reasons/finding.hpp"
+#include "voltwright/report/terminal.hpp"
+
+#include <string>
+#include <string_view>
+
+namespace voltwright {
+
+/// The findings of a level under a heading, numbered, each with what to do; nothing where there is none.
+std::string findings_section(const Findings& findings, Level level, std::string_view title, const Style& style);
+
+}  // namespace voltwright

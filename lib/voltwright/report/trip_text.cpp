@@ -1,0 +1,98 @@
+#include "voltwright/report/trip_text.hpp"
+
+#include "voltwright/report/energy_words.hpp"
+#include "voltwright/report/findings_text.hpp"
+#include "voltwright/report/soc_chart.hpp"
+#include "voltwright/units/show.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace voltwright {
+
+namespace {
+
+std::string setting_of_guard(GuardSetting setting) {
+    return setting == GuardSetting::high ? "high setting" : "standard setting";
+}
+
+std::string day_table(const Trip& trip) {
+    std::string text = "  day   used Ah   charged Ah   lowest   at midnight\n";
+    for (const DayTotals& day : trip.days)
+        text += fmt::format("  {:>3}{:>10.1f}{:>13.1f}{:>8.0f} %{:>12.0f} %\n", day.day, in_ampere_hours(day.used),
+                            in_ampere_hours(day.charged), in_percent(day.lowest), in_percent(day.end));
+    return text;
+}
+
+std::string where_it_went(const Trip& trip, const Style& style) {
+    const Ledger& ledger = trip.ledger;
+    std::size_t widest = 24;
+    for (const Served& served : trip.served) widest = std::max(widest, columns_of(printable(served.name, style)) + 2);
+    const auto line = [&](std::string_view what, Charge charge, const std::string& more = {}) {
+        return "  " + padded(printable(what, style), widest) + padded_left(amount(charge), 9) +
+               (more.empty() ? "" : "   " + more) + "\n";
+    };
+    std::string text;
+    text += line("from the charger", ledger.from_charger);
+    if (ledger.from_sun > Charge{}) text += line("from the sun", ledger.from_sun);
+    for (const Served& served : trip.served)
+        text += line(
+            served.name, -served.used,
+            served.off > Duration{} ? "off for " + show(served.off) + ", " + show(served.unserved) + " missed" : "");
+    text += line("lost in charging", -ledger.gassed);
+    text += line("self-discharge", -ledger.leaked);
+    text +=
+        line(ledger.now < ledger.at_start ? "out of the battery" : "into the battery", ledger.at_start - ledger.now);
+    return text;
+}
+
+}  // namespace
+
+std::string trip_line(const Plan& plan) {
+    const Trip& trip = plan.night.trip;
+    const std::string verdict = plan.night.holds() ? "THE TRIP HOLDS." : "THE TRIP DOES NOT HOLD.";
+    if (plan.night.house_idle()) return verdict + "  The house battery feeds no load.";
+    return verdict + "  Lowest " + show(trip.lowest) + ", " + show(trip.lowest_at) + ".";
+}
+
+std::string trip_page(const Plan& plan, const Style& style) {
+    const Night& night = plan.night;
+    const std::string verdict = headline(printable(spelled(trip_line(plan), style), style), style);
+    std::string page = night.holds() ? bold(verdict, style) : red(verdict, style);
+    if (!plan.title.empty()) page += printable(plan.title, style) + "\n";
+    if (!night.guard_known && night.other)
+        page += "\n" + wrap("The fridge's guard is taken at its " + setting_of_guard(night.guard) +
+                                ", the worse of the two usual ones" +
+                                (night.other->holds() != night.trip.holds()
+                                     ? "; at the other nothing that is essential goes off."
+                                     : "."),
+                            style);
+    page += heading("State of charge", style) + soc_chart(night.trip.points, night.depth_limit, style);
+    page += heading("Day by day", style) + day_table(night.trip);
+    if (!night.house_idle()) page += wrap(printable(spelled(night_words(night), style), style), style, "  ", 4);
+    if (night.starter)
+        page +=
+            wrap(printable(
+                     spelled("not in these figures, from the starter battery: " + starter_words(*night.starter), style),
+                     style),
+                 style, "  ", 4);
+    page += heading("Where it went", style) + where_it_went(night.trip, style);
+    page += findings_section(night.findings, Level::stop, "What stops it", style);
+    page += findings_section(night.findings, Level::warn, "Warnings", style);
+    return page + findings_section(night.findings, Level::note, "To note", style);
+}
+
+std::string trip_csv(const Plan& plan) {
+    std::string text = "day,clock,hours,soc_percent,battery_V,battery_A,source_A,driving,outside_C,battery_C\n";
+    for (const TripPoint& point : plan.night.trip.points) {
+        const Moment then = moment(point.at);
+        text += fmt::format("{},{},{:.4f},{:.2f},{:.3f},{:.3f},{:.3f},{},{:.1f},{:.1f}\n", then.day,
+                            clock_of(then.clock), in_hours(point.at), in_percent(point.soc), in_volts(point.terminals),
+                            in_amperes(point.battery) + 0.0, in_amperes(point.source) + 0.0, point.driving ? 1 : 0,
+                            in_celsius(point.air), in_celsius(point.battery_temperature));
+    }
+    return text;
+}
+
+}  // namespace voltwright
