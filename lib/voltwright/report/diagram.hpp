@@ -18,7 +18,4 @@ double units_across(Room room);
 /// the house battery, and from there a branch for each thing. More than one drawing where it is too tall for a page.
 std::vector<Drawing> wiring_diagram(const Plan& plan, const System& system, Room room, const std::string& name);
 
-/// The same in words, for who cannot see it.
-std::string wiring_in_words(const Plan& plan);
-
 }  // namespace voltwright
