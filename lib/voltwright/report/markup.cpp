@@ -43,6 +43,43 @@ std::pair<char32_t, std::size_t> next_of(std::string_view text, std::size_t at) 
     return {next.bytes == 0 ? 0xfffd : next.code, std::max<std::size_t>(next.bytes, 1)};
 }
 
+/// Bold letters are wider by so much.
+constexpr double heavier = 1.16;
+
+/// How far a text fits into a line that begins at `at`, one character at least.
+struct Fit {
+    std::size_t end;
+    std::size_t blank;  ///< the last one before it; the line's beginning where there is none
+};
+Fit fit_of(std::string_view text, std::size_t at, double wide) {
+    double taken = 0.0;
+    Fit fit{at, at};
+    while (fit.end < text.size()) {
+        const auto [code, bytes] = next_of(text, fit.end);
+        if (code == ' ') fit.blank = fit.end;
+        if (taken + ems_of(code) > wide && fit.end > at) break;
+        taken += ems_of(code);
+        fit.end += bytes;
+    }
+    return fit;
+}
+
+std::string without_blanks_behind(std::string_view text) {
+    return std::string(text.substr(0, text.find_last_not_of(' ') + 1));
+}
+
+/// Takes characters away at the end until an ellipsis fits behind them.
+std::string with_ellipsis(std::string_view text, double wide) {
+    while (!text.empty() && voltwright::ems_of(text) + 1.0 > wide) {
+        bool inner = true;
+        while (inner && !text.empty()) {
+            inner = (static_cast<unsigned char>(text.back()) & 0xc0u) == 0x80u;
+            text.remove_suffix(1);
+        }
+    }
+    return without_blanks_behind(text) + std::string(ellipsis);
+}
+
 }  // namespace
 
 std::string escaped(std::string_view text) {
@@ -115,45 +152,21 @@ double ems_of(std::string_view text, bool bold) {
         sum += ems_of(code);
         at += bytes;
     }
-    return bold ? sum * 1.16 : sum;
+    return bold ? sum * heavier : sum;
 }
 
 std::vector<std::string> in_lines(std::string_view text, double ems, std::size_t most, bool bold) {
-    const double wide = bold ? ems / 1.16 : ems;
+    const double wide = bold ? ems / heavier : ems;
     std::vector<std::string> lines;
-    std::size_t at = 0;
-    while (at < text.size()) {
-        while (at < text.size() && text[at] == ' ') ++at;
-        if (at >= text.size()) break;
-        // As far as it fits, and the last blank before that.
-        double taken = 0.0;
-        std::size_t end = at, blank = std::string_view::npos;
-        while (end < text.size()) {
-            const auto [code, bytes] = next_of(text, end);
-            if (code == ' ') blank = end;
-            if (taken + ems_of(code) > wide && end > at) break;
-            taken += ems_of(code);
-            end += bytes;
-        }
-        const bool all = end >= text.size();
-        if (!all && lines.size() + 1 == most) {
-            // The last line: take characters away until the ellipsis fits.
-            std::string last(text.substr(at, end - at));
-            while (!last.empty() && ems_of(last) + 1.0 > wide) {
-                do {
-                    const bool inner = (static_cast<unsigned char>(last.back()) & 0xc0u) == 0x80u;
-                    last.pop_back();
-                    if (!inner) break;
-                } while (!last.empty());
-            }
-            while (!last.empty() && last.back() == ' ') last.pop_back();
-            lines.push_back(last + std::string(ellipsis));
+    for (std::size_t at = text.find_first_not_of(' '); at < text.size(); at = text.find_first_not_of(' ', at)) {
+        const Fit fit = fit_of(text, at, wide);
+        if (fit.end < text.size() && lines.size() + 1 == most) {
+            lines.push_back(with_ellipsis(text.substr(at, fit.end - at), wide));
             return lines;
         }
-        if (!all && blank != std::string_view::npos && blank > at) end = blank;
-        std::string line(text.substr(at, end - at));
-        while (!line.empty() && line.back() == ' ') line.pop_back();
-        lines.push_back(std::move(line));
+        // At its last blank, where there is one.
+        const std::size_t end = fit.end < text.size() && fit.blank > at ? fit.blank : fit.end;
+        lines.push_back(without_blanks_behind(text.substr(at, end - at)));
         at = end;
     }
     return lines;

@@ -1,24 +1,14 @@
 #pragma once
 
 #include "voltwright/planning/plan.hpp"
-#include "voltwright/report/parts_text.hpp"
 #include "voltwright/report/readings_text.hpp"
+#include "voltwright/report/sheet_parts.hpp"
 
 #include <string>
 #include <string_view>
 #include <vector>
 
 namespace voltwright {
-
-/// What to buy, in words; nothing when the list is empty.
-struct SheetParts {
-    std::vector<PartWords> lines;
-    std::string allowance = {};          ///< "10 %": in every length
-    std::string total = {};              ///< "2,140.50 ZAR of a budget of 2,500 ZAR"; empty without prices
-    std::vector<std::string> more = {};  ///< what has no price and what no list can know, a sentence each
-};
-
-SheetParts sheet_parts(const PartsList& list);
 
 /// What the foot of the sheet says of where it comes from.
 struct SheetNote {

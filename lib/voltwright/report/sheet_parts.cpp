@@ -1,8 +1,9 @@
+#include "voltwright/report/sheet_parts.hpp"
+
 #include "voltwright/report/markup.hpp"
 #include "voltwright/report/part_words.hpp"
 #include "voltwright/report/phrases.hpp"
 #include "voltwright/report/sheet_markup.hpp"
-#include "voltwright/report/sheet_sections.hpp"
 #include "voltwright/units/show.hpp"
 
 #include <algorithm>

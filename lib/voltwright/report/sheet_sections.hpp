@@ -1,7 +1,7 @@
 #pragma once
 
 #include "voltwright/planning/plan.hpp"
-#include "voltwright/report/sheet.hpp"
+#include "voltwright/report/readings_text.hpp"
 
 #include <string>
 #include <vector>
@@ -13,7 +13,6 @@ std::string wiring(const Plan& plan, const System& system);
 std::string charge_chart(const Plan& plan);
 std::string feed_chart(const Plan& plan);
 std::string cables(const Plan& plan);
-std::string parts_table(const SheetParts& parts);
 std::string readings_tables(const std::vector<ReadingStage>& stages);
 std::string checks(const Plan& plan, const System& system);
 

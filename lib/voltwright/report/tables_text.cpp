@@ -1,6 +1,7 @@
 #include "voltwright/report/tables_text.hpp"
 
 #include <algorithm>
+#include <numeric>
 #include <vector>
 
 namespace voltwright {
@@ -32,6 +33,107 @@ std::string in_blocks(const PrintedTable& table, std::size_t rows, const Style& 
     return text;
 }
 
+/// What stands above the figures.
+std::string head_of(const PrintedTable& table, const Style& style) {
+    std::string text = wrap(printable(spelled(table.title, style), style), style);
+    const auto line = [&](std::string_view label, std::string_view words) {
+        if (words.empty()) return;
+        text += wrap(printable(spelled(words, style), style), style, padded(std::string(label), 10), 10);
+    };
+    line("applies", table.applies);
+    line("source", table.source.cite);
+    line("known", show(table.source.standing));
+    line("terms", table.terms);
+    line("entered", table.entered);
+    line("note", table.source.note);
+    return text;
+}
+
+/// How wide each column is, and which hold nothing but numbers.
+struct Grid {
+    std::size_t rows = 0;
+    std::vector<std::size_t> widths;
+    std::vector<bool> numbers;
+
+    [[nodiscard]] std::size_t width() const {
+        return std::accumulate(widths.begin(), widths.end(), 2 * (std::max<std::size_t>(widths.size(), 1) - 1));
+    }
+};
+
+constexpr std::size_t note_mark = 5;  // "  (1)"
+
+std::string_view cell_of(const PrintedTable& table, std::size_t row, std::size_t column) {
+    return table.cells[row * table.columns.size() + column];
+}
+
+Grid grid_of(const PrintedTable& table) {
+    const std::size_t across = table.columns.size();
+    Grid grid{across == 0 ? 0 : table.cells.size() / across, std::vector<std::size_t>(across),
+              std::vector<bool>(across, true)};
+    for (std::size_t column = 0; column < across; ++column) {
+        std::size_t& width = grid.widths[column];
+        width = std::max(columns_of(table.columns[column].name), columns_of(table.columns[column].unit));
+        for (std::size_t row = 0; row < grid.rows; ++row) {
+            const std::string_view words = cell_of(table, row, column);
+            width = std::max(width, columns_of(words));
+            if (!words.empty() && !is_number(words)) grid.numbers[column] = false;
+        }
+    }
+    return grid;
+}
+
+/// Notes are numbered and stand below, so that the figures keep their columns.
+class NumberedNotes {
+public:
+    /// "  (1)", or nothing where the row has no note.
+    std::string mark_of(const PrintedTable& table, std::size_t row) {
+        if (row >= table.notes.size() || table.notes[row].empty()) return {};
+        auto at = std::find(notes_.begin(), notes_.end(), table.notes[row]);
+        if (at == notes_.end()) at = notes_.insert(notes_.end(), table.notes[row]);
+        return "  (" + std::to_string(at - notes_.begin() + 1) + ")";
+    }
+
+    [[nodiscard]] std::string text(const Style& style) const {
+        std::string text = notes_.empty() ? "" : "\n";
+        for (std::size_t i = 0; i < notes_.size(); ++i) {
+            const std::string number = "(" + std::to_string(i + 1) + ") ";
+            text += wrap(printable(spelled(notes_[i], style), style), style, number, number.size());
+        }
+        return text;
+    }
+
+private:
+    std::vector<std::string_view> notes_;
+};
+
+template <class Words>
+std::string row_text(const Grid& grid, const Style& style, Words words_in, const std::string& note = {}) {
+    std::string row;
+    for (std::size_t column = 0; column < grid.widths.size(); ++column) {
+        const std::string words = printable(spelled(words_in(column), style), style);
+        row += column == 0 ? "" : "  ";
+        row += grid.numbers[column] ? padded_left(words, grid.widths[column]) : padded(words, grid.widths[column]);
+    }
+    row += note;
+    row.erase(row.find_last_not_of(' ') + 1);
+    return row;
+}
+
+std::string in_columns(const PrintedTable& table, const Grid& grid, const Style& style) {
+    const auto& columns = table.columns;
+    std::string text =
+        bold(row_text(grid, style, [&](std::size_t column) { return columns[column].name; }), style) + "\n";
+    if (std::any_of(columns.begin(), columns.end(), [](const auto& column) { return !column.unit.empty(); }))
+        text += row_text(grid, style, [&](std::size_t column) { return columns[column].unit; }) + "\n";
+    NumberedNotes notes;
+    for (std::size_t row = 0; row < grid.rows; ++row)
+        text += row_text(
+                    grid, style, [&](std::size_t column) { return cell_of(table, row, column); },
+                    notes.mark_of(table, row)) +
+                "\n";
+    return text + notes.text(style);
+}
+
 }  // namespace
 
 std::string list_tables(const Tables& tables, const Style& style) {
@@ -53,70 +155,11 @@ std::string list_tables(const Tables& tables, const Style& style) {
 }
 
 std::string show_table(const PrintedTable& table, const Style& style) {
-    const std::size_t across = table.columns.size();
-    const std::size_t rows = across == 0 ? 0 : table.cells.size() / across;
-    const auto cell = [&](std::size_t row, std::size_t column) { return table.cells[row * across + column]; };
-
-    std::string text = wrap(printable(spelled(table.title, style), style), style);
-    const auto line = [&](std::string_view label, std::string_view words) {
-        if (words.empty()) return;
-        text += wrap(printable(spelled(words, style), style), style, padded(std::string(label), 10), 10);
-    };
-    line("applies", table.applies);
-    line("source", table.source.cite);
-    line("known", show(table.source.standing));
-    line("terms", table.terms);
-    line("entered", table.entered);
-    line("note", table.source.note);
-    text += "\n";
-
-    std::vector<std::size_t> widths(across);
-    std::vector<bool> numbers(across, true);
-    for (std::size_t column = 0; column < across; ++column) {
-        widths[column] = std::max(columns_of(table.columns[column].name), columns_of(table.columns[column].unit));
-        for (std::size_t row = 0; row < rows; ++row) {
-            const std::string_view words = cell(row, column);
-            widths[column] = std::max(widths[column], columns_of(words));
-            if (!words.empty() && !is_number(words)) numbers[column] = false;
-        }
-    }
-    std::size_t width = 2 * (std::max<std::size_t>(across, 1) - 1);
-    for (const std::size_t column : widths) width += column;
-    if (!table.notes.empty()) width += 5;  // "  (1)"
-    if (width > static_cast<std::size_t>(std::max(style.width, 1))) return text + in_blocks(table, rows, style);
-    // Notes are numbered and stand below, so that the figures keep their columns.
-    std::vector<std::string_view> notes;
-    const auto note_of = [&](std::size_t row) -> std::string {
-        if (row >= table.notes.size() || table.notes[row].empty()) return {};
-        auto at = std::find(notes.begin(), notes.end(), table.notes[row]);
-        if (at == notes.end()) at = notes.insert(notes.end(), table.notes[row]);
-        return "  (" + std::to_string(at - notes.begin() + 1) + ")";
-    };
-    const auto add_row = [&](auto&& words_in, const std::string& note) {
-        std::string row;
-        for (std::size_t column = 0; column < across; ++column) {
-            const std::string words = printable(spelled(words_in(column), style), style);
-            row += column == 0 ? "" : "  ";
-            row += numbers[column] ? padded_left(words, widths[column]) : padded(words, widths[column]);
-        }
-        row += note;
-        row.erase(row.find_last_not_of(' ') + 1);
-        return row + "\n";
-    };
-    std::string heads = add_row([&](std::size_t column) { return table.columns[column].name; }, {});
-    heads.pop_back();
-    text += bold(heads, style) + "\n";
-    if (std::any_of(table.columns.begin(), table.columns.end(),
-                    [](const auto& column) { return !column.unit.empty(); }))
-        text += add_row([&](std::size_t column) { return table.columns[column].unit; }, {});
-    for (std::size_t row = 0; row < rows; ++row)
-        text += add_row([&](std::size_t column) { return cell(row, column); }, note_of(row));
-    if (!notes.empty()) text += "\n";
-    for (std::size_t i = 0; i < notes.size(); ++i) {
-        const std::string number = "(" + std::to_string(i + 1) + ") ";
-        text += wrap(printable(spelled(notes[i], style), style), style, number, number.size());
-    }
-    return text;
+    const std::string text = head_of(table, style) + "\n";
+    const Grid grid = grid_of(table);
+    if (grid.width() + (table.notes.empty() ? 0 : note_mark) > static_cast<std::size_t>(std::max(style.width, 1)))
+        return text + in_blocks(table, grid.rows, style);
+    return text + in_columns(table, grid, style);
 }
 
 }  // namespace voltwright
