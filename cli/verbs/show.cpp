@@ -2,6 +2,7 @@
 #include "voltwright/files/toml.hpp"
 #include "voltwright/report/listing.hpp"
 #include "voltwright/report/listing_json.hpp"
+#include "voltwright/report/toml_text.hpp"
 
 #include <stdexcept>
 

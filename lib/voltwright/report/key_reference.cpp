@@ -1,13 +1,12 @@
 #include "voltwright/report/key_reference.hpp"
 
+#include "voltwright/report/section_words.hpp"
 #include "voltwright/report/terminal.hpp"
 #include "voltwright/vehicle/keys.hpp"
 
 namespace voltwright {
 
 namespace {
-
-constexpr Style page{.colour = false, .unicode = true, .width = 100};
 
 struct Line {
     std::string name, fallback, ranges, sentence;
@@ -40,11 +39,6 @@ void add_lines(std::vector<Line>& lines, std::span<const Key> keys, const std::s
     }
 }
 
-std::string header_of(const SectionRow& section) {
-    const std::string name(section.name);
-    return name.empty() ? "top" : section.many ? "[[" + name + "]]" : "[" + name + "]";
-}
-
 /// A bar would end the cell.
 std::string cell(std::string_view text) {
     std::string result;
@@ -65,12 +59,13 @@ std::string as_markdown(const SectionRow& section, const std::vector<Line>& line
 std::string as_text(const SectionRow& section, const std::vector<Line>& lines) {
     std::size_t longest = 0;
     for (const Line& line : lines) longest = std::max(longest, line.name.size());
-    std::string text = wrap(header_of(section) + "  " + std::string(section.sentence), page);
+    std::string text =
+        wrap((section.name.empty() ? "top" : header_of(section)) + "  " + std::string(section.sentence), profile_page);
     for (const Line& line : lines) {
         const std::string first = "  " + padded(line.name, longest) + "  ";
-        text += wrap(line.sentence, page, first, first.size());
+        text += wrap(line.sentence, profile_page, first, first.size());
         const std::string more = line.fallback + (line.ranges.empty() ? "" : "; " + line.ranges);
-        text += wrap("[" + more + "]", page, std::string(first.size(), ' '), first.size());
+        text += wrap("[" + more + "]", profile_page, std::string(first.size(), ' '), first.size());
     }
     return text;
 }

@@ -4,7 +4,6 @@
 #include "voltwright/vehicle/profile.hpp"
 
 #include <string>
-#include <string_view>
 #include <vector>
 
 namespace voltwright {
@@ -12,9 +11,6 @@ namespace voltwright {
 /// The profile with every default filled in, as TOML: what was not given carries `# default`, and what has no default
 /// stands as a comment that says what its absence means. It reads back to the same values.
 std::string list_profile(const Profile& given, const Tables& tables);
-
-/// A file in plain ASCII with the same values: what else stands in its texts is written as TOML's escapes.
-std::string toml_in_ascii(std::string_view toml);
 
 /// The keys that complete() fills in, as `--set` would name them: `trip.days`, `run.feed.where`.
 std::vector<std::string> defaulted_keys(const Profile& given, const Tables& tables);

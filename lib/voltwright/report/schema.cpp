@@ -1,5 +1,6 @@
 #include "voltwright/report/schema.hpp"
 
+#include "voltwright/report/schema_patterns.hpp"
 #include "voltwright/vehicle/keys.hpp"
 
 #include <nlohmann/json.hpp>
@@ -10,70 +11,17 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-const std::string number = R"([+\-−]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+\-]?[0-9]+)?)";
-
-/// A unit as a part of a pattern: signs taken literally, letters in either case.
-std::string unit_pattern(std::string_view unit) {
-    std::string pattern;
-    for (const char c : unit) {
-        const bool lower = c >= 'a' && c <= 'z', upper = c >= 'A' && c <= 'Z';
-        if (lower || upper) {
-            const char other = static_cast<char>(lower ? c - 'a' + 'A' : c - 'A' + 'a');
-            pattern += {'[', c, other, ']'};
-        } else if (std::string_view(".*+?()[]{}|^$\\/").find(c) != std::string_view::npos) {
-            pattern += {'\\', c};
-        } else if (c == ' ') {
-            pattern += R"(\s*)";
-        } else {
-            pattern += c;
-        }
-    }
-    return pattern;
-}
-
-std::string units_pattern(Dimension dimension) {
-    std::string_view rest = units_of(dimension);
-    std::string pattern;
-    while (!rest.empty()) {
-        const std::size_t comma = rest.find(", ");
-        pattern += (pattern.empty() ? "(" : "|") + unit_pattern(rest.substr(0, comma));
-        rest = comma == std::string_view::npos ? std::string_view{} : rest.substr(comma + 2);
-    }
-    return pattern + ")";
-}
-
-/// Number and unit, perhaps with a half width; the unit may stand behind the number, or only at the end.
-std::string quantity_pattern(Dimension dimension) {
-    const std::string units = units_pattern(dimension), spread = R"(\s*(±|\+-|\+/-)\s*)" + number + R"(\s*)";
-    return number + R"(\s*()" + units + "(" + spread + "(" + units + "|%)?)?|" + spread + units + ")";
-}
-
-/// All of a text.
-std::string whole(const std::string& pattern) { return R"(^\s*()" + pattern + R"()\s*$)"; }
-
-const std::string clock = R"(([01]?[0-9]|2[0-3]):[0-5][0-9])";
-
-std::string accuracy_pattern(Dimension fixed) {
-    const std::string part = "(" + quantity_pattern(Dimension::ratio) + "|" + quantity_pattern(fixed) + ")";
-    return R"((±|\+-|\+/-)?\s*)" + part + R"((\s*\+\s*)" + part + ")?";
-}
-
 Json object_of(std::span<const Key> keys);
 Json of(const Shape& shape);
 
-Json text_with(std::string pattern) { return {{"type", "string"}, {"pattern", std::move(pattern)}}; }
+Json text_with(std::string form, const std::vector<std::string>& examples = {}) {
+    Json json = {{"type", "string"}, {"pattern", std::move(form)}};
+    if (!examples.empty()) json["examples"] = examples;
+    return json;
+}
 
 /// A meter's accuracy is the only quantity with two parts.
 bool is_accuracy(const Shape& shape) { return shape.dimensions.size() == 2 && shape.dimensions[0] == Dimension::ratio; }
-
-Json gauge_definition() {
-    const std::string awg = R"(([0-9]+(/0)?|0+)\s*([aA][wW][gG]|[bB]\s*&\s*[sS]))";
-    const std::string area = R"([0-9.]+\s*([mM][mM](2|²|\^2)|([sS][qQ]\.?|[sS][qQ][uU][aA][rR][eE])\s*[mM][mM]))";
-    const std::string outside = R"([0-9.]+\s*[mM][mM]\s+[aA][uU][tT][oO])";
-    Json json = text_with(whole(awg + "|" + area + "|" + outside));
-    json["examples"] = {"8 AWG", "2/0 AWG", "16 mm2"};
-    return json;
-}
 
 /// One of several, without an anyOf in an anyOf.
 Json any(const std::vector<Json>& parts) {
@@ -110,68 +58,69 @@ Json quantity_of(const Shape& shape) {
 void define(const Shape& shape, Json& definitions) {
     for (const Shape& part : shape.parts) define(part, definitions);
     for (const Key& key : shape.keys) define(key.shape(), definitions);
-    if (shape.kind == Shape::Kind::gauge) definitions["size"] = gauge_definition();
+    if (shape.kind == Shape::Kind::gauge)
+        definitions["size"] = text_with(pattern::whole(pattern::gauge()), {"8 AWG", "2/0 AWG", "16 mm2"});
     if (shape.kind != Shape::Kind::quantity) return;
     if (shape.dimensions.size() > 1 && !is_accuracy(shape)) {
         for (const Dimension dimension : shape.dimensions)
             define({Shape::Kind::quantity, {}, {dimension}}, definitions);
         return;
     }
-    std::string pattern =
-        is_accuracy(shape) ? accuracy_pattern(shape.dimensions[1]) : quantity_pattern(shape.dimensions[0]);
+    std::string form =
+        is_accuracy(shape) ? pattern::accuracy(shape.dimensions[1]) : pattern::quantity(shape.dimensions[0]);
     if (!shape.words.empty()) {
         std::string words;
-        for (const std::string_view word : shape.words) words += (words.empty() ? "" : "|") + unit_pattern(word);
-        pattern = "(" + pattern + R"()(\s+()" + words + "))?";
+        for (const std::string_view word : shape.words) words += (words.empty() ? "" : "|") + pattern::unit(word);
+        form = "(" + form + R"()(\s+()" + words + "))?";
     }
-    Json json = text_with(whole(pattern));
+    Json json = text_with(pattern::whole(form));
     json["examples"] = {shape.example.empty() ? Json(example_of(shape.dimensions[0])) : Json::parse(shape.example)};
     definitions[name_of_pattern(shape)] = std::move(json);
 }
 
 Json array_of(Json items) { return {{"type", "array"}, {"items", std::move(items)}}; }
 
+Json any_text(std::string_view example) {
+    Json json = {{"type", "string"}, {"minLength", 1}};
+    if (!example.empty()) json["examples"] = {Json::parse(example)};
+    return json;
+}
+
+template <class Words>
+Json one_word_of(const Words& words) {
+    if (words.size() == 1) return {{"const", words[0]}};
+    return {{"enum", words}};
+}
+
+Json date() {
+    Json json = text_with("^[0-9]{4}-[0-9]{2}-[0-9]{2}$");
+    json["format"] = "date";
+    return json;
+}
+
+Json days() {
+    const Json day = {{"type", "integer"}, {"minimum", 1}, {"maximum", 366}};
+    const Json range = text_with(pattern::whole(pattern::days()));
+    Json list = array_of(any({day, range}));
+    list["minItems"] = 1;
+    Json json = any({day, range, list});
+    json["examples"] = Json::array({"2-4", 3, Json::array({1, 6})});
+    return json;
+}
+
 Json of(const Shape& shape) {
     switch (shape.kind) {
         case Shape::Kind::quantity: return quantity_of(shape);
         case Shape::Kind::gauge: return {{"$ref", "#/$defs/size"}};
-        case Shape::Kind::stud: {
-            Json json =
-                text_with(whole(R"([Mm][0-9]+(\.[0-9]+)?|[0-9]+/[0-9]+\s*(in|inch)|[0-9]+(\.[0-9]+)?\s*(mm|in|cm))"));
-            json["examples"] = {"M8", "8 mm", "5/16 in"};
-            return json;
-        }
+        case Shape::Kind::stud: return text_with(pattern::whole(pattern::stud()), {"M8", "8 mm", "5/16 in"});
         case Shape::Kind::whole: return {{"type", "integer"}};
         case Shape::Kind::flag: return {{"type", "boolean"}};
-        case Shape::Kind::text: {
-            Json json = {{"type", "string"}, {"minLength", 1}};
-            if (!shape.example.empty()) json["examples"] = {Json::parse(shape.example)};
-            return json;
-        }
-        case Shape::Kind::word: {
-            if (shape.words.size() == 1) return {{"const", shape.words[0]}};
-            return {{"enum", shape.words}};
-        }
-        case Shape::Kind::date: {
-            Json json = text_with("^[0-9]{4}-[0-9]{2}-[0-9]{2}$");
-            json["format"] = "date";
-            return json;
-        }
-        case Shape::Kind::clock: return text_with(whole(clock + "|24:00"));
-        case Shape::Kind::window: {
-            Json json = text_with(whole(clock + R"(\s*(-|–|—|to)\s*()" + clock + "|24:00)"));
-            json["examples"] = {"08:30-10:00"};
-            return json;
-        }
-        case Shape::Kind::days: {
-            const Json day = {{"type", "integer"}, {"minimum", 1}, {"maximum", 366}};
-            const Json days = text_with(whole(R"([0-9]+(\s*[-–]\s*[0-9]+)?)"));
-            Json list = array_of(any({day, days}));
-            list["minItems"] = 1;
-            Json json = any({day, days, list});
-            json["examples"] = Json::array({"2-4", 3, Json::array({1, 6})});
-            return json;
-        }
+        case Shape::Kind::text: return any_text(shape.example);
+        case Shape::Kind::word: return one_word_of(shape.words);
+        case Shape::Kind::date: return date();
+        case Shape::Kind::clock: return text_with(pattern::whole(pattern::clock()));
+        case Shape::Kind::window: return text_with(pattern::whole(pattern::window()), {"08:30-10:00"});
+        case Shape::Kind::days: return days();
         case Shape::Kind::list: return array_of(of(shape.parts.at(0)));
         case Shape::Kind::one_or_list: return any({of(shape.parts.at(0)), array_of(of(shape.parts.at(0)))});
         case Shape::Kind::any_of: {

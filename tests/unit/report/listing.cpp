@@ -5,6 +5,7 @@
 #include "voltwright/report/diagnostics.hpp"
 #include "voltwright/report/listing.hpp"
 #include "voltwright/report/listing_json.hpp"
+#include "voltwright/report/toml_text.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/vehicle/keys.hpp"
 #include "voltwright/vehicle/resolve.hpp"
