@@ -1,14 +1,14 @@
 #include "cli/verb.hpp"
 
 #include "voltwright/files/document.hpp"
+#include "voltwright/files/standing_file.hpp"
+#include "voltwright/units/parse.hpp"
 
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
 #include <utility>
 
-#include <fcntl.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 namespace voltwright::cli {
@@ -30,35 +30,10 @@ int write_all(int file, std::string_view text) {
 constexpr std::pair<std::string_view, std::string_view> read_files[] = {
     {"PROFILE", "the profile"}, {"OTHER", "the other profile"}, {"--prices", "the price list"}};
 
-/// What stands behind a name that was given, standard input behind a dash.
-bool find_file(const std::string& path, struct stat& found) {
-    return (path == "-" ? ::fstat(STDIN_FILENO, &found) : ::stat(path.c_str(), &found)) == 0;
-}
-
-/// As much of a file as there is, up to so many bytes; nothing when it cannot be read.
-std::string beginning_of(const std::string& path, std::size_t most) {
-    std::string bytes(most, '\0');
-    const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-    if (file < 0) return {};
-    std::size_t filled = 0;
-    while (filled < most) {
-        const ssize_t got = ::read(file, bytes.data() + filled, most - filled);
-        if (got < 0 && errno == EINTR) continue;
-        if (got <= 0) break;
-        filled += static_cast<std::size_t>(got);
-    }
-    ::close(file);
-    bytes.resize(filled);
-    return bytes;
-}
-
-/// Whether somebody else's words would go. A device has nothing to lose; a directory is refused on writing.
+/// Whether somebody else's words would go. Some answers tell by their beginning that they are ours.
 bool is_of_others(const std::string& path, std::string_view page, const Verb* verb) {
-    struct stat there = {};
-    if (::stat(path.c_str(), &there) != 0 || !S_ISREG(there.st_mode) || there.st_size == 0) return false;
-    if (stands_as_written(path)) return false;
-    if (verb && verb->is_own && verb->is_own(beginning_of(path, 512))) return false;
-    return beginning_of(path, page.size() + 1) != page;  // the same once more
+    constexpr std::size_t enough = 512;
+    return holds_other_words(path, page) && !(verb && verb->is_own && verb->is_own(beginning_of(path, enough)));
 }
 
 }  // namespace
@@ -81,13 +56,19 @@ long Call::number(std::string_view name, long otherwise) const {
 
 std::string Call::would_be_lost() const {
     const std::string path = text("-o", "-");
-    struct stat there = {}, read = {};
-    // A device has nothing to lose. By device and inode, as one file may have many names.
-    if (path == "-" || ::stat(path.c_str(), &there) != 0 || !S_ISREG(there.st_mode)) return {};
+    if (path == "-") return {};
     for (const auto& [name, what] : read_files)
-        if (given(name) && find_file(text(name), read) && read.st_dev == there.st_dev && read.st_ino == there.st_ino)
+        if (given(name) && leads_to_what_is_read(path, text(name)))
             return path + " is " + std::string(what) + " itself and was left as it is; choose another name";
     return {};
+}
+
+int Call::answer(const Forms& forms, int code) const {
+    if (quiet() && forms.line) return answer(forms.line() + "\n", code);
+    const std::string form = text("--format");
+    if (form == "json" && forms.json) return answer(forms.json(), code);
+    if (form == "csv" && forms.csv) return answer(forms.csv(), code);
+    return answer(forms.page(), code);
 }
 
 int Call::answer(std::string_view page, int code) const {
@@ -112,6 +93,12 @@ int Call::say(std::string_view words, int code) const {
 int Call::complain(std::string_view words, int code) const {
     write_all(STDERR_FILENO, "voltwright: " + printable(spelled(words, error_style), error_style) + "\n");
     return code;
+}
+
+std::string did_you_mean(std::string_view word, const std::vector<std::string_view>& known, std::string_view quote) {
+    const auto nearest = nearest_word(word, known);
+    if (!nearest) return {};
+    return "; did you mean " + std::string(quote).append(*nearest).append(quote) + "?";
 }
 
 }  // namespace voltwright::cli

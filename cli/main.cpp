@@ -1,6 +1,5 @@
 #include "cli/terminal.hpp"
 #include "cli/verbs.hpp"
-#include "voltwright/units/parse.hpp"
 
 #include <CLI/App.hpp>
 #include <CLI/Config.hpp>
@@ -23,28 +22,32 @@ std::string_view kept_name(const Option& option) {
     return option.letter == 'o' ? "-o" : "-q";
 }
 
-std::string did_you_mean(std::string_view word, const std::vector<std::string_view>& known) {
-    const auto nearest = nearest_word(word, known);
-    return nearest ? "; did you mean " + std::string(*nearest) + "?" : std::string();
-}
-
 std::string in_quotes(std::string_view word) { return "\"" + std::string(word) + "\""; }
 
-/// What is wrong with a value, or nothing.
-std::string trouble_with(const Option& option, const std::string& value) {
-    const std::string name(kept_name(option));
-    if (option.takes == Takes::one_of &&
-        std::find(option.choices.begin(), option.choices.end(), value) == option.choices.end()) {
-        std::string known;
-        for (const std::string_view choice : option.choices) known += (known.empty() ? "" : ", ") + std::string(choice);
-        return name + " takes one of " + known + "; this is " + in_quotes(value);
-    }
-    if (option.takes == Takes::whole_number) {
-        long number = 0;
-        const auto [end, error] = std::from_chars(value.data(), value.data() + value.size(), number);
-        if (error != std::errc() || end != value.data() + value.size() || number < option.least || number > option.most)
-            return name + " takes a whole number from " + std::to_string(option.least) + " to " +
-                   std::to_string(option.most) + "; this is " + in_quotes(value);
+std::string trouble_with_choice(const Option& option, const std::string& value) {
+    if (std::find(option.choices.begin(), option.choices.end(), value) != option.choices.end()) return {};
+    std::string known;
+    for (const std::string_view choice : option.choices) known += (known.empty() ? "" : ", ") + std::string(choice);
+    return std::string(kept_name(option)) + " takes one of " + known + "; this is " + in_quotes(value);
+}
+
+std::string trouble_with_number(const Option& option, const std::string& value) {
+    long number = 0;
+    const char* last = value.data() + value.size();
+    const auto [end, error] = std::from_chars(value.data(), last, number);
+    if (error == std::errc() && end == last && number >= option.least && number <= option.most) return {};
+    return std::string(kept_name(option)) + " takes a whole number from " + std::to_string(option.least) + " to " +
+           std::to_string(option.most) + "; this is " + in_quotes(value);
+}
+
+/// What is wrong with the values of an option, or nothing.
+std::string trouble_with(const Option& option, const std::vector<std::string>& values) {
+    if (values.size() > 1 && !option.many) return std::string(kept_name(option)) + " is given more than once";
+    for (const std::string& value : values) {
+        std::string trouble;
+        if (option.takes == Takes::one_of) trouble = trouble_with_choice(option, value);
+        if (option.takes == Takes::whole_number) trouble = trouble_with_number(option, value);
+        if (!trouble.empty()) return trouble;
     }
     return {};
 }
@@ -55,77 +58,111 @@ std::string way_on(const Verb& verb, const std::string& extra) {
     return verb.profile ? "; a file name with blanks stands in quotes" : "";
 }
 
-/// The command line of one verb, read: either the call, or what the program ends with.
-int run(const Verb& verb, int count, const char* const* words) {
-    std::vector<Option> options(verb.options.begin(), verb.options.end());
-    for (const Option& option : common_options(verb)) options.push_back(option);
+/// A command line that cannot be read, and why.
+struct Misuse {
+    std::string what;
+};
 
-    Call call;
-    call.verb = &verb;
-    call.error_style = style_of(STDERR_FILENO, 0, false, "auto");
-    const std::string name(verb.name);
-    const auto misused = [&](const std::string& what) {
-        return call.complain(name + ": " + what + " (voltwright " + name + " --help tells more)");
-    };
+/// The command line of one verb: what it may hold, and what was said of it.
+struct CommandLine {
+    explicit CommandLine(const Verb& its_verb);
+    CommandLine(const CommandLine&) = delete;  // the reader of words points into it
+    CommandLine& operator=(const CommandLine&) = delete;
 
+    const Verb& verb;
+    std::vector<Option> options;
+    std::deque<std::vector<std::string>> arguments, values;  ///< by argument, and by option
+    std::deque<bool> flags;                                  ///< by option
     CLI::App app;
-    std::deque<std::vector<std::string>> values(verb.arguments.size());
-    for (std::size_t i = 0; i < verb.arguments.size(); ++i)
-        app.add_option(std::string(verb.arguments[i].name), values[i])->expected(1)->allow_extra_args(false);
-    std::deque<bool> flags;
+};
+
+CommandLine::CommandLine(const Verb& its_verb)
+    : verb(its_verb), options(its_verb.options.begin(), its_verb.options.end()) {
+    for (const Option& option : common_options(verb)) options.push_back(option);
+    for (const Argument& argument : verb.arguments)
+        app.add_option(std::string(argument.name), arguments.emplace_back())->expected(1)->allow_extra_args(false);
     for (const Option& option : options) {
         std::string names = option.letter != '\0' ? std::string("-") + option.letter : std::string();
         if (!option.name.empty()) names += (names.empty() ? "" : ",") + std::string(option.name);
         values.emplace_back();
         flags.push_back(false);
-        if (option.takes == Takes::nothing) {
+        if (option.takes == Takes::nothing)
             app.add_flag(names, flags.back());
-            continue;
-        }
-        app.add_option(names, values.back())->allow_extra_args(false);
+        else
+            app.add_option(names, values.back())->allow_extra_args(false);
     }
+}
+
+/// Of words that have no place in the line.
+std::string trouble_with_extras(const CommandLine& line) {
+    const std::vector<std::string> extras = line.app.remaining();
+    const std::string extra = extras.empty() ? std::string() : extras.front();
+    if (extra.size() < 2 || extra[0] != '-')
+        return in_quotes(extra) + " is one word too many" + way_on(line.verb, extra);
+    std::vector<std::string_view> known;
+    for (const Option& option : line.options)
+        if (!option.name.empty()) known.push_back(option.name);
+    const std::string bare = extra.substr(0, extra.find('='));
+    return bare + " is no option of this verb" + did_you_mean(bare, known);
+}
+
+/// Reads the words into it. False where help was asked for.
+bool read_words(CommandLine& line, int count, const char* const* words) {
     try {
-        app.parse(count, words);
+        line.app.parse(count, words);
     } catch (const CLI::CallForHelp&) {
-        return call.answer(help(verb));
+        return false;
     } catch (const CLI::ExtrasError&) {
-        const std::vector<std::string> extras = app.remaining();
-        const std::string extra = extras.empty() ? std::string() : extras.front();
-        if (extra.size() < 2 || extra[0] != '-')
-            return misused(in_quotes(extra) + " is one word too many" + way_on(verb, extra));
-        std::vector<std::string_view> known;
-        for (const Option& option : options)
-            if (!option.name.empty()) known.push_back(option.name);
-        const std::string bare = extra.substr(0, extra.find('='));
-        return misused(bare + " is no option of this verb" + did_you_mean(bare, known));
+        throw Misuse{trouble_with_extras(line)};
     } catch (const CLI::ArgumentMismatch& error) {
         const std::string what = error.what();
-        return misused(what.substr(0, what.find(':')) + " wants a value");
+        throw Misuse{what.substr(0, what.find(':')) + " wants a value"};
     } catch (const CLI::ParseError& error) {
-        return misused(error.what());
+        throw Misuse{error.what()};
     }
+    return true;
+}
 
-    for (std::size_t i = 0; i < verb.arguments.size(); ++i) {
-        const Argument& argument = verb.arguments[i];
-        if (argument.required && values[i].empty()) return misused(std::string(argument.name) + " is missing");
-        if (!values[i].empty()) call.said.emplace_back(argument.name, std::move(values[i]));
+/// Puts what was said into the call, once it is found well formed.
+void take_words(CommandLine& line, Call& call) {
+    for (std::size_t i = 0; i < line.arguments.size(); ++i) {
+        const Argument& argument = line.verb.arguments[i];
+        std::vector<std::string>& given = line.arguments[i];
+        if (argument.required && given.empty()) throw Misuse{std::string(argument.name) + " is missing"};
+        if (!given.empty()) call.said.emplace_back(argument.name, std::move(given));
     }
-    for (std::size_t i = 0; i < options.size(); ++i) {
-        std::vector<std::string>& given = values[verb.arguments.size() + i];
-        if (flags[i]) given.emplace_back("yes");
-        if (given.size() > 1 && !options[i].many)
-            return misused(std::string(kept_name(options[i])) + " is given more than once");
-        for (const std::string& value : given)
-            if (const std::string trouble = trouble_with(options[i], value); !trouble.empty()) return misused(trouble);
-        if (!given.empty()) call.said.emplace_back(kept_name(options[i]), std::move(given));
+    for (std::size_t i = 0; i < line.options.size(); ++i) {
+        const Option& option = line.options[i];
+        std::vector<std::string>& given = line.values[i];
+        if (line.flags[i]) given.emplace_back("yes");
+        if (std::string trouble = trouble_with(option, given); !trouble.empty()) throw Misuse{std::move(trouble)};
+        if (!given.empty()) call.said.emplace_back(kept_name(option), std::move(given));
     }
-    if (call.given("-o") && call.text("-o").empty())
-        return misused("-o wants the name of a file; - is standard output");
+    if (call.given("-o") && call.text("-o").empty()) throw Misuse{"-o wants the name of a file; - is standard output"};
+}
+
+void take_styles(Call& call) {
     const bool to_a_file = call.text("-o", "-") != "-";
     const bool ascii = call.given("--ascii");
     const std::string colour = call.text("--color", "auto");
     call.style = style_of(to_a_file ? -1 : STDOUT_FILENO, static_cast<int>(call.number("--width", 0)), ascii, colour);
     call.error_style = style_of(STDERR_FILENO, 0, ascii, colour);
+}
+
+/// Reads the command line of one verb and runs it; answers what the program ends with.
+int run(const Verb& verb, int count, const char* const* words) {
+    Call call;
+    call.verb = &verb;
+    call.error_style = style_of(STDERR_FILENO, 0, false, "auto");
+    CommandLine line(verb);
+    try {
+        if (!read_words(line, count, words)) return call.answer(help(verb));
+        take_words(line, call);
+    } catch (const Misuse& misuse) {
+        const std::string name(verb.name);
+        return call.complain(name + ": " + misuse.what + " (voltwright " + name + " --help tells more)");
+    }
+    take_styles(call);
     if (const std::string lost = call.would_be_lost(); !lost.empty()) return call.complain(lost);
     return verb.run(call);
 }

@@ -2,6 +2,7 @@
 
 #include "voltwright/report/terminal.hpp"
 
+#include <functional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -14,7 +15,7 @@ namespace voltwright::cli {
 /// What the program ends with.
 enum Exit : int {
     holds = 0,  ///< the plan holds, or a question was answered
-    fails = 1,  ///< `plan`, `trip`, `replan`, `fixes`: it does not hold
+    fails = 1,  ///< `plan`, `trip`, `replan`, `autonomy`: it does not hold
     wrong_usage = 2,
     unusable = 3,  ///< the profile or a table cannot be used
     our_fault = 4,
@@ -62,8 +63,39 @@ struct Verb {
 };
 
 inline constexpr std::string_view text_or_json[] = {"text", "json"};
+inline constexpr std::string_view text_json_or_csv[] = {"text", "json", "csv"};
 inline constexpr Argument profile_argument = {
     "PROFILE", "the file that describes the vehicle and the trip; - reads standard input"};
+inline constexpr Argument profile_alone[] = {profile_argument};
+
+/// What a verb that takes a profile has beside its run.
+struct ProfileVerb {
+    std::string_view name;
+    Group group;
+    std::string_view line;
+    std::span<const Option> options = {};
+    std::span<const std::string_view> formats = text_or_json;
+    std::span<const Argument> arguments = profile_alone;
+};
+
+/// A verb that answers from a profile, on a page unless another form is asked for.
+constexpr Verb profile_verb(const ProfileVerb& verb, int (*run)(const Call& call)) {
+    return {.name = verb.name,
+            .group = verb.group,
+            .line = verb.line,
+            .arguments = verb.arguments,
+            .options = verb.options,
+            .formats = verb.formats,
+            .profile = true,
+            .run = run};
+}
+
+/// An answer in each of its forms; each is made only when it is asked for.
+struct Forms {
+    std::function<std::string()> line = {};  ///< for `-q`; empty: the page all the same
+    std::function<std::string()> page;
+    std::function<std::string()> json = {}, csv = {};
+};
 
 /// What was said on the command line, once it has been found well formed.
 class Call {
@@ -90,10 +122,16 @@ public:
     /// Writes the whole answer to standard output, or to the file of `-o`. Answers `code`, or `wrong_usage` when it
     /// cannot be written: not over a file that voltwright did not write, unless `--force` is given.
     [[nodiscard]] int answer(std::string_view page, int code = holds) const;
+    /// The same of the form that the call asks for.
+    [[nodiscard]] int answer(const Forms& forms, int code = holds) const;
     /// One line on standard output, beside an answer that went to a file. Answers `code`.
     [[nodiscard]] int say(std::string_view words, int code = holds) const;
     /// One line on standard error. Answers `code`.
     int complain(std::string_view words, int code = wrong_usage) const;
 };
+
+/// "; did you mean trip?", or nothing where no known word is near; the word between two `quote`.
+std::string did_you_mean(std::string_view word, const std::vector<std::string_view>& known,
+                         std::string_view quote = {});
 
 }  // namespace voltwright::cli

@@ -6,13 +6,8 @@ namespace voltwright::cli {
 
 namespace {
 
-std::string word(std::string_view text) { return quoted(text, "\\", R"(\')"); }
-
-std::string list(const std::vector<std::string>& words) {
-    std::string text;
-    for (const std::string& one : words) text += " " + word(one);
-    return text;
-}
+std::string word(std::string_view text) { return quoted(text, fish_quoting); }
+std::string list(const std::vector<std::string>& words) { return quoted_list(words, fish_quoting); }
 
 /// What follows `complete …` where this offer is to be made.
 std::string making(const Offer& offer) {

@@ -56,17 +56,23 @@ std::string place_of(const Verb& verb, std::string_view what) {
     return std::string(verb.name) + " " + std::string(what);
 }
 
-std::string quoted(std::string_view text, std::string_view escaped, std::string_view quote) {
+std::string quoted(std::string_view text, const Quoting& quoting) {
     std::string result = "'";
     for (const char c : text) {
         if (c == '\'') {
-            result += quote;
+            result += quoting.quote;
             continue;
         }
-        if (escaped.find(c) != std::string_view::npos) result += '\\';
+        if (quoting.escaped.find(c) != std::string_view::npos) result += '\\';
         result += c;
     }
     return result + "'";
+}
+
+std::string quoted_list(const std::vector<std::string>& words, const Quoting& quoting) {
+    std::string text;
+    for (const std::string& word : words) text += " " + quoted(word, quoting);
+    return text;
 }
 
 std::vector<SettableKey> settable_keys() {

@@ -33,9 +33,17 @@ std::vector<std::string> spellings_of(const Option& option);
 /// `plan --format`, `plan 1`: a verb with an option or with the number of an argument.
 std::string place_of(const Verb& verb, std::string_view what);
 
-/// Text of ours within single quotes: each character of `escaped` gets a backslash before it, and a quote is written as
-/// `quote`.
-std::string quoted(std::string_view text, std::string_view escaped, std::string_view quote);
+/// How a shell writes text in single quotes.
+struct Quoting {
+    std::string_view escaped;  ///< each of these characters gets a backslash before it
+    std::string_view quote;    ///< what a single quote is written as
+};
+inline constexpr Quoting posix_quoting{"", R"('\'')"}, fish_quoting{"\\", R"(\')"};
+
+/// Text of ours within single quotes.
+std::string quoted(std::string_view text, const Quoting& quoting);
+/// Each of the words so, with a blank before it.
+std::string quoted_list(const std::vector<std::string>& words, const Quoting& quoting);
 
 /// A key that `--set` takes whatever the profile holds: those of the sections that are no lists.
 struct SettableKey {

@@ -6,9 +6,7 @@ namespace voltwright::cli {
 
 namespace {
 
-constexpr std::string_view quote = R"('\'')";
-
-std::string word(std::string_view text) { return quoted(text, "", quote); }
+std::string word(std::string_view text) { return quoted(text, posix_quoting); }
 /// One entry of `_describe`: the word, a colon, what it means.
 std::string described(std::string_view name, std::string_view what) {
     std::string text;
@@ -18,7 +16,7 @@ std::string described(std::string_view name, std::string_view what) {
 
 /// `FILE:_files`, the end of a specification of `_arguments`.
 std::string specified(std::string_view name, const Offer& offer) {
-    const std::string message = quoted(name, ":", quote);
+    const std::string message = quoted(name, {":", posix_quoting.quote});
     const std::string begin = message.substr(1, message.size() - 2) + ":";
     switch (offer.kind) {
         case Offer::Kind::nothing: return begin + " ";
@@ -33,7 +31,7 @@ std::string specified(std::string_view name, const Offer& offer) {
 
 /// `'*--set=[another value]:KEY=VALUE:_voltwright_keys'`
 std::string specified(const Option& option, const std::string& spelling) {
-    const std::string help = quoted(option.help, "[]:\\", quote);
+    const std::string help = quoted(option.help, {"[]:\\", posix_quoting.quote});
     std::string text = option.many ? "*" : "";
     text += spelling;
     if (option.takes != Takes::nothing) text += spelling.starts_with("--") ? "=" : "+";

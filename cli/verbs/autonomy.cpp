@@ -1,5 +1,6 @@
 #include "cli/planned.hpp"
 #include "voltwright/energy/battery_tables.hpp"
+#include "voltwright/planning/autonomy_question.hpp"
 #include "voltwright/report/autonomy_text.hpp"
 #include "voltwright/report/plan_json.hpp"
 #include "voltwright/units/parse.hpp"
@@ -10,37 +11,56 @@ namespace voltwright::cli {
 
 namespace {
 
+/// An option whose text is a quantity; what is wrong with it then stands on standard error.
+template <class Quantity>
+bool read_option(const Call& call, std::string_view option, std::optional<Quantity>& quantity) {
+    if (!call.given(option)) return true;
+    const auto read = parse<Quantity>(call.text(option));
+    if (read) quantity = read->value;
+    if (!read) call.complain(std::string(option) + ": " + read.reason().why);
+    return static_cast<bool>(read);
+}
+
+bool read_clock(const Call& call, std::optional<Duration>& at) {
+    if (!call.given("--at")) return true;
+    Entry entry;
+    entry.content = call.text("--at");
+    ClockTime time;
+    Faults faults;
+    if (Form<ClockTime>::read(entry, "--at", time, faults)) {
+        at = minutes(time.minutes % (24 * 60));
+        return true;
+    }
+    call.complain("--at: " + faults.front().what);
+    return false;
+}
+
+std::string words_of(AutonomyFault fault, const AutonomyQuestion& question, std::string_view chemistry) {
+    switch (fault) {
+        case AutonomyFault::no_state_of_charge: return "--from: more than 0 % and at most 100 % is wanted";
+        case AutonomyFault::not_at_rest:
+            return "--volts: a rested 12 V battery reads " + show(least_at_rest) + " to " + show(most_at_rest);
+        case AutonomyFault::charging:
+            return "--volts: " + show(*question.rested) +
+                   " is a charging voltage; no lead battery that has rested reads more than " +
+                   show(*highest_at_rest(built_in_tables(), chemistry)) + ": rest it for some hours first";
+    }
+    return {};
+}
+
 /// Reads the options, or says what is wrong with them.
 std::optional<AutonomyQuestion> question_of(const Call& call) {
     AutonomyQuestion question;
-    const auto complain = [&](std::string_view option, const std::string& why) {
-        call.complain(std::string(option) + ": " + why);
-        return std::nullopt;
-    };
-    if (call.given("--from") && call.given("--volts")) return complain("--volts", "give this or --from, not both");
-    if (call.given("--from")) {
-        const auto soc = parse<Ratio>(call.text("--from"));
-        if (!soc) return complain("--from", soc.reason().why);
-        if (!(soc->value > Ratio{}) || soc->value > Ratio{1.0})
-            return complain("--from", "more than 0 % and at most 100 % is wanted");
-        question.from = soc->value;
+    if (call.given("--from") && call.given("--volts")) {
+        call.complain("--volts: give this or --from, not both");
+        return {};
     }
-    if (call.given("--volts")) {
-        const auto rested = parse<Voltage>(call.text("--volts"));
-        if (!rested) return complain("--volts", rested.reason().why);
-        if (rested->value < volts(10.0) || rested->value > volts(14.0))
-            return complain("--volts", "a rested 12 V battery reads 10 V to 14 V");
-        question.rested = rested->value;
+    if (!read_option(call, "--from", question.from) || !read_option(call, "--volts", question.rested)) return {};
+    if (const auto fault = fault_of(question)) {
+        call.complain(words_of(*fault, question, {}));
+        return {};
     }
-    if (call.given("--at")) {
-        Entry entry;
-        entry.content = call.text("--at");
-        ClockTime time;
-        Faults faults;
-        if (!Form<ClockTime>::read(entry, "--at", time, faults)) return complain("--at", faults.front().what);
-        question.at = minutes(time.minutes % (24 * 60));
-    }
-    return question;
+    return read_clock(call, question.at) ? std::optional(question) : std::nullopt;
 }
 
 int run(const Call& call) {
@@ -48,22 +68,20 @@ int run(const Call& call) {
     if (!question) return wrong_usage;
     const auto profile = open_profile(call);
     if (!profile) return unusable;
-    const auto highest = highest_at_rest(built_in_tables(), profile->system.house.chemistry->chemistry);
-    if (highest && question->rested > *highest)
-        return call.complain("--volts: " + show(*question->rested) +
-                             " is a charging voltage; no lead battery that has rested reads more than " +
-                             show(*highest) + ": rest it for some hours first");
-    const auto answer = autonomy_of(profile->system, *question, built_in_tables());
+    const System& system = profile->system;
+    if (const auto fault = fault_of(*question, system))
+        return call.complain(words_of(*fault, *question, system.house.chemistry->chemistry));
+    const auto answer = autonomy_of(system, *question, built_in_tables());
     if (!answer)
         return call.complain(
             "--volts: the voltage of a rested lithium battery does not tell its state of charge; count "
             "ampere-hours and give --from");
-    const int code = answer->holds() ? holds : fails;
-    if (call.quiet()) return call.answer(autonomy_line(*answer) + "\n", code);
-    return call.answer(call.json() ? autonomy_json(*answer) : autonomy_page(*answer, call.style), code);
+    return call.answer({.line = [&] { return autonomy_line(*answer); },
+                        .page = [&] { return autonomy_page(*answer, call.style); },
+                        .json = [&] { return autonomy_json(*answer); }},
+                       answer->holds() ? holds : fails);
 }
 
-constexpr Argument arguments[] = {profile_argument};
 constexpr Option options[] = {
     {.name = "--from", .takes = Takes::text, .value = "SOC", .help = "state of charge to begin with; by itself 100 %"},
     {.name = "--volts",
@@ -79,15 +97,7 @@ constexpr Option options[] = {
 }  // namespace
 
 extern const Verb autonomy_verb;
-constinit const Verb autonomy_verb = {
-    .name = "autonomy",
-    .group = Group::plan,
-    .line = "how long everything runs with the engine off, and what ends it",
-    .arguments = arguments,
-    .options = options,
-    .formats = text_or_json,
-    .profile = true,
-    .run = run,
-};
+constinit const Verb autonomy_verb = profile_verb(
+    {"autonomy", Group::plan, "how long everything runs with the engine off, and what ends it", options}, run);
 
 }  // namespace voltwright::cli

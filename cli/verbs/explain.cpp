@@ -1,7 +1,6 @@
 #include "cli/planned.hpp"
 #include "voltwright/report/explain_json.hpp"
 #include "voltwright/report/explain_text.hpp"
-#include "voltwright/units/parse.hpp"
 
 namespace voltwright::cli {
 
@@ -11,18 +10,20 @@ int run(const Call& call) {
     const auto plan = plan_of(call);
     if (!plan) return unusable;
     const std::string about = call.text("ABOUT");
-    if (about.empty()) return call.answer(call.json() ? topics_json(*plan) : topics_page(*plan, call.style));
+    if (about.empty())
+        return call.answer(
+            {.page = [&] { return topics_page(*plan, call.style); }, .json = [&] { return topics_json(*plan); }});
     const auto explanation = explain_topic(*plan, about);
     if (!explanation) {
         const std::vector<Topic> known = topics(*plan);
         std::vector<std::string_view> names;
         for (const Topic& topic : known) names.push_back(topic.name);
-        const auto near = nearest_word(about, names);
-        return call.complain("the plan has no '" + about + "' to explain" +
-                             (near ? "; did you mean '" + std::string(*near) + "'?" : ".") +
+        const std::string near = did_you_mean(about, names, "'");
+        return call.complain("the plan has no '" + about + "' to explain" + (near.empty() ? "." : near) +
                              " Without ABOUT, explain lists what there is.");
     }
-    return call.answer(call.json() ? explanation_json(*explanation) : explanation_page(*explanation, call.style));
+    return call.answer({.page = [&] { return explanation_page(*explanation, call.style); },
+                        .json = [&] { return explanation_json(*explanation); }});
 }
 
 constexpr Argument arguments[] = {
@@ -31,14 +32,11 @@ constexpr Argument arguments[] = {
 }  // namespace
 
 extern const Verb explain_verb;
-constinit const Verb explain_verb = {
-    .name = "explain",
-    .group = Group::look,
-    .line = "a number of the plan with its formula, its inputs and their sources",
-    .arguments = arguments,
-    .formats = text_or_json,
-    .profile = true,
-    .run = run,
-};
+constinit const Verb explain_verb =
+    profile_verb({.name = "explain",
+                  .group = Group::look,
+                  .line = "a number of the plan with its formula, its inputs and their sources",
+                  .arguments = arguments},
+                 run);
 
 }  // namespace voltwright::cli

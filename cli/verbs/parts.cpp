@@ -26,13 +26,12 @@ int run(const Call& call) {
     const auto all = planned(call, {.ladders = Ladder::needed});
     if (!all) return unusable;
     const PartsList list = parts_list(all->profile.system, all->plan, all->prices.get(), *allowance);
-    if (call.quiet()) return call.answer(printable(spelled(parts_line(list), call.style), call.style) + "\n");
-    if (call.text("--format") == "csv") return call.answer(parts_csv(list));
-    return call.answer(call.json() ? parts_json(list) : parts_page(list, call.style));
+    return call.answer({.line = [&] { return printable(spelled(parts_line(list), call.style), call.style); },
+                        .page = [&] { return parts_page(list, call.style); },
+                        .json = [&] { return parts_json(list); },
+                        .csv = [&] { return parts_csv(list); }});
 }
 
-constexpr Argument arguments[] = {profile_argument};
-constexpr std::string_view formats[] = {"text", "json", "csv"};
 constexpr Option options[] = {
     prices_option,
     {.name = "--allowance",
@@ -44,15 +43,9 @@ constexpr Option options[] = {
 }  // namespace
 
 extern const Verb parts_verb;
-constinit const Verb parts_verb = {
-    .name = "parts",
-    .group = Group::fit,
-    .line = "what to buy: cable, lugs, fuses, tube and the rest, and what it costs",
-    .arguments = arguments,
-    .options = options,
-    .formats = formats,
-    .profile = true,
-    .run = run,
-};
+constinit const Verb parts_verb =
+    profile_verb({"parts", Group::fit, "what to buy: cable, lugs, fuses, tube and the rest, and what it costs", options,
+                  text_json_or_csv},
+                 run);
 
 }  // namespace voltwright::cli

@@ -10,26 +10,18 @@ namespace {
 int run(const Call& call) {
     const auto plan = plan_of(call, {.ladders = call.json() ? Ladder::whole : Ladder::needed});
     if (!plan) return unusable;
-    const int code = plan->holds() ? holds : fails;
-    if (call.quiet()) return call.answer(verdict_line(*plan) + "\n", code);
-    return call.answer(call.json() ? plan_json(*plan) : plan_page(*plan, call.style), code);
+    return call.answer({.line = [&] { return verdict_line(*plan); },
+                        .page = [&] { return plan_page(*plan, call.style); },
+                        .json = [&] { return plan_json(*plan); }},
+                       plan->holds() ? holds : fails);
 }
 
-constexpr Argument arguments[] = {profile_argument};
 constexpr Option options[] = {prices_option};
 
 }  // namespace
 
 extern const Verb plan_verb;
-constinit const Verb plan_verb = {
-    .name = "plan",
-    .group = Group::plan,
-    .line = "the main job: cables, fuses, the night, the trip, findings, verdict",
-    .arguments = arguments,
-    .options = options,
-    .formats = text_or_json,
-    .profile = true,
-    .run = run,
-};
+constinit const Verb plan_verb = profile_verb(
+    {"plan", Group::plan, "the main job: cables, fuses, the night, the trip, findings, verdict", options}, run);
 
 }  // namespace voltwright::cli

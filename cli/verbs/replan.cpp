@@ -26,9 +26,10 @@ int run(const Call& call) {
     const PlanDetail detail{.ladders = call.json() ? Ladder::whole : Ladder::needed};
     const Replan replan = compare(make_plan(before->system, built_in_tables(), detail),
                                   make_plan(after->system, built_in_tables(), detail));
-    const int code = replan.after.holds() ? holds : fails;
-    if (call.quiet()) return call.answer(replan_line(replan) + "\n", code);
-    return call.answer(call.json() ? replan_json(replan) : replan_page(replan, call.style), code);
+    return call.answer({.line = [&] { return replan_line(replan); },
+                        .page = [&] { return replan_page(replan, call.style); },
+                        .json = [&] { return replan_json(replan); }},
+                       replan.after.holds() ? holds : fails);
 }
 
 constexpr Argument arguments[] = {profile_argument,
@@ -37,14 +38,11 @@ constexpr Argument arguments[] = {profile_argument,
 }  // namespace
 
 extern const Verb replan_verb;
-constinit const Verb replan_verb = {
-    .name = "replan",
-    .group = Group::change,
-    .line = "before and after a change: what becomes another, and why the verdict turns",
-    .arguments = arguments,
-    .formats = text_or_json,
-    .profile = true,
-    .run = run,
-};
+constinit const Verb replan_verb =
+    profile_verb({.name = "replan",
+                  .group = Group::change,
+                  .line = "before and after a change: what becomes another, and why the verdict turns",
+                  .arguments = arguments},
+                 run);
 
 }  // namespace voltwright::cli

@@ -1,8 +1,8 @@
 #include "voltwright/report/sheet.hpp"
 #include "cli/planned.hpp"
-#include "voltwright/shopping/parts.hpp"
 #include "voltwright/planning/readings.hpp"
 #include "voltwright/report/words.hpp"
+#include "voltwright/shopping/parts.hpp"
 
 namespace voltwright::cli {
 
@@ -27,7 +27,6 @@ int run(const Call& call) {
     return call.say("Written: " + path + ". Open it in a browser, and print it.");
 }
 
-constexpr Argument arguments[] = {profile_argument};
 constexpr Option options[] = {prices_option};
 
 }  // namespace
@@ -37,7 +36,7 @@ constinit const Verb sheet_verb = {
     .name = "sheet",
     .group = Group::fit,
     .line = "one page for the shed, to print: diagram, charts, parts, readings, checks",
-    .arguments = arguments,
+    .arguments = profile_alone,
     .options = options,
     .profile = true,
     .run = run,

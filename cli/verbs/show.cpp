@@ -22,19 +22,10 @@ int run(const Call& call) {
     return call.answer(list_profile_json(*root, defaulted_keys(profile->given, built_in_tables())));
 }
 
-constexpr Argument arguments[] = {profile_argument};
-
 }  // namespace
 
 extern const Verb show_verb;
-constinit const Verb show_verb = {
-    .name = "show",
-    .group = Group::look,
-    .line = "the profile with every default filled in",
-    .arguments = arguments,
-    .formats = text_or_json,
-    .profile = true,
-    .run = run,
-};
+constinit const Verb show_verb =
+    profile_verb({.name = "show", .group = Group::look, .line = "the profile with every default filled in"}, run);
 
 }  // namespace voltwright::cli

@@ -3,7 +3,6 @@
 #include "voltwright/report/schema.hpp"
 #include "voltwright/report/tables_json.hpp"
 #include "voltwright/report/tables_text.hpp"
-#include "voltwright/units/parse.hpp"
 
 namespace voltwright::cli {
 
@@ -21,10 +20,9 @@ int run(const Call& call) {
 
     std::vector<std::string_view> known = {"keys"};
     for (const PrintedTable& table : tables.printed) known.push_back(table.name);
-    const auto nearest = nearest_word(name, known);
-    return call.complain(
-        "there is no table \"" + name + "\"" +
-        (nearest ? "; did you mean " + std::string(*nearest) + "?" : " (voltwright tables lists them)"));
+    const std::string near = did_you_mean(name, known);
+    return call.complain("there is no table \"" + name + "\"" +
+                         (near.empty() ? " (voltwright tables lists them)" : near));
 }
 
 std::vector<std::string> names() {

@@ -118,7 +118,7 @@ Json of(const Shape& shape) {
         case Shape::Kind::text: return any_text(shape.example);
         case Shape::Kind::word: return one_word_of(shape.words);
         case Shape::Kind::date: return date();
-        case Shape::Kind::clock: return text_with(pattern::whole(pattern::clock()));
+        case Shape::Kind::clock: return text_with(pattern::whole(pattern::time_of_day()));
         case Shape::Kind::window: return text_with(pattern::whole(pattern::window()), {"08:30-10:00"});
         case Shape::Kind::days: return days();
         case Shape::Kind::list: return array_of(of(shape.parts.at(0)));

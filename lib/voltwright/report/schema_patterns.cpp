@@ -66,7 +66,7 @@ std::string gauge() {
 
 std::string stud() { return R"([Mm][0-9]+(\.[0-9]+)?|[0-9]+/[0-9]+\s*(in|inch)|[0-9]+(\.[0-9]+)?\s*(mm|in|cm))"; }
 
-std::string clock() { return clock_before_midnight + "|24:00"; }
+std::string time_of_day() { return clock_before_midnight + "|24:00"; }
 
 std::string window() { return clock_before_midnight + R"(\s*(-|–|—|to)\s*()" + clock_before_midnight + "|24:00)"; }
 

@@ -21,7 +21,7 @@ std::string accuracy(Dimension fixed);
 std::string gauge();
 std::string stud();
 
-std::string clock();
+std::string time_of_day();
 /// "08:30-10:00"
 std::string window();
 /// A day or a range of days.

@@ -1,0 +1,26 @@
+#pragma once
+
+#include "voltwright/planning/night.hpp"
+
+#include <optional>
+
+namespace voltwright {
+
+/// What a 12 V battery that has rested for hours may read at all, whatever it is made of. Common practice, no source.
+inline constexpr Voltage least_at_rest = volts(10.0), most_at_rest = volts(14.0);
+
+/// Why a question of how long everything runs has no answer.
+enum class AutonomyFault {
+    no_state_of_charge,  ///< `from` is not above 0 % and at most 100 %
+    not_at_rest,         ///< `rested` is not between least_at_rest and most_at_rest
+    charging,            ///< `rested` is more than such a battery reads that has rested
+};
+
+/// Of the question by itself.
+std::optional<AutonomyFault> fault_of(const AutonomyQuestion& question);
+
+/// Of the question as it is asked of this vehicle.
+std::optional<AutonomyFault> fault_of(const AutonomyQuestion& question, const System& system,
+                                      const Tables& tables = built_in_tables());
+
+}  // namespace voltwright
