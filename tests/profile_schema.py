@@ -14,30 +14,7 @@ import jsonschema
 
 TOP = pathlib.Path(__file__).resolve().parent.parent
 
-SIMPLEST = """
-[trip]
-days   = 3
-low    = "14 degC"
-high   = "31 degC"
-drives = "08:30-10:00"
-[battery]
-chemistry = "agm"
-capacity  = "120 Ah"
-[charger]
-output = "25 A"
-[[run]]
-to     = "charger"
-length = "6 m"
-[[run]]
-to     = "battery"
-length = "1 m"
-[[run]]
-to     = "fridge"
-length = "3 m"
-[[fridge]]
-draw  = "45 W"
-rated = [{ around = "25 degC", a_day = "22 Ah" }]
-"""
+SIMPLEST = (TOP / "examples/profiles/simplest.toml").read_text(encoding="utf-8")
 
 # A path, the value put there (GONE: taken away), where the schema complains (a beginning of the path).
 GONE = object()

@@ -2,13 +2,12 @@
 /// chain; and how much longer it takes to try every choice, where there are few enough.
 ///
 ///     bench_least_copper [--short]
-///
-/// Times are the least of many, because everything that disturbs a measurement makes it longer.
+
+#include "timing.hpp"
 
 #include "voltwright/sizing/least_copper.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <cstring>
@@ -18,18 +17,7 @@
 namespace {
 
 using namespace voltwright;
-using Clock = std::chrono::steady_clock;
-
-template <class Work>
-double least(int rounds, Work&& work) {
-    double best = 1e9;
-    for (int i = 0; i < rounds; ++i) {
-        const auto start = Clock::now();
-        work();
-        best = std::min(best, std::chrono::duration<double>(Clock::now() - start).count());
-    }
-    return best;
-}
+using bench::least;
 
 constexpr double areas[] = {0.5, 0.75, 1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 13, 16, 20, 25, 35, 50, 70, 95};
 

@@ -2,13 +2,12 @@
 /// process of a general circuit simulator on the same network, start and reading included.
 ///
 ///     bench_network [--short]
-///
-/// Times are the least of many, because everything that disturbs a measurement makes it longer.
+
+#include "timing.hpp"
 
 #include "voltwright/circuit/network.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -21,19 +20,7 @@
 namespace {
 
 using namespace voltwright;
-using Clock = std::chrono::steady_clock;
-
-/// The least time of many runs, in seconds.
-template <class Work>
-double least(int rounds, Work&& work) {
-    double best = 1e9;
-    for (int i = 0; i < rounds; ++i) {
-        const auto start = Clock::now();
-        work();
-        best = std::min(best, std::chrono::duration<double>(Clock::now() - start).count());
-    }
-    return best;
-}
+using bench::least;
 
 constexpr Voltage source = volts(12.9);
 constexpr std::size_t count = 30;

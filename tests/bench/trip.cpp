@@ -2,8 +2,8 @@
 /// one-minute steps in numpy, where python3 with numpy is there.
 ///
 ///     bench_trip [--short]
-///
-/// Times are the least of many, because everything that disturbs a measurement makes it longer.
+
+#include "timing.hpp"
 
 #include "bench/plain.hpp"
 
@@ -15,7 +15,6 @@
 #include "voltwright/vehicle/resolve.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -25,19 +24,7 @@
 namespace {
 
 using namespace voltwright;
-using Clock = std::chrono::steady_clock;
-
-/// The least time of many runs, in seconds.
-template <class Work>
-double least(int rounds, Work&& work) {
-    double best = 1e9;
-    for (int i = 0; i < rounds; ++i) {
-        const auto start = Clock::now();
-        work();
-        best = std::min(best, std::chrono::duration<double>(Clock::now() - start).count());
-    }
-    return best;
-}
+using bench::least;
 
 System fourteen_days(const std::string& profile_name) {
     auto read = read_document(VOLTWRIGHT_TOP_FOLDER "/examples/profiles/" + profile_name + ".toml");

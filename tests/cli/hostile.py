@@ -23,6 +23,9 @@ import unicodedata
 
 import completions
 
+TOP = pathlib.Path(__file__).resolve().parent.parent.parent
+SIMPLEST = (TOP / "examples/profiles/simplest.toml").read_text(encoding="utf-8")
+
 # What has to be taken as it is.
 SHOWN = {
     "plain": "plain words",
@@ -78,27 +81,11 @@ def profile(text):
     """One of every kind of thing that has a name."""
     def named(what):
         return in_toml(text + what)
+    assert SIMPLEST.count("to     = \"fridge\"") == SIMPLEST.count("[[fridge]]") == 1
+    vehicle = SIMPLEST.replace('to     = "fridge"', f'name = {named(" run")}\nto = {named("")}')
+    vehicle = vehicle.replace("[[fridge]]", f'[[fridge]]\nname = {named(" fridge")}')
     return f"""title = {in_toml(text)}
-[trip]
-days = 3
-low = "14 degC"
-high = "31 degC"
-drives = "08:30-10:00"
-[battery]
-chemistry = "agm"
-capacity = "120 Ah"
-[charger]
-output = "25 A"
-[[run]]
-to = "charger"
-length = "6 m"
-[[run]]
-to = "battery"
-length = "1 m"
-[[run]]
-name = {named(" run")}
-to = {named("")}
-length = "3 m"
+{vehicle}
 [[load]]
 name = {named("")}
 draw = "20 W"
@@ -107,10 +94,6 @@ hours = "18:00-22:00"
 name = {named(" two")}
 draw = "150 W"
 essential = true
-[[fridge]]
-name = {named(" fridge")}
-draw = "45 W"
-rated = [{{ around = "25 degC", a_day = "22 Ah" }}]
 [[reading]]
 through = {named(" run")}
 engine = "off"

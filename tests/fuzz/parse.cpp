@@ -6,6 +6,8 @@
 //
 // With VOLTWRIGHT_REPLAY defined it is a plain program that reads the files it is given, once each.
 
+#include "harness.hpp"
+
 #include "voltwright/units/parse.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -22,12 +24,7 @@
 namespace {
 
 using namespace voltwright;
-
-void demand(bool holds, const char* what) {
-    if (holds) return;
-    std::fprintf(stderr, "%s\n", what);
-    std::abort();
-}
+using fuzz::demand;
 
 void check(const Unreadable& reason, std::string_view text) {
     demand(!reason.why.empty(), "refused without a reason");
@@ -85,19 +82,3 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     demand(again && *again == *gauge, "a size that was shown reads as another");
     return 0;
 }
-
-#ifdef VOLTWRIGHT_REPLAY
-int main(int count, char** names) {
-    for (int i = 1; i < count; ++i) {
-        std::ifstream file(names[i], std::ios::binary);
-        if (!file) {
-            std::perror(names[i]);
-            return 1;
-        }
-        const std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-        const std::vector<std::uint8_t> bytes(text.begin(), text.end());
-        LLVMFuzzerTestOneInput(bytes.data(), bytes.size());
-    }
-    std::printf("%d replayed\n", count - 1);
-}
-#endif

@@ -5,6 +5,8 @@
 //
 // With VOLTWRIGHT_REPLAY defined it is a plain program that reads the files it is given, once each.
 
+#include "harness.hpp"
+
 #include "voltwright/files/document.hpp"
 #include "voltwright/files/read_prices.hpp"
 #include "voltwright/report/parts_text.hpp"
@@ -20,12 +22,7 @@
 namespace {
 
 using namespace voltwright;
-
-void demand(bool holds, const char* what) {
-    if (holds) return;
-    std::fprintf(stderr, "%s\n", what);
-    std::abort();
-}
+using fuzz::demand;
 
 /// What is bought for a small vehicle, without prices.
 const PartsList& things() {
@@ -75,21 +72,3 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     parts_json(list);
     return 0;
 }
-
-#ifdef VOLTWRIGHT_REPLAY
-int main(int count, char** names) {
-    for (int i = 1; i < count; ++i) {
-        std::FILE* file = std::fopen(names[i], "rb");
-        if (!file) {
-            std::perror(names[i]);
-            return 1;
-        }
-        std::string text;
-        for (int c = std::fgetc(file); c != EOF; c = std::fgetc(file)) text += static_cast<char>(c);
-        std::fclose(file);
-        std::vector<std::uint8_t> bytes(text.begin(), text.end());
-        LLVMFuzzerTestOneInput(bytes.data(), bytes.size());
-    }
-    std::printf("%d replayed\n", count - 1);
-}
-#endif

@@ -6,17 +6,20 @@
 //
 // With VOLTWRIGHT_REPLAY defined it is a plain program that reads the files it is given, once each.
 
+#include "harness.hpp"
+
 #include "voltwright/files/characters.hpp"
 #include "voltwright/files/document.hpp"
 #include "voltwright/files/first_look.hpp"
 #include "voltwright/planning/diagnose.hpp"
-#include "voltwright/shopping/parts.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/planning/readings.hpp"
 #include "voltwright/report/diagnose_text.hpp"
+#include "voltwright/report/part_words.hpp"
 #include "voltwright/report/parts_text.hpp"
 #include "voltwright/report/readings_text.hpp"
 #include "voltwright/report/sheet.hpp"
+#include "voltwright/shopping/parts.hpp"
 #include "voltwright/vehicle/keys.hpp"
 #include "voltwright/vehicle/resolve.hpp"
 
@@ -29,12 +32,7 @@
 namespace {
 
 using namespace voltwright;
-
-void demand(bool holds, const char* what) {
-    if (holds) return;
-    std::fprintf(stderr, "%s\n", what);
-    std::abort();
-}
+using fuzz::demand;
 
 void check(const Diagnostics& diagnostics, std::string_view text) {
     const auto lines = 1 + std::count(text.begin(), text.end(), '\n');
@@ -138,21 +136,3 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
            "a sheet that is not known as one");
     return 0;
 }
-
-#ifdef VOLTWRIGHT_REPLAY
-int main(int count, char** names) {
-    for (int i = 1; i < count; ++i) {
-        std::FILE* file = std::fopen(names[i], "rb");
-        if (!file) {
-            std::perror(names[i]);
-            return 1;
-        }
-        std::string text;
-        for (int c = std::fgetc(file); c != EOF; c = std::fgetc(file)) text += static_cast<char>(c);
-        std::fclose(file);
-        std::vector<std::uint8_t> bytes(text.begin(), text.end());
-        LLVMFuzzerTestOneInput(bytes.data(), bytes.size());
-    }
-    std::printf("%d replayed\n", count - 1);
-}
-#endif

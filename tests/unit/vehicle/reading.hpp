@@ -6,36 +6,18 @@
 #include "voltwright/vehicle/forms.hpp"
 #include "voltwright/vehicle/keys.hpp"
 
+#include <fstream>
+#include <iterator>
 #include <string>
 #include <variant>
 
 namespace voltwright::testing {
 
-/// The whole of the simplest profile: everything else has a default.
-inline const std::string simplest = R"(
-[trip]
-days   = 3
-low    = "14 degC"
-high   = "31 degC"
-drives = "08:30-10:00"
-[battery]
-chemistry = "agm"
-capacity  = "120 Ah"
-[charger]
-output = "25 A"
-[[run]]
-to     = "charger"
-length = "6 m"
-[[run]]
-to     = "battery"
-length = "1 m"
-[[run]]
-to     = "fridge"
-length = "3 m"
-[[fridge]]
-draw  = "45 W"
-rated = [{ around = "25 degC", a_day = "22 Ah" }]
-)";
+/// The whole of the simplest profile, the example of that name: everything else has a default.
+inline const std::string simplest = [] {
+    std::ifstream file(VOLTWRIGHT_TOP_FOLDER "/examples/profiles/simplest.toml");
+    return std::string{std::istreambuf_iterator<char>(file), {}};
+}();
 
 inline Entry tree(std::string toml) {
     auto read = read_document_text("test", std::move(toml));
