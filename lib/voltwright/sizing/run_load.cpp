@@ -1,0 +1,49 @@
+#include "voltwright/sizing/run_load.hpp"
+
+#include <algorithm>
+
+namespace voltwright {
+
+DesignCurrent design_current(const RunLoad& load) {
+    struct {
+        DesignCurrent operator()(const ConverterLoad& charger) const {
+            const FeedDesignCurrent feed =
+                feed_design_current(charger.output, charger.highest_absorption.voltage, charger.efficiency,
+                                    charger.input_off, charger.input_limit);
+            return {feed, charger.highest_absorption, feed.current};
+        }
+        DesignCurrent operator()(const SteadyLoad& steady) const {
+            return {{}, {}, steady.most.value_or(steady.current)};
+        }
+        DesignCurrent operator()(const PowerLoad& appliance) const {
+            return {{}, {}, current_at(law_of(appliance), appliance.cut_out)};
+        }
+        DesignCurrent operator()(const ResistiveLoad& heater) const {
+            return {{}, {}, current_at(law_of(heater), heater.highest)};
+        }
+    } of;
+    return std::visit(of, load);
+}
+
+LoadLaw law_of(const RunLoad& load) {
+    struct {
+        LoadLaw operator()(const ConverterLoad& charger) const {
+            return converter_power(charger.output, charger.absorption, charger.efficiency).power;
+        }
+        LoadLaw operator()(const SteadyLoad& steady) const { return *steady.current; }
+        LoadLaw operator()(const PowerLoad& appliance) const { return *appliance.power; }
+        LoadLaw operator()(const ResistiveLoad& heater) const { return *heater.resistance; }
+    } of;
+    return std::visit(of, load);
+}
+
+std::optional<Current> fuse_max(const RunLoad& load) {
+    return std::visit([](const auto& one) { return one.fuse_max; }, load);
+}
+
+bool starts_hard(const RunLoad& load) {
+    const auto* appliance = std::get_if<PowerLoad>(&load);
+    return appliance && appliance->starts_hard && appliance->fuse_max;
+}
+
+}  // namespace voltwright
