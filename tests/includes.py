@@ -18,7 +18,6 @@ ROOMS = ["units", "reasons", "tables", "circuit", "energy", "sizing", "vehicle",
 # Files of a room that still need each other, a header and its source counted as one: types in one header and functions over
 # them in others would part them. A circle that is parted is taken off the list.
 CIRCLES = {
-    ("planning", frozenset({"cables", "findings", "network_figures", "plan"})),
     ("planning", frozenset({"diagnose", "remarks"})),
     ("vehicle", frozenset({"entry", "forms", "keys"})),
     ("files", frozenset({"document", "toml"})),

@@ -1,6 +1,7 @@
 #pragma once
 
-#include "voltwright/planning/plan.hpp"
+#include "voltwright/planning/objective.hpp"
+#include "voltwright/planning/run_plan.hpp"
 
 #include <vector>
 

@@ -749,10 +749,11 @@ void battery_sensor(const System& system, Findings& findings) {
 }
 
 /// Fuses in series of which both may blow.
-void selectivity(const std::vector<RunPlan>& runs, const Tables& tables, Findings& findings) {
-    for (const RunPlan& behind : runs) {
+void selectivity(const std::vector<RunPlan>& runs, const RunTree& tree, const Tables& tables, Findings& findings) {
+    for (std::size_t i = 0; i < runs.size(); ++i) {
+        const RunPlan& behind = runs[i];
         if (!behind.to_lay() || behind.taken()->fuses.empty()) continue;
-        const RunPlan* front = trunk_before(behind, runs);
+        const RunPlan* front = run_before(runs, tree, i);
         if (!front || !front->to_lay() || front->taken()->fuses.empty()) continue;
         const FuseFit &first = front->taken()->fuses.front(), &second = behind.taken()->fuses.front();
         const Current fault = second.fault.expected.current;
@@ -898,7 +899,7 @@ Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, 
     basis_from_memory(system, tables, findings);
     smart_current(system, runs, findings);
     battery_sensor(system, findings);
-    selectivity(runs, tables, findings);
+    selectivity(runs, system.tree, tables, findings);
     fuse_distance(system, tables, findings);
     starter_assumed(system, findings);
     unfed_loads(system, findings);

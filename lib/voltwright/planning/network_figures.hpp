@@ -1,17 +1,13 @@
 #pragma once
 
-#include "voltwright/circuit/network.hpp"
 #include "voltwright/circuit/run.hpp"
-#include "voltwright/sizing/choice.hpp"
+#include "voltwright/circuit/conductor.hpp"
 
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace voltwright {
-
-struct RunPlan;
-struct System;
 
 /// What one load behind a run draws through it.
 struct NetworkShare {
@@ -47,8 +43,5 @@ struct NetworkFigures {
     std::optional<std::string> at;  ///< clock; empty where all of the tree can be on at once
     bool apart;                     ///< at a minute of its own
 };
-
-/// Solves every tree and sets the figures of its runs. Only reads what was chosen.
-void note_network(std::vector<RunPlan>& runs, const System& system, const Tables& tables);
 
 }  // namespace voltwright

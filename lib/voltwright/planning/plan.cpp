@@ -2,19 +2,13 @@
 
 #include "voltwright/planning/cables.hpp"
 #include "voltwright/planning/findings.hpp"
+#include "voltwright/planning/run_network.hpp"
 
 #include <algorithm>
 #include <iterator>
 #include <utility>
 
 namespace voltwright {
-
-const RunPlan* trunk_before(const RunPlan& run, const std::vector<RunPlan>& runs) {
-    const auto before = std::find_if(runs.begin(), runs.end(), [&](const RunPlan& one) {
-        return one.task.role == RunRole::trunk && one.task.to == run.task.from;
-    });
-    return before == runs.end() ? nullptr : &*before;
-}
 
 bool Plan::holds() const { return !any_stops(findings); }
 
@@ -40,56 +34,6 @@ std::vector<std::string> not_judged(const std::vector<RunPlan>& runs) {
     if (std::any_of(runs.begin(), runs.end(), [](const RunPlan& run) { return !run.sized(); }))
         list.emplace_back("the cables between panel, regulator and battery");
     return list;
-}
-
-/// What much of the cable on sale is rated for: ordinary PVC. Common practice, no source.
-constexpr Temperature usual_class = celsius(75);
-
-bool same_fuses(const Candidate& a, const Candidate& b) {
-    return std::equal(a.fuses.begin(), a.fuses.end(), b.fuses.begin(), b.fuses.end(),
-                      [](const FuseFit& one, const FuseFit& other) {
-                          return one.family == other.family && one.rating == other.rating;
-                      });
-}
-
-/// Whether a size fails here what it did not fail there: of a given one, which is judged whatever it fails.
-bool fails_more(const Candidate& here, const Candidate& there) {
-    return std::any_of(here.fails.begin(), here.fails.end(), [&](Criterion one) {
-        return std::find(there.fails.begin(), there.fails.end(), one) == there.fails.end();
-    });
-}
-
-/// Of the runs that nothing stops as they are.
-std::optional<OtherClass> with_other_class(const System& system, const std::vector<RunPlan>& runs,
-                                           const Findings& findings, const Tables& tables, const Objective* objective) {
-    const auto bought = [](const RunPlan& run) {
-        return run.sized() && !run.task.run.have_cable && run.task.run.insulation > usual_class;
-    };
-    if (std::none_of(runs.begin(), runs.end(), bought)) return {};
-    OtherClass other{.insulation = usual_class};
-    bool all_sound = true;
-    const std::vector<RunPlan> again = choose_again(system, runs, usual_class, tables, objective);
-    for (std::size_t i = 0; i < runs.size(); ++i) {
-        if (!bought(runs[i])) continue;
-        const Candidate* before = runs[i].taken();
-        const Candidate* after = again[i].taken();
-        const bool stopped = std::any_of(findings.begin(), findings.end(), [&](const Finding& finding) {
-            return finding.level == Level::stop && finding.about == *runs[i].task.run.name;
-        });
-        if (!before || stopped) {
-            all_sound = false;
-            continue;
-        }
-        if (!after || fails_more(*after, *before)) {
-            other.runs.push_back({*runs[i].task.run.name, {}});
-            continue;
-        }
-        const bool other_fuse = !same_fuses(*before, *after);
-        if (after->size != before->size || other_fuse)
-            other.runs.push_back({*runs[i].task.run.name, after->size, after->fuses, other_fuse});
-    }
-    if (other.runs.empty() && !all_sound) return {};
-    return other;
 }
 
 }  // namespace
@@ -127,11 +71,11 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
               .other_class = {},
               .not_judged = {}};
     note_network(plan.runs, system, tables);
-    for (const RunPlan& run : plan.runs) {
-        const Findings found = find_in_run(run, trunk_before(run, plan.runs), system, tables);
+    for (std::size_t i = 0; i < plan.runs.size(); ++i) {
+        const Findings found = find_in_run(plan.runs[i], run_before(plan.runs, system.tree, i), system, tables);
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
     }
-    plan.other_class = with_other_class(system, plan.runs, plan.findings, tables, objective);
+    plan.other_class = with_usual_class(system, plan.runs, plan.findings, tables, objective);
     plan.night = make_night(system, laid_runs(plan.runs), tables, detail.timeline);
     for (const Findings& found : {find_in_night(plan.night, system, tables), find_in_system(system, plan.runs, tables)})
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());

@@ -1,8 +1,9 @@
 #pragma once
 
-#include "voltwright/planning/network_figures.hpp"
 #include "voltwright/planning/night.hpp"
 #include "voltwright/planning/objective.hpp"
+#include "voltwright/planning/other_class.hpp"
+#include "voltwright/planning/run_plan.hpp"
 #include "voltwright/reasons/finding.hpp"
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/units/money.hpp"
@@ -14,50 +15,6 @@
 #include <vector>
 
 namespace voltwright {
-
-/// What may be lost at most from the source to the end of a run that shares its way with others, with everything on
-/// that can be on together: for judging the run. What a meter would show are its NetworkFigures.
-struct WayDrop {
-    Voltage lost;
-    Voltage allowed;
-    std::optional<Voltage> far_end;  ///< at its lowest while it is on, as the whole network settles
-    bool collapses;                  ///< at some time so much power cannot be brought at all
-};
-
-/// A run with the cable and the fuses that it gets, or that it has.
-struct RunPlan {
-    SystemRun task;
-    Choice choice;
-    std::optional<WayDrop> way = {};               ///< where it shares a way
-    std::optional<NetworkFigures> figures = {};    ///< what is reported of it; empty where its power cannot be brought
-    std::vector<std::optional<Money>> costs = {};  ///< of its cable and lugs, by size; empty: no price list
-    bool for_money = false;                        ///< the least money decides, not the least copper
-
-    /// The candidate that the plan goes with, or where no size fits the one that fails least; nullptr when the run is
-    /// not sized.
-    [[nodiscard]] const Candidate* taken() const { return choice.chosen(); }
-    /// What can be bought and laid: nullptr as well when no size fits.
-    [[nodiscard]] const Candidate* to_lay() const { return choice.nothing_fits() ? nullptr : taken(); }
-    [[nodiscard]] bool sized() const { return task.role != RunRole::solar; }
-};
-
-/// The trunk that a run hangs on; nullptr for one that begins at a source.
-const RunPlan* trunk_before(const RunPlan& run, const std::vector<RunPlan>& runs);
-
-/// A run whose cable or fuse is another one with cable of another class.
-struct OtherCable {
-    std::string run;
-    std::optional<Gauge> size;        ///< empty: no size passes, or the given one does not
-    std::vector<FuseFit> fuses = {};  ///< with that size
-    bool other_fuse = false;          ///< than with the class that the plan counts with
-};
-
-/// What becomes of the plan with cable of a lower temperature class: the cables that are still to be bought are chosen
-/// again with it, all of them at once.
-struct OtherClass {
-    Temperature insulation;
-    std::vector<OtherCable> runs = {};  ///< empty: it would do as well
-};
 
 /// The whole answer: every number holds what it was made from.
 struct Plan {

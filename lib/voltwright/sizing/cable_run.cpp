@@ -66,4 +66,16 @@ Temperature average_surroundings(const CableRun& run) {
     return whole > Length{} ? celsius(0) + sum / whole : run.around;
 }
 
+std::vector<PartRating> part_ratings(const CableRun& run, Area area, const Tables& tables) {
+    std::vector<PartRating> parts;
+    for (const Joint& joint : run.joints.value_or(std::vector<Joint>{})) {
+        const JointRow* row = joint.measured ? nullptr : find_joint(tables, joint.name, area);
+        const bool known =
+            std::any_of(parts.begin(), parts.end(), [&](const PartRating& other) { return other.part == joint.name; });
+        if (!row || known) continue;
+        if (auto part = part_rating(*row, area, hottest_surroundings(run))) parts.push_back(*std::move(part));
+    }
+    return parts;
+}
+
 }  // namespace voltwright

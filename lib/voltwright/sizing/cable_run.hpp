@@ -4,6 +4,7 @@
 #include "voltwright/energy/charger.hpp"
 #include "voltwright/sizing/fuse.hpp"
 #include "voltwright/sizing/needed.hpp"
+#include "voltwright/sizing/part_rating.hpp"
 #include "voltwright/tables/tables.hpp"
 
 #include <optional>
@@ -94,5 +95,8 @@ Temperature average_surroundings(const CableRun& run);
 
 /// What sits in a run whose conductors have this area, equal things counted together.
 std::vector<JointResistance> joints_of(const CableRun& run, Area area, const Tables& tables);
+
+/// What the parts in a run may carry, each named once.
+std::vector<PartRating> part_ratings(const CableRun& run, Area area, const Tables& tables);
 
 }  // namespace voltwright

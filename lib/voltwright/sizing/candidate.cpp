@@ -1,7 +1,6 @@
 #include "voltwright/sizing/candidate.hpp"
 
 #include "voltwright/sizing/fitting.hpp"
-#include "voltwright/sizing/parts_in_run.hpp"
 
 #include <algorithm>
 #include <stdexcept>

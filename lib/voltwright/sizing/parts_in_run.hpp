@@ -7,9 +7,6 @@
 
 namespace voltwright {
 
-/// What the parts in a run may carry, each named once.
-std::vector<PartRating> part_ratings(const CableRun& run, Area area, const Tables& tables);
-
 /// A switch, relay or breaker whose rating is printed on it and not known here, and the least that it has to be.
 struct UnratedPart {
     std::string part;
