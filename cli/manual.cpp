@@ -2,7 +2,7 @@
 
 #include "cli/completions/offers.hpp"
 #include "cli/verbs.hpp"
-#include "voltwright/files/characters.hpp"
+#include "voltwright/units/characters.hpp"
 
 #include <algorithm>
 #include <array>

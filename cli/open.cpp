@@ -1,8 +1,11 @@
 #include "cli/open.hpp"
 
-#include "voltwright/files/characters.hpp"
+#include "voltwright/profile/contradictions.hpp"
+#include "voltwright/profile/fault.hpp"
+#include "voltwright/profile/override.hpp"
+#include "voltwright/profile/read_profile.hpp"
 #include "voltwright/report/diagnostics.hpp"
-#include "voltwright/vehicle/keys.hpp"
+#include "voltwright/units/characters.hpp"
 #include "voltwright/vehicle/resolve.hpp"
 
 #include <algorithm>

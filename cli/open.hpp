@@ -2,8 +2,8 @@
 
 #include "cli/verb.hpp"
 #include "voltwright/files/document.hpp"
+#include "voltwright/profile/profile.hpp"
 #include "voltwright/tables/tables.hpp"
-#include "voltwright/vehicle/profile.hpp"
 #include "voltwright/vehicle/system.hpp"
 
 #include <optional>

@@ -4,8 +4,9 @@
 
 #include "voltwright/files/document.hpp"
 #include "voltwright/planning/plan.hpp"
+#include "voltwright/profile/fault.hpp"
+#include "voltwright/profile/read_profile.hpp"
 #include "voltwright/trip/journey.hpp"
-#include "voltwright/vehicle/keys.hpp"
 #include "voltwright/vehicle/resolve.hpp"
 
 #include <doctest/doctest.h>

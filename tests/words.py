@@ -20,10 +20,10 @@ ALLOWED = pathlib.Path("tests/words_allowed.txt")
 
 # What speaks to a person: whole rooms, and single files by room and name. A description's rows are words of an explanation.
 SPEAKING = {"messages", "profile", "files", "report"}
-SPEAKING_FILES = {("vehicle", name) for name in ("keys", "forms", "contradictions")}
+SPEAKING_FILES = set()
 # What reads a profile: there a place is text still.
 READING = {"profile", "files"}
-READING_FILES = {("vehicle", name) for name in ("keys", "forms", "contradictions", "read_profile", "entry")}
+READING_FILES = set()
 
 # An `id`, a citation or an equation of a source, and what tells a programmer of a mistake.
 CITED = re.compile(r"\b(Source|Equation)\s*(\w+\s*)?\{[^;{}]*$|\bcite\b[^;]*$")

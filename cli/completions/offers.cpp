@@ -1,7 +1,7 @@
 #include "cli/completions/offers.hpp"
 
 #include "cli/verbs.hpp"
-#include "voltwright/vehicle/keys.hpp"
+#include "voltwright/profile/section.hpp"
 
 #include <algorithm>
 

@@ -1,11 +1,12 @@
 #include "cli/planned.hpp"
 #include "voltwright/energy/battery_tables.hpp"
 #include "voltwright/planning/autonomy_question.hpp"
+#include "voltwright/profile/fault.hpp"
+#include "voltwright/profile/formats/clock.hpp"
 #include "voltwright/report/autonomy_text.hpp"
 #include "voltwright/report/plan_json.hpp"
 #include "voltwright/units/parse.hpp"
 #include "voltwright/units/show.hpp"
-#include "voltwright/vehicle/forms.hpp"
 
 namespace voltwright::cli {
 
@@ -27,7 +28,7 @@ bool read_clock(const Call& call, std::optional<Duration>& at) {
     entry.content = call.text("--at");
     ClockTime time;
     Faults faults;
-    if (Form<ClockTime>::read(entry, "--at", time, faults)) {
+    if (Format<ClockTime>::read(entry, "--at", time, faults)) {
         at = minutes(time.minutes % (24 * 60));
         return true;
     }

@@ -10,8 +10,9 @@
 #include "voltwright/energy/wells.hpp"
 #include "voltwright/files/document.hpp"
 #include "voltwright/planning/plan.hpp"
+#include "voltwright/profile/fault.hpp"
+#include "voltwright/profile/read_profile.hpp"
 #include "voltwright/trip/march.hpp"
-#include "voltwright/vehicle/keys.hpp"
 #include "voltwright/vehicle/resolve.hpp"
 
 #include <algorithm>

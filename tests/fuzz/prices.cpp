@@ -9,9 +9,10 @@
 
 #include "voltwright/files/document.hpp"
 #include "voltwright/files/read_prices.hpp"
+#include "voltwright/profile/fault.hpp"
+#include "voltwright/profile/read_profile.hpp"
 #include "voltwright/report/parts_text.hpp"
 #include "voltwright/shopping/parts.hpp"
-#include "voltwright/vehicle/keys.hpp"
 #include "voltwright/vehicle/resolve.hpp"
 
 #include <algorithm>

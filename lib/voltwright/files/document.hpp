@@ -1,6 +1,7 @@
 #pragma once
 
-#include "voltwright/vehicle/entry.hpp"
+#include "voltwright/profile/entry.hpp"
+#include "voltwright/profile/fault.hpp"
 
 #include <string>
 #include <string_view>

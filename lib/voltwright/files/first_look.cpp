@@ -1,6 +1,6 @@
 #include "voltwright/files/first_look.hpp"
 
-#include "voltwright/files/characters.hpp"
+#include "voltwright/units/characters.hpp"
 
 #include <algorithm>
 

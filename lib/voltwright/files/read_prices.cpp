@@ -1,6 +1,14 @@
 #include "voltwright/files/read_prices.hpp"
 
-#include "voltwright/vehicle/forms.hpp"
+#include "voltwright/profile/fault.hpp"
+#include "voltwright/profile/formats/cable.hpp"
+#include "voltwright/profile/formats/plain.hpp"
+#include "voltwright/profile/formats/quantity.hpp"
+#include "voltwright/profile/formats/reading.hpp"
+#include "voltwright/profile/formats/stud.hpp"
+#include "voltwright/profile/formats/word.hpp"
+#include "voltwright/units/parse.hpp"
+#include "voltwright/units/show.hpp"
 
 #include <algorithm>
 #include <array>
@@ -62,7 +70,7 @@ std::string_view unknown_key(const std::string& path, std::string_view name, std
 /// A text that is not empty.
 std::optional<std::string> text_of(const Entry& entry, const std::string& path, Faults& faults) {
     std::string text;
-    if (!Form<std::string>::read(entry, path, text, faults)) return {};
+    if (!Format<std::string>::read(entry, path, text, faults)) return {};
     return text;
 }
 
@@ -81,7 +89,7 @@ std::optional<Money> money_of(const Entry& entry, const std::string& path, Fault
 
 std::optional<int> whole_of(const Entry& entry, const std::string& path, int low, int high, Faults& faults) {
     int number = 0;
-    if (!Form<int>::read(entry, path, number, faults)) return {};
+    if (!Format<int>::read(entry, path, number, faults)) return {};
     if (number >= low && number <= high) return number;
     faults.push_back({path, std::to_string(number) + " is out of range",
                       "from " + std::to_string(low) + " to " + std::to_string(high)});
@@ -91,7 +99,7 @@ std::optional<int> whole_of(const Entry& entry, const std::string& path, int low
 template <class Q>
 std::optional<Q> quantity_of(const Entry& entry, const std::string& path, Q most, Faults& faults) {
     Spread<Q> value{};
-    if (!Form<Spread<Q>>::read(entry, path, value, faults)) return {};
+    if (!Format<Spread<Q>>::read(entry, path, value, faults)) return {};
     if (value.half_width == Difference<Q>{} && value.value > Q{} && value.value <= most) return value.value;
     faults.push_back({path, voltwright::write(value) + " is out of range",
                       "above nothing, at most " + show(most) + ", without a spread"});
@@ -107,7 +115,7 @@ public:
     std::optional<Price> row() && {
         const Entry::Section* section = entry_.section();
         if (!section) {
-            detail::wrong_kind(entry_, path_, "a table of keys", faults_);
+            formats::wrong_kind(entry_, path_, "a table of keys", faults_);
             return {};
         }
         const std::size_t before = faults_.size();
@@ -117,7 +125,7 @@ public:
         const Entry* what = needed("what", "what = \"cable\": what is sold");
         const Entry* price = needed("price", "price = \"4.20\": of one piece, or of a metre");
         if (what) {
-            if (const auto index = detail::read_word(*what, path_ + ".what", part_kinds(), faults_))
+            if (const auto index = formats::read_word(*what, path_ + ".what", part_kinds(), faults_))
                 row_.kind = static_cast<PartKind>(*index);
             else
                 what = nullptr;
@@ -149,15 +157,15 @@ private:
         read("name", [&](const Entry& entry, const std::string& path) { row_.name = text_of(entry, path, faults_); });
         read("size", [&](const Entry& entry, const std::string& path) {
             Gauge size{};
-            if (Form<Gauge>::read(entry, path, size, faults_)) row_.size = size;
+            if (Format<Gauge>::read(entry, path, size, faults_)) row_.size = size;
         });
         read("insulation", [&](const Entry& entry, const std::string& path) {
             Insulation insulation{};
-            if (Form<Insulation>::read(entry, path, insulation, faults_)) row_.insulation = insulation.rating;
+            if (Format<Insulation>::read(entry, path, insulation, faults_)) row_.insulation = insulation.rating;
         });
         read("colour", [&](const Entry& entry, const std::string& path) {
             static constexpr std::array<std::string_view, 2> colours = {"red", "black"};
-            if (const auto index = detail::read_word(entry, path, colours, faults_))
+            if (const auto index = formats::read_word(entry, path, colours, faults_))
                 row_.colour = std::string(colours[*index]);
         });
         read("rating", [&](const Entry& entry, const std::string& path) {
@@ -190,13 +198,13 @@ private:
         std::vector<std::string_view> known;
         for (const FuseFamilyRow& family : tables_.fuse_families) known.push_back(family.family);
         const auto near = nearest_word(*typed, known);
-        faults_.push_back({path, detail::quoted(*typed) + " is no family of fuses",
+        faults_.push_back({path, formats::toml_quoted(*typed) + " is no family of fuses",
                            near ? "did you mean \"" + std::string(*near) + "\"?" : "one of " + listed(known)});
     }
 
     void read_stud(const Entry& entry, const std::string& path) {
         Stud stud{};
-        if (!Form<Stud>::read(entry, path, stud, faults_)) return;
+        if (!Format<Stud>::read(entry, path, stud, faults_)) return;
         if (const StudRow* row = find_stud(tables_, stud.diameter); row && stud.diameter > millimetres(2.9))
             row_.stud = row->diameter;
         else

@@ -1,6 +1,6 @@
 #include "voltwright/files/toml.hpp"
 
-#include "voltwright/files/characters.hpp"
+#include "voltwright/units/characters.hpp"
 #include "voltwright/files/lines.hpp"
 
 #include <algorithm>

@@ -1,7 +1,8 @@
 #pragma once
 
-#include "voltwright/files/document.hpp"
+#include "voltwright/profile/entry.hpp"
 
+#include <string>
 #include <string_view>
 #include <variant>
 #include <vector>

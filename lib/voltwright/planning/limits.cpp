@@ -1,7 +1,7 @@
 #include "voltwright/planning/limits.hpp"
 
 #include "voltwright/energy/battery_tables.hpp"
-#include "voltwright/vehicle/forms.hpp"
+#include "voltwright/profile/words.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "voltwright/planning/rig.hpp"
-#include "voltwright/vehicle/profile.hpp"
+#include "voltwright/profile/profile.hpp"
 
 #include <cmath>
 

@@ -4,7 +4,7 @@
 #include "voltwright/planning/limits.hpp"
 #include "voltwright/planning/meter.hpp"
 #include "voltwright/planning/rig.hpp"
-#include "voltwright/vehicle/forms.hpp"
+#include "voltwright/profile/words.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "voltwright/report/diagnostics.hpp"
 
-#include "voltwright/files/characters.hpp"
+#include "voltwright/units/characters.hpp"
 
 #include <algorithm>
 #include <vector>

@@ -1,6 +1,6 @@
 #include "voltwright/report/drawing.hpp"
 
-#include "voltwright/files/characters.hpp"
+#include "voltwright/units/characters.hpp"
 #include "voltwright/report/markup.hpp"
 
 #include <fmt/format.h>

@@ -1,8 +1,8 @@
 #include "voltwright/report/key_reference.hpp"
 
+#include "voltwright/profile/section.hpp"
 #include "voltwright/report/section_words.hpp"
 #include "voltwright/report/terminal.hpp"
-#include "voltwright/vehicle/keys.hpp"
 
 namespace voltwright {
 

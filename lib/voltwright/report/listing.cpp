@@ -1,9 +1,10 @@
 #include "voltwright/report/listing.hpp"
 
+#include "voltwright/profile/complete.hpp"
+#include "voltwright/profile/section.hpp"
 #include "voltwright/report/section_words.hpp"
 #include "voltwright/report/terminal.hpp"
 #include "voltwright/report/toml_text.hpp"
-#include "voltwright/vehicle/keys.hpp"
 
 #include <algorithm>
 
@@ -23,15 +24,15 @@ std::string absence_of(const Key& key) {
     return "not given";
 }
 
-/// Whether complete() filled a key in. `said` is the entry as it was given, nullptr for one that was not.
-bool is_defaulted(const Key& key, const void* said) { return !said || !key.given(said); }
+/// Whether complete() filled a key in. `said` is the entry as it was given, none where it was not.
+bool is_defaulted(const Key& key, SectionView said) { return !said || !key.given(said); }
 
-/// An entry of a section as it was given, or nullptr for one that complete() added.
-const void* as_given(const SectionRow& section, const Profile& given, std::size_t i) {
-    return i < section.count(given) ? section.look(given, i) : nullptr;
+/// An entry of a section as it was given, or none for one that complete() added.
+SectionView as_given(const SectionRow& section, const Profile& given, std::size_t i) {
+    return i < section.count(given) ? section.look(given, i) : SectionView();
 }
 
-std::string line_of(const Key& key, const void* said, const void* filled, std::size_t longest) {
+std::string line_of(const Key& key, SectionView said, SectionView filled, std::size_t longest) {
     constexpr std::size_t line = 100, least_for_value = 40;
     const std::string value = key.written(filled);
     if (value.empty()) return "# " + std::string(key.name) + ": " + absence_of(key) + "\n";
@@ -65,7 +66,7 @@ std::vector<std::string> defaulted_keys(const Profile& given, const Tables& tabl
             std::string path(section.name);
             if (section.many) path += "." + entry_name(completed, section, i);
             if (!path.empty()) path += ".";
-            const void *said = as_given(section, given, i), *filled = section.look(completed, i);
+            const SectionView said = as_given(section, given, i), filled = section.look(completed, i);
             for (const Key& key : section.keys)
                 if (!key.written(filled).empty() && is_defaulted(key, said))
                     keys.push_back(path + std::string(key.name));

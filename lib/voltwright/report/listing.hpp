@@ -1,7 +1,7 @@
 #pragma once
 
+#include "voltwright/profile/profile.hpp"
 #include "voltwright/tables/tables.hpp"
-#include "voltwright/vehicle/profile.hpp"
 
 #include <string>
 #include <vector>

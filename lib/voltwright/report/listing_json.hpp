@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/vehicle/entry.hpp"
+#include "voltwright/profile/entry.hpp"
 
 #include <string>
 #include <vector>

@@ -1,6 +1,6 @@
 #include "voltwright/report/markup.hpp"
 
-#include "voltwright/files/characters.hpp"
+#include "voltwright/units/characters.hpp"
 
 #include <algorithm>
 #include <array>

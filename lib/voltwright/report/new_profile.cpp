@@ -1,6 +1,9 @@
+#include "voltwright/profile/complete.hpp"
+#include "voltwright/profile/fault.hpp"
+#include "voltwright/profile/read_profile.hpp"
+#include "voltwright/profile/section.hpp"
 #include "voltwright/report/listing.hpp"
 #include "voltwright/report/section_words.hpp"
-#include "voltwright/vehicle/keys.hpp"
 
 #include <stdexcept>
 
@@ -36,7 +39,7 @@ Profile simplest() {
 }
 
 /// Its default, or something well formed. `completed` is the entry with its defaults, if there is one.
-std::string value_for(const Key& key, const void* completed) {
+std::string value_for(const Key& key, SectionView completed) {
     if (const std::string usual = usual_value(key); !usual.empty()) return usual;
     if (completed && std::holds_alternative<ByRule>(key.fallback))
         if (const std::string worked_out = key.written(completed); !worked_out.empty()) return worked_out;
@@ -63,20 +66,20 @@ std::string blank_of(const Key& key) {
 }
 
 /// `capacity = ""  # Ah, printed on the battery`
-std::string live_line(const Key& key, const void* entry) {
+std::string live_line(const Key& key, SectionView entry) {
     const std::string name = std::string(key.name) + " = ";
     return key.found.empty() ? name + key.written(entry) + "\n"
                              : name + blank_of(key) + "  # " + std::string(key.found) + "\n";
 }
 
 /// `#days = 3`, with a sentence before it that says what it is for.
-std::string commented_key(const Key& key, const void* completed) {
+std::string commented_key(const Key& key, SectionView completed) {
     return comment(std::string(key.sentence) + remark_on(key)) + "#" + std::string(key.name) + " = " +
            value_for(key, completed) + "\n";
 }
 
 /// The keys that the simplest profile gives in an entry of a section; each is told of once, in the first entry.
-std::string live_keys(const SectionRow& section, const void* entry, bool first) {
+std::string live_keys(const SectionRow& section, SectionView entry, bool first) {
     std::string lines;
     for (const Key& key : section.keys) {
         if (!key.given(entry)) continue;
@@ -94,8 +97,8 @@ std::string new_section(const SectionRow& section, const Profile& profile, const
         lines += live_keys(section, section.look(profile, i), i == 0);
     }
     if (count == 0) lines += "#" + header_of(section) + "\n";
-    const void* last = count > 0 ? section.look(profile, count - 1) : nullptr;
-    const void* filled = count > 0 ? section.look(completed, count - 1) : nullptr;
+    const SectionView last = count > 0 ? section.look(profile, count - 1) : SectionView();
+    const SectionView filled = count > 0 ? section.look(completed, count - 1) : SectionView();
     for (const Key& key : section.keys)
         if (!last || !key.given(last)) lines += commented_key(key, filled);
     return lines;

@@ -1,7 +1,8 @@
 #include "voltwright/report/schema.hpp"
 
+#include "voltwright/profile/section.hpp"
 #include "voltwright/report/schema_patterns.hpp"
-#include "voltwright/vehicle/keys.hpp"
+#include "voltwright/units/parse.hpp"
 
 #include <nlohmann/json.hpp>
 

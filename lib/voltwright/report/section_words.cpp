@@ -2,11 +2,6 @@
 
 namespace voltwright {
 
-std::string header_of(const SectionRow& section) {
-    const std::string name(section.name);
-    return section.many ? "[[" + name + "]]" : "[" + name + "]";
-}
-
 std::string default_words(const Key& key) {
     const auto* rule = std::get_if<ByRule>(&key.fallback);
     if (!rule || rule->words.empty()) return "default";

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "voltwright/profile/key.hpp"
 #include "voltwright/report/terminal.hpp"
-#include "voltwright/vehicle/keys.hpp"
 
 #include <string>
 
@@ -10,9 +10,6 @@ namespace voltwright {
 
 /// Of a profile that is written, and of the reference of its keys.
 inline constexpr Style profile_page{.colour = false, .unicode = true, .width = 100};
-
-/// "[trip]", "[[run]]"
-std::string header_of(const SectionRow& section);
 
 /// "default, by chemistry", "default: 2, or 1 with the body as return"
 std::string default_words(const Key& key);

@@ -1,6 +1,6 @@
 #include "voltwright/report/terminal.hpp"
 
-#include "voltwright/files/characters.hpp"
+#include "voltwright/units/characters.hpp"
 
 #include <algorithm>
 #include <array>
@@ -42,20 +42,8 @@ bool stands_in(char32_t code, const std::array<Block, N>& blocks) {
     return std::any_of(blocks.begin(), blocks.end(), [&](Block b) { return code >= b.first && code <= b.last; });
 }
 
-/// Controls, and the marks that turn the direction of writing or cannot be seen: they would let a file rewrite the page
-/// around it, or say one thing and show another. Joiners stay, for the scripts that need them.
-bool steers_the_terminal(char32_t code) {
-    constexpr std::array<Block, 9> steering = {{{0x7f, 0x9f},
-                                                {0xad, 0xad},
-                                                {0x61c, 0x61c},
-                                                {0x200b, 0x200b},
-                                                {0x200e, 0x200f},
-                                                {0x2028, 0x202e},
-                                                {0x2060, 0x206f},
-                                                {0xfeff, 0xfeff},
-                                                {0xe0000, 0xe007f}}};
-    return (code < 0x20 && code != '\t') || stands_in(code, steering);
-}
+/// Joiners stay, for the scripts that need them.
+bool steers_the_terminal(char32_t code) { return cannot_be_seen(code) && code != '\t' && !is_joiner(code); }
 
 /// Nothing but visible ASCII and blanks: a column a byte.
 bool is_plain(std::string_view text) {

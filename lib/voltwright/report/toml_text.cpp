@@ -1,6 +1,6 @@
 #include "voltwright/report/toml_text.hpp"
 
-#include "voltwright/files/characters.hpp"
+#include "voltwright/units/characters.hpp"
 #include "voltwright/report/terminal.hpp"
 
 #include <algorithm>

@@ -1,10 +1,11 @@
 #include "voltwright/units/scan.hpp"
 
+#include "voltwright/units/characters.hpp"
+
 #include <algorithm>
-#include <array>
 #include <charconv>
 #include <cmath>
-#include <cstdint>
+#include <iterator>
 #include <system_error>
 
 namespace voltwright {
@@ -13,42 +14,16 @@ namespace {
 
 constexpr std::string_view minus_sign = "\u2212";
 
-/// One character of UTF-8: its code point and its bytes, or a single byte that is no UTF-8.
-struct Character {
-    std::uint32_t code;
-    std::size_t length;
-    bool sound;
-};
-
-Character character_at(std::string_view text, std::size_t at) {
-    const auto byte = [&](std::size_t i) -> std::uint32_t {
-        return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : 0U;
-    };
-    const std::uint32_t first = byte(0);
-    if (first < 0x80U) return {first, 1, true};
-    const std::size_t length = first >= 0xf0U ? 4 : first >= 0xe0U ? 3 : 2;
-    if (first < 0xc2U || first > 0xf4U) return {first, 1, false};
-    std::uint32_t code = first & (0x7fU >> length);
-    for (std::size_t i = 1; i < length; ++i) {
-        if ((byte(i) & 0xc0U) != 0x80U) return {first, 1, false};
-        code = code << 6U | (byte(i) & 0x3fU);
-    }
-    constexpr std::array<std::uint32_t, 5> least = {0, 0, 0x80, 0x800, 0x10000};
-    if (code < least[length] || code > 0x10ffffU || (code >= 0xd800U && code <= 0xdfffU)) return {first, 1, false};
-    return {code, length, true};
-}
-
-/// Control characters, and those that turn, hide or break the text around them.
-bool can_be_seen(std::uint32_t code) {
+/// Beside what can nowhere be seen: what a message may not show, since it changes or has no letter of its own.
+bool can_be_shown(char32_t code) {
     struct Range {
-        std::uint32_t first, last;
+        char32_t first, last;
     };
-    constexpr Range unseen[] = {{0x00, 0x1f},       {0x7f, 0x9f},       {0xad, 0xad},     {0x061c, 0x061c},
-                                {0x180e, 0x180e},   {0x200b, 0x200f},   {0x2028, 0x202e}, {0x2060, 0x206f},
-                                {0xfe00, 0xfe0f},   {0xfeff, 0xfeff},   {0xfff0, 0xfffb}, {0xfffe, 0xffff},
-                                {0xe0000, 0xe0fff}, {0xf0000, 0x10ffff}};
-    return std::none_of(std::begin(unseen), std::end(unseen),
-                        [&](const Range& range) { return code >= range.first && code <= range.last; });
+    constexpr Range unfit[] = {{0x180e, 0x180e},   {0xfe00, 0xfe0f},   {0xfff0, 0xfffb},
+                               {0xfffe, 0xffff},   {0xe0080, 0xe0fff}, {0xf0000, 0x10ffff}};
+    return !cannot_be_seen(code) && std::none_of(std::begin(unfit), std::end(unfit), [&](const Range& range) {
+        return code >= range.first && code <= range.last;
+    });
 }
 
 std::size_t digits_at(std::string_view text, std::size_t at) {
@@ -72,6 +47,18 @@ std::size_t blanks_at(std::string_view text, std::size_t at) {
     std::size_t end = at;
     while (const std::size_t length = one_blank(end)) end += length;
     return end - at;
+}
+
+std::string in_lower_case(std::string_view text) {
+    std::string result(text);
+    for (char& c : result) c = in_lower_case(c);
+    return result;
+}
+
+std::string_view without_spaces_around(std::string_view text) {
+    while (!text.empty() && is_space(text.front())) text.remove_prefix(1);
+    while (!text.empty() && is_space(text.back())) text.remove_suffix(1);
+    return text;
 }
 
 std::string_view without_blanks_around(std::string_view text) {
@@ -133,11 +120,11 @@ std::string seen(std::string_view text) {
     for (std::size_t at = 0; at < text.size();) {
         if (++count > most_characters) return safe + "...";
         const Character character = character_at(text, at);
-        if (character.sound && can_be_seen(character.code))
-            safe += text.substr(at, character.length);
+        if (character.bytes > 0 && can_be_shown(character.code))
+            safe += text.substr(at, character.bytes);
         else
             safe += '?';
-        at += character.length;
+        at += std::max<std::size_t>(character.bytes, 1);
     }
     return safe;
 }

@@ -10,7 +10,11 @@ namespace voltwright {
 /// The letters of what people type, for parse.cpp and gauge.cpp. Everything here takes any bytes at all.
 
 constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
+constexpr bool is_space(char c) { return c == ' ' || c == '\t'; }
 constexpr char in_lower_case(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+/// The text with its ASCII letters small.
+std::string in_lower_case(std::string_view text);
 
 /// The longest text that is taken for a quantity or a size, in bytes.
 inline constexpr std::size_t longest_text = 200;
@@ -19,6 +23,9 @@ inline constexpr std::size_t longest_text = 200;
 std::size_t blanks_at(std::string_view text, std::size_t at);
 
 std::string_view without_blanks_around(std::string_view text);
+
+/// Less: spaces and tabs only.
+std::string_view without_spaces_around(std::string_view text);
 
 /// Whether two texts are the same but for the case of ASCII letters.
 bool same_word(std::string_view a, std::string_view b);

@@ -141,12 +141,6 @@ std::string near_point(const SystemRun& run) {
 
 std::string far_point(const SystemRun& run) { return run.to.name; }
 
-std::string_view without_pole(std::string_view point) {
-    const bool pole =
-        point.size() > 2 && (point.substr(point.size() - 2) == " +" || point.substr(point.size() - 2) == " -");
-    return pole ? point.substr(0, point.size() - 2) : point;
-}
-
 std::vector<std::string> probe_points(const std::vector<SystemRun>& runs) {
     std::vector<std::string> points;
     const auto add = [&](std::string point) {

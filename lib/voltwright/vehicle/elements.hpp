@@ -1,5 +1,6 @@
 #pragma once
 
+#include "voltwright/profile/probe_point.hpp"
 #include "voltwright/vehicle/system.hpp"
 
 #include <optional>
@@ -34,9 +35,6 @@ std::vector<Element> elements_of(const SystemRun& run);
 /// pairs of terminals: "charger" is where its feed ends, "charger output" where the run to the battery begins.
 std::string near_point(const SystemRun& run);
 std::string far_point(const SystemRun& run);
-
-/// "charger" of "charger +"; what has no pole as it is.
-std::string_view without_pole(std::string_view point);
 
 /// Everything that `across` may name: the places of the runs ("charger": both its poles), each pole ("charger +"), and each
 /// element ("feed lug at charger +": both its ends).

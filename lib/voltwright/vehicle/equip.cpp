@@ -1,6 +1,7 @@
 #include "voltwright/vehicle/equip.hpp"
 
-#include "voltwright/vehicle/forms.hpp"
+#include "voltwright/profile/words.hpp"
+#include "voltwright/units/show.hpp"
 
 #include <algorithm>
 #include <type_traits>

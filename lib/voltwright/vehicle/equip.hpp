@@ -1,8 +1,8 @@
 #pragma once
 
+#include "voltwright/profile/profile.hpp"
 #include "voltwright/tables/tables.hpp"
 #include "voltwright/vehicle/equipment.hpp"
-#include "voltwright/vehicle/profile.hpp"
 
 namespace voltwright {
 

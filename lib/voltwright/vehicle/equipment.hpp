@@ -2,10 +2,10 @@
 
 #include "voltwright/energy/battery.hpp"
 #include "voltwright/energy/charger.hpp"
+#include "voltwright/profile/values.hpp"
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/tables/chemistries.hpp"
 #include "voltwright/units/quantities.hpp"
-#include "voltwright/vehicle/values.hpp"
 
 #include <cstddef>
 #include <optional>

@@ -1,11 +1,16 @@
 #include "voltwright/vehicle/resolve.hpp"
 
 #include "voltwright/energy/house_battery.hpp"
+#include "voltwright/profile/check.hpp"
+#include "voltwright/profile/complete.hpp"
+#include "voltwright/profile/contradictions.hpp"
+#include "voltwright/profile/fault.hpp"
+#include "voltwright/profile/words.hpp"
+#include "voltwright/units/parse.hpp"
+#include "voltwright/units/show.hpp"
 #include "voltwright/units/spellings.hpp"
 #include "voltwright/vehicle/elements.hpp"
 #include "voltwright/vehicle/equip.hpp"
-#include "voltwright/vehicle/forms.hpp"
-#include "voltwright/vehicle/keys.hpp"
 #include "voltwright/vehicle/layout.hpp"
 
 #include <algorithm>
@@ -15,19 +20,6 @@
 namespace voltwright {
 
 namespace {
-
-Faults missing_keys(const Profile& profile) {
-    Faults faults;
-    for (const SectionRow& section : sections())
-        for (std::size_t i = 0; i < section.count(profile); ++i)
-            for (const Key& key : section.keys)
-                if (std::holds_alternative<Required>(key.fallback) && !key.given(section.look(profile, i)))
-                    faults.push_back({std::string(section.name) +
-                                          (section.many ? "[" + std::to_string(i) + "]." : ".") + std::string(key.name),
-                                      "`" + std::string(key.name) + "` is needed",
-                                      {}});
-    return faults;
-}
 
 // ---- rules -------------------------------------------------------------------------------------------------------------
 

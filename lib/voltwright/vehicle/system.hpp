@@ -1,10 +1,10 @@
 #pragma once
 
+#include "voltwright/profile/profile.hpp"
+#include "voltwright/profile/values.hpp"
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/vehicle/equipment.hpp"
-#include "voltwright/vehicle/profile.hpp"
 #include "voltwright/vehicle/run_tree.hpp"
-#include "voltwright/vehicle/values.hpp"
 
 #include <cstddef>
 #include <optional>

@@ -1,7 +1,7 @@
 #include "voltwright/vehicle/told_runs.hpp"
 
+#include "voltwright/profile/complete.hpp"
 #include "voltwright/tables/tables.hpp"
-#include "voltwright/vehicle/keys.hpp"
 
 #include <algorithm>
 #include <utility>

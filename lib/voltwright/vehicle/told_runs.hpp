@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/vehicle/profile.hpp"
+#include "voltwright/profile/profile.hpp"
 #include "voltwright/vehicle/system.hpp"
 
 #include <string>

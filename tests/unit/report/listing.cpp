@@ -2,12 +2,15 @@
 
 #include "voltwright/files/document.hpp"
 #include "voltwright/planning/plan.hpp"
+#include "voltwright/profile/complete.hpp"
+#include "voltwright/profile/fault.hpp"
+#include "voltwright/profile/read_profile.hpp"
+#include "voltwright/profile/section.hpp"
 #include "voltwright/report/diagnostics.hpp"
 #include "voltwright/report/listing.hpp"
 #include "voltwright/report/listing_json.hpp"
 #include "voltwright/report/toml_text.hpp"
 #include "voltwright/report/words.hpp"
-#include "voltwright/vehicle/keys.hpp"
 #include "voltwright/vehicle/resolve.hpp"
 
 #include <algorithm>

@@ -1,0 +1,30 @@
+#pragma once
+
+#include "voltwright/profile/given.hpp"
+#include "voltwright/profile/values.hpp"
+
+namespace voltwright {
+
+/// The DC-DC charger between the two batteries. One member a key; what each means, its range and its default stand in its row.
+struct ChargerKeys {
+    Given<Spread<Current>> output;
+    Given<Spread<Ratio>> efficiency;
+    Given<Spread<Voltage>> input_on, input_off;
+    Given<Wake> wake;
+    Given<Spread<Current>> input_limit;
+    Given<Spread<Voltage>> absorption, float_;
+    Given<bool> temperature_sensor;
+    Given<Spread<Temperature>> full_output_to;
+    Given<Spread<Ratio>> derate;
+    Given<Spread<Temperature>> off_above;
+    Given<Spread<Current>> fuse_max;
+    Given<Gauge> terminal;
+    Given<Stud> stud;
+    Given<Somewhere> where;
+};
+
+struct SectionRow;
+/// Its rows, and what may contradict itself in it.
+SectionRow charger_section();
+
+}  // namespace voltwright

@@ -1,0 +1,103 @@
+#include "voltwright/profile/sections/contradictions.hpp"
+
+#include "voltwright/sizing/ampacity.hpp"
+
+#include <algorithm>
+#include <iterator>
+
+namespace voltwright::contradictions {
+
+namespace {
+
+constexpr std::string_view places_of_the_vehicle[] = {"starter",  "charger", "battery",
+                                                      "inverter", "panel",   "regulator"};
+
+bool is_place_of_the_vehicle(const std::string& name) {
+    return std::find(std::begin(places_of_the_vehicle), std::end(places_of_the_vehicle), name) !=
+           std::end(places_of_the_vehicle);
+}
+
+}  // namespace
+
+std::string at(std::string_view section, std::size_t index, std::string_view key) {
+    return path_to(path_to(std::string(section), index), key);
+}
+
+void add(Faults& faults, std::string path, std::string what, std::string hint) {
+    faults.push_back({std::move(path), std::move(what), std::move(hint), false});
+}
+
+std::string did_you_mean(std::string_view word, const std::vector<std::string_view>& known,
+                         const std::string& or_else) {
+    if (const auto near = nearest_word(word, known))
+        return "did you mean \"" + std::string(*near) + "\"?" + (or_else.empty() ? "" : " Or " + or_else);
+    std::string all;
+    for (const std::string_view name : known) all += (all.empty() ? "\"" : ", \"") + std::string(name) + "\"";
+    if (all.empty()) return or_else;
+    return "one of " + all + (or_else.empty() ? "" : ", or " + or_else);
+}
+
+void beyond_the_trip(int day, int last, const std::string& path, Faults& faults) {
+    add(faults, path,
+        "day " + std::to_string(day) + " is beyond the trip, which has " + std::to_string(last) +
+            (last == 1 ? " day" : " days"),
+        "make trip.days longer, or take the day out");
+}
+
+void place_of_table(const Somewhere& where, const std::string& path, const Tables& tables, Faults& faults) {
+    const auto* name = std::get_if<std::string>(&where);
+    if (!name || find_surroundings(tables, *name)) return;
+    std::vector<std::string_view> known;
+    for (const SurroundingsRow& row : tables.surroundings) known.push_back(row.place);
+    add(faults, path, "'" + *name + "' is no place that the tables know",
+        did_you_mean(*name, known, "a temperature: \"40 degC\""));
+}
+
+void place_of_table(const Given<Somewhere>& where, const std::string& path, const Tables& tables, Faults& faults) {
+    if (where) place_of_table(*where, path, tables, faults);
+}
+
+void size_of_table(Gauge gauge, const std::string& path, const Tables& tables, Faults& faults) {
+    if (conductor_of(tables, gauge)) return;
+    std::string known;
+    for (const ConductorRow& row : tables.conductors)
+        if (row.gauge.system == gauge.system) known += (known.empty() ? "" : ", ") + show(row.gauge);
+    for (const TradeSizeRow& row : tables.trade_sizes)
+        if (row.gauge.system == gauge.system) known += (known.empty() ? "" : ", ") + show(row.gauge);
+    add(faults, path, show(gauge) + " is no size that the tables know", "one of " + known);
+}
+
+void fuse_of_table(const FuseChoice& fuse, const std::string& path, const Tables& tables, Faults& faults) {
+    if (find_fuse_family(tables, fuse.family)) return;
+    std::vector<std::string_view> known;
+    for (const FuseFamilyRow& row : tables.fuse_families) known.push_back(row.family);
+    add(faults, path, "'" + fuse.family + "' is no family of fuses that the tables know",
+        did_you_mean(fuse.family, known));
+}
+
+std::set<std::string> names_of_loads(const Profile& profile) {
+    std::set<std::string> names;
+    for (const LoadKeys& load : profile.loads)
+        if (load.name && !is_place_of_the_vehicle(*load.name)) names.insert(*load.name);
+    for (const FridgeKeys& fridge : profile.fridges)
+        if (const std::string name = fridge.name.value_or("fridge"); !is_place_of_the_vehicle(name)) names.insert(name);
+    return names;
+}
+
+void take_name(const std::string& name, const std::string& path, std::set<std::string>& taken, Faults& faults) {
+    if (is_place_of_the_vehicle(name))
+        add(faults, path, "'" + name + "' is a place of its own", "call the load something else");
+    else if (!taken.insert(name).second)
+        add(faults, path, "two loads are called '" + name + "'", "give each a name of its own");
+}
+
+std::vector<std::string> places_of(const Profile& profile) {
+    std::vector<std::string> known = {"starter", "charger", "battery"};
+    if (profile.inverter) known.emplace_back("inverter");
+    if (profile.solar) known.insert(known.end(), {"panel", "regulator"});
+    const std::set<std::string> loads = names_of_loads(profile);
+    known.insert(known.end(), loads.begin(), loads.end());
+    return known;
+}
+
+}  // namespace voltwright::contradictions

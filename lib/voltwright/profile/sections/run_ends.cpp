@@ -1,0 +1,196 @@
+#include "voltwright/profile/sections/run_ends.hpp"
+
+#include "voltwright/profile/sections/contradictions.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <set>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace voltwright {
+
+using namespace contradictions;
+
+namespace {
+
+/// The runs of a profile by the names of their ends.
+struct Ends {
+    const Profile& profile;
+    std::vector<std::string> from;   ///< of each run, as completed
+    std::set<std::string> loads;     ///< by name
+    std::vector<std::string> known;  ///< where runs may lead to and begin
+};
+
+bool is_known(const Ends& ends, const std::string& name) {
+    return std::find(ends.known.begin(), ends.known.end(), name) != ends.known.end();
+}
+
+Ends ends_of(const WholeProfile& whole) {
+    Ends ends{whole.given, {}, names_of_loads(whole.given), places_of(whole.given)};
+    for (const RunKeys& run : whole.complete.runs) ends.from.push_back(*run.from);
+    std::set<std::string> begins, reached;
+    for (std::size_t i = 0; i < whole.given.runs.size(); ++i) {
+        if (!whole.given.runs[i].to) continue;
+        begins.insert(ends.from[i]);
+        reached.insert(*whole.given.runs[i].to);
+    }
+    // A name that runs share is a place of its own: a fuse block.
+    for (const std::string& name : reached)
+        if (begins.count(name) && !is_known(ends, name)) ends.known.push_back(name);
+    return ends;
+}
+
+bool is_source(const std::string& place) {
+    return place == "starter" || place == "charger" || place == "battery" || place == "panel" || place == "regulator";
+}
+
+/// Where the way back from the near end of a run leads: a source, or a place that no run leads to.
+struct WayBack {
+    std::string place;
+    bool in_a_circle = false;
+};
+
+WayBack way_back(const Ends& ends, std::size_t index) {
+    const auto& runs = ends.profile.runs;
+    WayBack way{ends.from[index]};
+    for (std::size_t steps = 0; !is_source(way.place); ++steps) {
+        if (steps > runs.size()) return {way.place, true};
+        const auto feeding =
+            std::find_if(runs.begin(), runs.end(), [&](const RunKeys& run) { return run.to == way.place; });
+        if (feeding == runs.end()) return way;
+        way.place = ends.from[static_cast<std::size_t>(feeding - runs.begin())];
+    }
+    return way;
+}
+
+// ---- two runs to one place ------------------------------------------------------------------------------------------
+
+/// The charger and the regulator may both lead to the battery; two runs from one of them may not.
+bool second_to_battery(const Ends& ends, std::size_t index) {
+    const std::string& from = ends.from[index];
+    for (std::size_t i = 0; i < index; ++i)
+        if (ends.profile.runs[i].to == "battery" &&
+            (ends.from[i] == from || (from != "regulator" && ends.from[i] != "regulator")))
+            return true;
+    return false;
+}
+
+Fault second_run(const Ends& ends, std::size_t index) {
+    const std::string& to = *ends.profile.runs[index].to;
+    bool parallel = false;
+    for (std::size_t i = 0; i < index; ++i)
+        parallel = parallel || (ends.profile.runs[i].to == to && ends.from[i] == ends.from[index]);
+    if (parallel)
+        return {at("run", index, "to"),
+                "parallel cables to '" + to + "' are not planned: when one joint goes bad the other carries it all",
+                "take this run out; one thicker cable does it"};
+    return {at("run", index, "to"), "two runs lead to '" + to + "': that is a loop", "each place is fed by one run"};
+}
+
+// ---- one run --------------------------------------------------------------------------------------------------------
+
+bool hangs_on_the_inverter(const Ends& ends, const std::string& name) {
+    const auto& loads = ends.profile.loads;
+    return std::any_of(loads.begin(), loads.end(),
+                       [&](const LoadKeys& load) { return load.name == name && load.through; });
+}
+
+std::string nearest_known(const Ends& ends, const std::string& name) {
+    return did_you_mean(name, {ends.known.begin(), ends.known.end()});
+}
+
+/// What is wrong with where a run leads. `reached`: where the runs before it lead.
+std::optional<Fault> wrong_far_end(const Ends& ends, std::size_t index, std::set<std::string>& reached) {
+    const std::string& to = *ends.profile.runs[index].to;
+    const std::string path = at("run", index, "to");
+    if (to == "inverter" && !ends.profile.inverter)
+        return Fault{path, "the profile has no [inverter]", "describe it: [inverter] with its output"};
+    if (!is_known(ends, to))
+        return Fault{path, "there is no '" + to + "' for this run to lead to", nearest_known(ends, to)};
+    if (to == ends.from[index]) return Fault{path, "this run leads from '" + to + "' to itself", {}};
+    if (to == "starter")
+        return Fault{path, "the starter battery is where runs begin", "from = \"starter\", and to the other end"};
+    if (hangs_on_the_inverter(ends, to))
+        return Fault{path, "'" + to + "' hangs on the inverter: no 12 V run leads to it",
+                     "a run to = \"inverter\" feeds it"};
+    const bool again = !reached.insert(to).second;
+    if (to == "battery" ? second_to_battery(ends, index) : again) return second_run(ends, index);
+    return {};
+}
+
+/// What is wrong with a run whose two ends are places of the vehicle.
+std::optional<Fault> wrong_source(const Ends& ends, std::size_t index) {
+    const std::string& to = *ends.profile.runs[index].to;
+    const std::string& from = ends.from[index];
+    const std::string path = at("run", index, "from");
+    if (ends.loads.count(from) || from == "inverter")
+        return Fault{path, "'" + from + "' takes current; no run begins at it",
+                     "runs begin at the starter, the charger, the battery, or a place that runs share"};
+    const std::string source = way_back(ends, index).place;
+    if (to == "charger" && source != "starter")
+        return Fault{ends.profile.runs[index].from ? path : at("run", index, "to"),
+                     "the charger is fed from '" + from + "': it would draw on the battery that it charges",
+                     "from = \"starter\""};
+    if (to == "battery" && source == "starter")
+        return Fault{path,
+                     "this run joins the two batteries without the charger: what they push through it is not known, "
+                     "and it is not sized here",
+                     "from = \"charger\", and a run from the starter to the charger"};
+    if (from == "charger" && to != "battery")
+        return Fault{path,
+                     "'" + to +
+                         "' hangs on the charger's output: with the engine off its current comes from the battery "
+                         "through the charger's cable",
+                     "from = \"battery\""};
+    return {};
+}
+
+/// Both ends of one run; true when nothing is wrong with them.
+bool look_at_ends(const Ends& ends, std::size_t index, std::set<std::string>& reached, Faults& faults) {
+    const auto& from = ends.profile.runs[index].from;
+    const std::size_t before = faults.size();
+    if (auto fault = wrong_far_end(ends, index, reached)) faults.push_back(*std::move(fault));
+    if (from && !is_known(ends, *from))
+        add(faults, at("run", index, "from"), "there is no '" + *from + "' for this run to begin at",
+            nearest_known(ends, *from));
+    if (faults.size() == before)
+        if (auto fault = wrong_source(ends, index)) faults.push_back(*std::move(fault));
+    return faults.size() == before;
+}
+
+/// A run that does not go back to a source.
+std::optional<Fault> without_source(const Ends& ends, std::size_t index) {
+    const WayBack way = way_back(ends, index);
+    if (is_source(way.place)) return {};
+    const std::string hint = "runs begin at the starter, the charger or the battery";
+    if (way.in_a_circle)
+        return Fault{at("run", index, "to"),
+                     "the way back from '" + *ends.profile.runs[index].to + "' goes in a circle: that is a loop", hint};
+    if (!ends.loads.count(way.place))
+        return Fault{at("run", index, "from"), "no run leads to '" + way.place + "', so nothing feeds this one", hint};
+    return Fault{at("run", index, "from"), "'" + way.place + "' is a load, and nothing is fed from it", hint};
+}
+
+}  // namespace
+
+bool look_at_ends_of_runs(const WholeProfile& whole, Faults& faults) {
+    const Ends ends = ends_of(whole);
+    const auto& runs = whole.given.runs;
+    std::vector<bool> sound(runs.size(), true);
+    std::set<std::string> reached;
+    for (std::size_t i = 0; i < runs.size(); ++i)
+        if (runs[i].to) sound[i] = look_at_ends(ends, i, reached, faults);
+    for (std::size_t i = 0; i < runs.size(); ++i) {
+        if (!runs[i].to || !sound[i]) continue;
+        auto fault = without_source(ends, i);
+        if (!fault) continue;
+        const bool circle = fault->path.ends_with(".to");
+        faults.push_back(*std::move(fault));
+        if (circle) break;  // every run of the circle would say the same
+    }
+    return std::find(sound.begin(), sound.end(), false) == sound.end();
+}
+
+}  // namespace voltwright

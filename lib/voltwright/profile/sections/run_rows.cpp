@@ -1,0 +1,191 @@
+#include "voltwright/profile/sections/run.hpp"
+
+#include "voltwright/profile/formats/cable.hpp"
+#include "voltwright/profile/formats/fuse.hpp"
+#include "voltwright/profile/formats/joints.hpp"
+#include "voltwright/profile/formats/plain.hpp"
+#include "voltwright/profile/formats/quantity.hpp"
+#include "voltwright/profile/formats/return_path.hpp"
+#include "voltwright/profile/formats/word.hpp"
+#include "voltwright/profile/sections/contradictions.hpp"
+#include "voltwright/profile/sections/rows.hpp"
+#include "voltwright/profile/sections/run_ends.hpp"
+#include "voltwright/profile/sections/way.hpp"
+#include "voltwright/units/scan.hpp"
+
+#include <algorithm>
+
+namespace voltwright {
+
+using namespace rows;
+using namespace contradictions;
+
+namespace {
+
+bool is(const std::optional<std::string>& name, std::string_view wanted) { return name && same_word(*name, wanted); }
+
+std::optional<Entry> beginning_of_run(const Profile& profile, const Tables&, std::size_t index) {
+    const auto& to = profile.runs[index].to;
+    if (is(to, "charger")) return text_entry("starter");
+    if (is(to, "regulator")) return text_entry("panel");
+    return text_entry(is(to, "battery") ? "charger" : "battery");
+}
+
+std::optional<Entry> name_of_run(const Profile& profile, const Tables&, std::size_t index) {
+    const auto& to = profile.runs[index].to;
+    if (!to) return {};
+    return text_entry(is(to, "charger") ? "feed" : *to);
+}
+
+std::optional<Entry> loaded_conductors(const Profile& profile, const Tables&, std::size_t index) {
+    const auto& back = profile.runs[index].return_;
+    Entry entry;
+    entry.content = std::int64_t{back && std::holds_alternative<ByBody>(*back) ? 1 : 2};
+    return entry;
+}
+
+std::span<const Key> run_rows() {
+    static const Key rows[] = {
+        key<&RunKeys::to>("to", Required{R"("charger")"}, {},
+                          "where the run leads: charger, battery, inverter, regulator, a load, a fridge, a fuse block"),
+        asked(key<&RunKeys::length>("length", Required{R"("6 m")"}, {up_to(metres(100.0))},
+                                    "length of the cable one way, as it is laid"),
+              "m, one way: lay a string where the cable will go"),
+        key<&RunKeys::from>(
+            "from",
+            ByRule{"starter for the charger, charger for the battery, panel for the regulator, else battery",
+                   &beginning_of_run},
+            {}, "where the run begins"),
+        key<&RunKeys::name>("name", ByRule{"its `to`; feed for the charger", &name_of_run}, {},
+                            "what the run is called"),
+        key<&RunKeys::return_>(
+            "return", usual("cable"), {joint_resistance()},
+            "how the current comes back: \"cable\", \"body\", or the measured resistance of the whole return"),
+        key<&RunKeys::return_size>("return_size", Absent{"as the way out"}, {},
+                                   "size of the cable back, when it is another one"),
+        key<&RunKeys::insulation>(
+            "insulation", usual("105 degC"), {between(celsius(60.0), celsius(250.0))},
+            "temperature rating printed on the cable, with pvc, xlpe, rubber or silicone if known"),
+        key<&RunKeys::where>("where", Absent{"by its ends"}, {surroundings()},
+                             "what the run passes: a place, a temperature, or places with their lengths"),
+        key<&RunKeys::loaded_in_bundle>(
+            "loaded_in_bundle", ByRule{"2, or 1 with the body as return", &loaded_conductors}, {counts(1, 50)},
+            "how many cables that carry current are bundled together, this run's own among them"),
+        key<&RunKeys::joints>("joints", Absent{"two lugs at each end"}, {joint_resistance()},
+                              "what sits in the run beside cable and fuse: names from the joint table, or resistances"),
+        key<&RunKeys::size>(
+            "size", Absent{"chosen by the plan"}, {},
+            "size of the cable: it is judged, not chosen, and bought unless `have` says that it is there"),
+        key<&RunKeys::fuse>("fuse", Absent{"chosen by the plan", R"("15 A blade")"}, {fuse_rating()},
+                            "the fuse, \"50 A SF30\" or \"none\", or by end: { starter = \"50 A SF30\" }; judged and "
+                            "bought as size is"),
+        key<&RunKeys::have>(
+            "have", Absent{"size and fuse are bought", R"("cable")"}, {},
+            "what is there already and is not bought: the cable of `size`, the fuse of `fuse`, or both"),
+    };
+    return rows;
+}
+
+void way_of_run(const RunKeys& run, const std::string& path, const Tables& tables, Faults& faults) {
+    if (!run.where) return;
+    if (const auto* somewhere = std::get_if<Somewhere>(&*run.where))
+        return place_of_table(*somewhere, path, tables, faults);
+    Length whole{};
+    const auto& sections = std::get<std::vector<WaySection>>(*run.where);
+    for (std::size_t i = 0; i < sections.size(); ++i) {
+        place_of_table(sections[i].place, path_to(path, i) + ".place", tables, faults);
+        whole += sections[i].length.value;
+    }
+    if (run.length && abs(whole - run.length->value) > 0.01 * run.length->value)
+        add(faults, path,
+            "the places add up to " + show(whole) + ", and the run is " + show(run.length->value) + " long");
+}
+
+void joints_of_run(const RunKeys& run, const std::string& path, const Tables& tables, Faults& faults) {
+    for (std::size_t i = 0; run.joints && i < run.joints->size(); ++i) {
+        const auto* name = std::get_if<std::string>(&(*run.joints)[i]);
+        if (!name || find_joint(tables, *name, square_millimetres(10))) continue;
+        std::vector<std::string_view> known;
+        for (const JointRow& row : tables.joints)
+            if (known.empty() || known.back() != row.name) known.push_back(row.name);
+        add(faults, path_to(path, i), "'" + *name + "' is no joint that the tables know",
+            did_you_mean(*name, known, "its resistance: \"0.4 mOhm\""));
+    }
+}
+
+void fuses_of_run(const RunKeys& run, const std::string& from, const std::string& path, const Tables& tables,
+                  Faults& faults) {
+    if (!run.fuse) return;
+    for (const auto& [end, choice] : run.fuse->at) {
+        const std::string place = path + (end.empty() ? "" : "." + end);
+        if (choice) fuse_of_table(*choice, place, tables, faults);
+        if (!end.empty() && run.to && end != *run.to && end != from)
+            add(faults, place, "'" + end + "' is no end of this run",
+                "its ends are \"" + from + "\" and \"" + *run.to + "\"");
+    }
+}
+
+/// What is there already has to be told, or nothing could be judged.
+void what_is_there(const RunKeys& run, const std::string& path, Faults& faults) {
+    if (!run.have) return;
+    if (*run.have != Have::fuse && !run.size)
+        add(faults, path, "the cable is there already, and nobody says its size", "write size, as in size = \"6 AWG\"");
+    const bool fuse = run.fuse && std::any_of(run.fuse->at.begin(), run.fuse->at.end(),
+                                              [](const auto& end) { return end.second.has_value(); });
+    if (*run.have != Have::cable && !fuse)
+        add(faults, path, "the fuse is there already, and nobody says which", "write fuse, as in fuse = \"50 A SF30\"");
+}
+
+void parts_of_run(const WholeProfile& whole, std::size_t index, Faults& faults) {
+    const RunKeys& run = whole.given.runs[index];
+    const Tables& tables = whole.tables;
+    if (run.size) size_of_table(*run.size, at("run", index, "size"), tables, faults);
+    if (run.return_size) size_of_table(*run.return_size, at("run", index, "return_size"), tables, faults);
+    if (run.return_size && run.return_ && !std::holds_alternative<ByCable>(*run.return_))
+        add(faults, at("run", index, "return_size"), "this run does not come back by a cable",
+            "take return or return_size out");
+    way_of_run(run, at("run", index, "where"), tables, faults);
+    joints_of_run(run, at("run", index, "joints"), tables, faults);
+    fuses_of_run(run, *whole.complete.runs[index].from, at("run", index, "fuse"), tables, faults);
+    what_is_there(run, at("run", index, "have"), faults);
+}
+
+void names_of_runs(const WholeProfile& whole, Faults& faults) {
+    std::set<std::string> names;
+    for (std::size_t i = 0; i < whole.given.runs.size(); ++i) {
+        const auto& name = whole.complete.runs[i].name;
+        // Where nobody named them, two runs lead to one place, and that is said elsewhere.
+        const bool same_place = !whole.given.runs[i].name;
+        if (name && !names.insert(*name).second && !same_place)
+            add(faults, at("run", i, "name"), "two runs are called '" + *name + "'", "give each a name of its own");
+    }
+}
+
+void look_through_run(const WholeProfile& whole, Faults& faults) {
+    names_of_runs(whole, faults);
+    const bool good_ends = look_at_ends_of_runs(whole, faults);
+    for (std::size_t i = 0; i < whole.given.runs.size(); ++i) parts_of_run(whole, i, faults);
+    const bool feed = std::any_of(whole.given.runs.begin(), whole.given.runs.end(),
+                                  [](const RunKeys& run) { return run.to == "charger"; });
+    if (good_ends && !feed)
+        add(faults, "run", "no run leads to the charger; the length of its feed cannot be guessed",
+            "[[run]] with to = \"charger\" and length = \"6 m\", one way");
+}
+
+std::string name_of_this_run(const Profile& profile, std::size_t index) {
+    const RunKeys& run = profile.runs.at(index);
+    if (run.name) return *run.name;
+    if (!run.to) return {};
+    return is(run.to, "charger") ? "feed" : *run.to;
+}
+
+}  // namespace
+
+SectionRow run_section() {
+    SectionRow row = list_section<&Profile::runs>("run", 100, "cable routes, one for each, out and back", run_rows());
+    row.contradictions = &look_through_run;
+    row.name_of = &name_of_this_run;
+    return row;
+}
+
+}  // namespace voltwright
