@@ -2,6 +2,7 @@
 
 #include "journeys.hpp"
 #include "testing.hpp"
+#include "voltwright/messages/findings.hpp"
 #include "voltwright/planning/cables.hpp"
 #include "voltwright/shopping/cable_cost.hpp"
 #include "voltwright/shopping/parts.hpp"
@@ -232,7 +233,7 @@ std::vector<std::string> new_findings(const Plan& plan, const Plan& before) {
         if (std::none_of(before.findings.begin(), before.findings.end(), [&](const Finding& other) {
                 return one.level == other.level && one.code == other.code && one.about == other.about;
             }))
-            found.push_back(one.about + ": " + std::string(one.code));
+            found.push_back(show(one.about) + ": " + std::string(show(one.code)));
     return found;
 }
 

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/planning/starter_loads.hpp"
-#include "voltwright/reasons/finding.hpp"
 #include "voltwright/trip/autonomy.hpp"
 #include "voltwright/trip/journey.hpp"
 #include "voltwright/trip/march.hpp"
@@ -68,9 +68,6 @@ struct Night {
 };
 
 Night make_night(const System& system, const std::vector<LaidRun>& runs, const Tables& tables, bool points = false);
-
-/// What the energy side has to say: what stops the trip, what wears the battery out, what is only assumed.
-Findings find_in_night(const Night& night, const System& system, const Tables& tables);
 
 /// What `autonomy` asks: from where, and from when.
 struct AutonomyQuestion {

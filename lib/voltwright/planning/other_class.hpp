@@ -2,7 +2,7 @@
 
 #include "voltwright/planning/objective.hpp"
 #include "voltwright/planning/run_plan.hpp"
-#include "voltwright/reasons/finding.hpp"
+#include "voltwright/planning/findings/finding.hpp"
 
 #include <optional>
 #include <string>

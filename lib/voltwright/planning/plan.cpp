@@ -1,8 +1,8 @@
 #include "voltwright/planning/plan.hpp"
 
 #include "voltwright/planning/cables.hpp"
-#include "voltwright/planning/findings.hpp"
 #include "voltwright/planning/run_network.hpp"
+#include "voltwright/planning/findings/find.hpp"
 
 #include <algorithm>
 #include <iterator>

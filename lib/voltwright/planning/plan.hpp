@@ -4,7 +4,7 @@
 #include "voltwright/planning/objective.hpp"
 #include "voltwright/planning/other_class.hpp"
 #include "voltwright/planning/run_plan.hpp"
-#include "voltwright/reasons/finding.hpp"
+#include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/units/money.hpp"
 #include "voltwright/vehicle/system.hpp"

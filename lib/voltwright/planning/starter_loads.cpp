@@ -75,7 +75,7 @@ std::optional<StarterLoads> starter_loads(const System& system, const std::vecto
     found.capacity = keys.capacity ? keys.capacity->value : use.capacity;
     found.least = use.least;
     found.allowed = (use.charged - use.least) * found.capacity;
-    found.source = std::string(use.source.cite);
+    found.source = use.source;
     found.fridges = std::move(trip.fridges);
     const Stand stand = longest_stand(trip, system);
     found.from = stand.from;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "voltwright/reasons/source.hpp"
 #include "voltwright/trip/journey.hpp"
 #include "voltwright/vehicle/system.hpp"
 
@@ -32,7 +33,7 @@ struct StarterLoads {
     Charge taken;                   ///< by all of them in that time
     std::optional<Duration> lasts;  ///< until `allowed` is taken; empty: longer than anybody looked
     bool saved_by_guards;           ///< each switches itself off before that
-    std::string source;             ///< of the limit
+    Source source;                  ///< of the limit
 
     [[nodiscard]] bool holds() const { return taken <= allowed; }
     /// "fridge, alarm"

@@ -12,7 +12,7 @@ std::string findings_section(const Findings& findings, Level level, std::string_
     std::size_t number = 0;
     for (const Finding& finding : findings) {
         if (finding.level != level) continue;
-        const std::string words = printable(spelled(show(finding) + " " + finding.remedy, style), style);
+        const std::string words = printable(spelled(show(finding) + " " + remedy_in_words(finding), style), style);
         const std::string label = "  " + padded(std::to_string(++number), 3);
         text += wrap(words, style, colored(label), columns_of(label));
     }

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/reasons/finding.hpp"
+#include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/report/terminal.hpp"
 
 #include <string>

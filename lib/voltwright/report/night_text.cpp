@@ -43,23 +43,36 @@ std::vector<SettingWords> settings_in_words(const Night& night) {
     std::vector<SettingWords> words;
     if (settings.guard) {
         const std::string high = show(settings.guard->high);
-        words.push_back({"fridge guard", "off at " + show(settings.guard->standard) + ", not at " + high,
+        words.push_back({"fridge-guard",
+                         {{"off_at", settings.guard->standard}, {"not_at", settings.guard->high}},
+                         "fridge guard",
+                         "off at " + show(settings.guard->standard) + ", not at " + high,
                          night.other_autonomy
                              ? "from full it runs " + autonomy_words(*night.other_autonomy, night.depth_limit) +
                                    "; at " + high + " " + autonomy_words(night.autonomy, night.depth_limit)
                              : "the cables are chosen for it"});
     }
     for (const Settings::StarterGuard& guard : settings.starter_guards)
-        words.push_back({guard.name + " guard",
+        words.push_back({"starter-guard",
+                         {{"of", guard.name},
+                          {"off_at", guard.set.cut_out},
+                          {"on_at", guard.set.cut_in.value_or(guard.set.cut_out)}},
+                         guard.name + " guard",
                          "off at " + show(guard.set.cut_out) + ", on again at " +
                              show(guard.set.cut_in.value_or(guard.set.cut_out)),
                          "made for a battery that also starts the engine"});
-    words.push_back({"charger profile",
-                     show(settings.absorption) + " absorption, " + show(settings.float_) + " float" +
-                         (settings.compensated ? ", with temperature compensation" : ", no temperature compensation"),
-                     "what a house battery of this kind wants"});
+    words.push_back(
+        {"charger-profile",
+         {{"absorption", settings.absorption}, {"float", settings.float_}, {"compensated", settings.compensated}},
+         "charger profile",
+         show(settings.absorption) + " absorption, " + show(settings.float_) + " float" +
+             (settings.compensated ? ", with temperature compensation" : ", no temperature compensation"),
+         "what a house battery of this kind wants"});
     if (settings.wake_wire)
-        words.push_back({"charger's wake wire", "to a circuit that the ignition switches, with its own small fuse",
+        words.push_back({"wake-wire",
+                         {},
+                         "charger's wake wire",
+                         "to a circuit that the ignition switches, with its own small fuse",
                          "so that it sleeps when the engine does"});
     return words;
 }

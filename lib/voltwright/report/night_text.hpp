@@ -8,8 +8,10 @@
 
 namespace voltwright {
 
-/// One line of "Set these": what, to what, and why.
+/// One line of "Set these": what, to what, and why; and the same as a code and figures.
 struct SettingWords {
+    std::string_view code;
+    Arguments figures;
     std::string what, value, why;
 };
 std::vector<SettingWords> settings_in_words(const Night& night);

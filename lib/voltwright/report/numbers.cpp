@@ -1,6 +1,9 @@
 #include "voltwright/report/numbers.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <stdexcept>
 
 namespace voltwright {
 
@@ -32,6 +35,9 @@ constexpr Ending endings[] = {
     {"_percent", &in<Ratio, in_percent>},
     {"hours", &in<Duration, in_hours>},
     {"_kg", &in<Mass, in_kilograms>},
+    {"_s", &in<Duration, in_seconds>},
+    {"_K", &in<TemperatureRise, in_kelvins>},
+    {"_A2s", &in<JouleIntegral, in_ampere_squared_seconds>},
 };
 
 }  // namespace
@@ -46,6 +52,14 @@ std::optional<double> number_for(std::string_view json_key, const Measure& measu
         if (number) return std::round(*number * 1e6) / 1e6;
     }
     return {};
+}
+
+std::string key_for(std::string_view name, const Measure& measure) {
+    const auto fits = std::find_if(std::begin(endings), std::end(endings), [&](const Ending& ending) {
+        return ending.ending.front() == '_' && ending.number(measure);
+    });
+    if (fits == std::end(endings)) throw std::logic_error("no key has a unit for " + std::string(name));
+    return std::string(name) + std::string(fits->ending);
 }
 
 }  // namespace voltwright

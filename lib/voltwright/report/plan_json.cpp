@@ -1,6 +1,7 @@
 #include "voltwright/report/plan_json.hpp"
 
 #include "voltwright/planning/topics.hpp"
+#include "voltwright/report/finding_json.hpp"
 #include "voltwright/report/night_text.hpp"
 #include "voltwright/report/numbers.hpp"
 #include "voltwright/report/words.hpp"
@@ -127,20 +128,6 @@ Json run_json(const RunPlan& run, int decimals) {
     return object;
 }
 
-/// "7.2 A" as the number with its unit beside it, since a finding may compare anything.
-Json measure_json(const std::optional<Measure>& measure) { return measure ? Json(show(*measure)) : Json(nullptr); }
-
-Json finding_json(const Finding& finding) {
-    return {{"level", show(finding.level)},
-            {"code", finding.code},
-            {"about", finding.about},
-            {"found", measure_json(finding.found)},
-            {"allowed", measure_json(finding.allowed)},
-            {"remedy", finding.remedy},
-            {"source", finding.source},
-            {"text", show(finding)}};
-}
-
 /// "depth limit": what ended it, in a word.
 std::string ended_by(const Autonomy& autonomy) {
     switch (autonomy.ended_by) {
@@ -152,9 +139,23 @@ std::string ended_by(const Autonomy& autonomy) {
     return {};
 }
 
+/// The same as a code, `cut-out` with the name of what it is that cut out.
+std::string_view ended_by_code(EndedBy ended_by) {
+    switch (ended_by) {
+        case EndedBy::trip: return "nothing";
+        case EndedBy::depth_limit: return "depth-limit";
+        case EndedBy::cut_out: return "cut-out";
+        case EndedBy::flat: return "flat-battery";
+    }
+    return {};
+}
+
 Json autonomy_object(const Autonomy& autonomy, bool idle = false) {
+    const bool cut_out = !idle && autonomy.ended_by == EndedBy::cut_out;
     return {{"hours", number("hours", autonomy.lasts)},
             {"ended_by", idle ? "no load" : ended_by(autonomy)},
+            {"ended_by_code", idle ? "no-load" : ended_by_code(autonomy.ended_by)},
+            {"ended_by_name", cut_out ? Json(autonomy.ended_name) : Json(nullptr)},
             {"from_soc_percent", number("from_soc_percent", autonomy.from)},
             {"starts_at", clock_of(autonomy.starts_at)},
             {"end_soc_percent", number("end_soc_percent", autonomy.end)},
@@ -221,8 +222,12 @@ Json starter_object(const StarterLoads& starter) {
 
 Json settings_json(const Night& night) {
     Json list = Json::array();
-    for (const SettingWords& setting : settings_in_words(night))
-        list.push_back({{"what", setting.what}, {"value", setting.value}, {"why", setting.why}});
+    for (const SettingWords& setting : settings_in_words(night)) {
+        Json object = {{"code", setting.code}};
+        put_arguments(object, setting.figures);
+        object.update({{"what", setting.what}, {"value", setting.value}, {"why", setting.why}});
+        list.push_back(std::move(object));
+    }
     return list;
 }
 
@@ -248,6 +253,17 @@ Json difference_value(const Changed::Value& value) {
         Json operator()(const Measure& measure) const { return show(measure); }
     } of;
     return std::visit(of, value);
+}
+
+/// In words as the page has it, and each quantity as a number too.
+Json difference_json(const Changed& difference) {
+    Json object = {{"about", difference.about},
+                   {"what", difference.what},
+                   {"before", difference_value(difference.before)},
+                   {"after", difference_value(difference.after)}};
+    if (const auto* before = std::get_if<Measure>(&difference.before)) put_measure(object, "before", *before);
+    if (const auto* after = std::get_if<Measure>(&difference.after)) put_measure(object, "after", *after);
+    return object;
 }
 
 std::string written(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
@@ -285,11 +301,7 @@ std::string autonomy_json(const AutonomyAnswer& answer) {
 std::string replan_json(const Replan& replan) {
     Json answer = {
         {"before", plan_object(replan.before)}, {"after", plan_object(replan.after)}, {"changed", Json::array()}};
-    for (const Changed& difference : replan.changed)
-        answer["changed"].push_back({{"about", difference.about},
-                                     {"what", difference.what},
-                                     {"before", difference_value(difference.before)},
-                                     {"after", difference_value(difference.after)}});
+    for (const Changed& difference : replan.changed) answer["changed"].push_back(difference_json(difference));
     return written(answer);
 }
 

@@ -191,7 +191,7 @@ std::string plan_page(const Plan& plan, const Style& style) {
                                    [](const Finding& f) { return f.level == Level::stop; });
     if (stop != plan.findings.end()) {
         page += "\n" + wrap(printable(spelled(show(*stop), style), style), style, "  ", 2);
-        page += wrap(printable(spelled(stop->remedy, style), style), style, "  ", 2);
+        page += wrap(printable(spelled(remedy_in_words(*stop), style), style), style, "  ", 2);
     }
     page += cables(plan, style);
     page += night_sections(plan, style);

@@ -43,7 +43,7 @@ std::string replan_page(const Replan& replan, const Style& style) {
         const bool holds = replan.after.holds();
         page += "\n" +
                 wrap(printable(spelled((holds ? "Gone: " : "") + show(*replan.turned), style), style), style, "  ", 2);
-        if (!holds) page += wrap(printable(spelled(replan.turned->remedy, style), style), style, "  ", 2);
+        if (!holds) page += wrap(printable(spelled(remedy_in_words(*replan.turned), style), style), style, "  ", 2);
     }
     if (replan.changed.empty()) {
         page += "\nNothing changes that a plan shows.\n";

@@ -33,7 +33,7 @@ std::string verdict(const Plan& plan) {
     const auto stop = std::find_if(plan.findings.begin(), plan.findings.end(),
                                    [](const Finding& finding) { return finding.level == Level::stop; });
     if (stop != plan.findings.end())
-        html += "<div class=\"first\">\n" + paragraph(show(*stop)) + paragraph(stop->remedy) + "</div>\n";
+        html += "<div class=\"first\">\n" + paragraph(show(*stop)) + paragraph(remedy_in_words(*stop)) + "</div>\n";
     return html;
 }
 
@@ -64,7 +64,7 @@ std::string findings(const Plan& plan) {
         for (const Finding& finding : plan.findings)
             if (finding.level == level)
                 items += fmt::format("<li><span class=\"level {}\">{}</span>{} {}</li>\n", show(level), name,
-                                     words(show(finding)), words(finding.remedy));
+                                     words(show(finding)), words(remedy_in_words(finding)));
     return items.empty() ? items : "<ol>\n" + items + "</ol>\n";
 }
 

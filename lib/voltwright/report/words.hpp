@@ -1,14 +1,13 @@
 #pragma once
 
+#include "voltwright/messages/arguments.hpp"
+#include "voltwright/messages/findings.hpp"
 #include "voltwright/planning/plan.hpp"
 
 #include <string>
 #include <string_view>
 
 namespace voltwright {
-
-/// What a finding says, in plain English, with both numbers: everything but the remedy.
-std::string show(const Finding& finding);
 
 /// "feed, starter to charger, 6 m"
 std::string heading_of(const RunPlan& run);
@@ -31,9 +30,6 @@ std::string no_fuse_words(const Candidate& candidate);
 
 /// "With 75 degC cable (much of what shops sell): feed 4 AWG." Empty where it has nothing to say.
 std::string other_class_words(const Plan& plan);
-
-/// "starter battery", "house battery", "fuse block": a place as a sentence names it.
-std::string place_in_words(const Place& place);
 
 /// "THE PLAN HOLDS.  2 things to note."
 std::string verdict_line(const Plan& plan);

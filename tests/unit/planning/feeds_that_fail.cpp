@@ -3,6 +3,7 @@
 
 #include "journeys.hpp"
 #include "testing.hpp"
+#include "voltwright/messages/findings.hpp"
 #include "voltwright/report/part_words.hpp"
 #include "voltwright/shopping/parts.hpp"
 #include "voltwright/planning/plan.hpp"
@@ -35,8 +36,9 @@ const RunPlan& run(const Plan& plan, const std::string& name) {
 }
 
 bool stops(const Plan& plan, const std::string& about) {
-    return std::any_of(plan.findings.begin(), plan.findings.end(),
-                       [&](const Finding& finding) { return finding.level == Level::stop && finding.about == about; });
+    return std::any_of(plan.findings.begin(), plan.findings.end(), [&](const Finding& finding) {
+        return finding.level == Level::stop && show(finding.about) == about;
+    });
 }
 
 Charge charged(const Plan& plan) { return plan.night.trip.ledger.from_charger; }

@@ -1,6 +1,7 @@
 // What the profile gives and what of it is there already; at which end a fuse counts; what cable of another class changes.
 
 #include "journeys.hpp"
+#include "voltwright/messages/findings.hpp"
 #include "voltwright/shopping/parts.hpp"
 #include "voltwright/report/plan_text.hpp"
 #include "voltwright/units/show.hpp"
@@ -26,7 +27,7 @@ System with(const std::string& feed, const std::string& fridge = {}, const std::
 
 const Finding* found(const Plan& plan, std::string_view code, std::string_view about) {
     const auto one = std::find_if(plan.findings.begin(), plan.findings.end(), [&](const Finding& finding) {
-        return finding.code == code && finding.about == about;
+        return show(finding.code) == code && show(finding.about) == about;
     });
     return one == plan.findings.end() ? nullptr : &*one;
 }
@@ -51,11 +52,11 @@ TEST_CASE("a fuse at an end that no source feeds does not count: the source's en
         const Finding* bare = found(plan, "fuse-missing", "feed");
         REQUIRE(bare);
         CHECK(bare->level == Level::stop);
-        CHECK(bare->remedy == "Fit a 50 A SF30 fuse there.");
+        CHECK(remedy_in_words(*bare) == "Fit a 50 A SF30 fuse there.");
         const Finding* elsewhere = found(plan, "fuse-elsewhere", "feed");
         REQUIRE(elsewhere);
         CHECK(elsewhere->level == Level::warn);
-        CHECK(elsewhere->remedy == "Move it to the starter battery: fuse = { starter = \"50 A SF30\" }.");
+        CHECK(remedy_in_words(*elsewhere) == "Move it to the starter battery: fuse = { starter = \"50 A SF30\" }.");
         CHECK(plan.runs.front().taken()->fuses.empty());
     }
     // The remedy does what it says.
@@ -81,8 +82,8 @@ TEST_CASE("a fuse at an end that no source feeds does not count: the source's en
 TEST_CASE("a fuse that is too small for its new place is not moved there") {
     const Plan plan = make_plan(with("fuse = { charger = \"30 A SF30\" }\n"));
     REQUIRE(found(plan, "fuse-elsewhere", "feed"));
-    CHECK(contains(found(plan, "fuse-elsewhere", "feed")->remedy, "It may stay"));
-    CHECK(found(plan, "fuse-missing", "feed")->remedy == "Fit a 50 A SF30 fuse there.");
+    CHECK(contains(remedy_in_words(*found(plan, "fuse-elsewhere", "feed")), "It may stay"));
+    CHECK(remedy_in_words(*found(plan, "fuse-missing", "feed")) == "Fit a 50 A SF30 fuse there.");
 }
 
 TEST_CASE("what is given is bought, what is there already is not, and a page speaks of cable and fuse by themselves") {
@@ -128,7 +129,7 @@ TEST_CASE("a fuse alone is fixed, and the cable is chosen around it") {
     // Larger than any cable bears: said of the fuse, with what would do.
     const Plan too_large = make_plan(with("fuse = \"500 A SF51\"\n"));
     REQUIRE(found(too_large, "fuse-too-large", "feed"));
-    CHECK(found(too_large, "fuse-too-large", "feed")->remedy ==
+    CHECK(remedy_in_words(*found(too_large, "fuse-too-large", "feed")) ==
           "A cable of 6 AWG, 105 degC with a 50 A SF30 fuse would do.");
     CHECK_FALSE(found(too_large, "no-fuse-fits", "feed"));
 }
@@ -180,12 +181,13 @@ TEST_CASE("no remedy lengthens the unfused way or asks for a larger fuse than a 
             "[[run]]\nto = \"inverter\"\nlength = \"1 m\"\n"));
     CHECK(allowed.holds());
     for (const Finding& finding : limited.findings) {
-        CAPTURE(finding.code);
-        CAPTURE(finding.remedy);
-        CHECK_FALSE(contains(finding.remedy, "more cable between"));
-        CHECK_FALSE(contains(finding.remedy, "raise the limit"));
+        CAPTURE(show(finding.code));
+        const std::string remedy = remedy_in_words(finding);
+        CAPTURE(remedy);
+        CHECK_FALSE(contains(remedy, "more cable between"));
+        CHECK_FALSE(contains(remedy, "raise the limit"));
     }
     const Finding* no_fuse = found(limited, "no-fuse-fits", "feed");
     REQUIRE(no_fuse);
-    CHECK(contains(no_fuse->remedy, "fuse_max"));
+    CHECK(contains(remedy_in_words(*no_fuse), "fuse_max"));
 }

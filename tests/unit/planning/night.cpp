@@ -1,7 +1,9 @@
 // What the energy side of a plan finds, each on a vehicle that has just that trouble.
 
+#include "findings.hpp"
 #include "journeys.hpp"
 #include "testing.hpp"
+#include "voltwright/messages/findings.hpp"
 
 #include <algorithm>
 
@@ -27,8 +29,8 @@ struct Sections {
 };
 
 const Finding* finding(const Plan& plan, std::string_view code) {
-    const auto found =
-        std::find_if(plan.findings.begin(), plan.findings.end(), [&](const Finding& one) { return one.code == code; });
+    const auto found = std::find_if(plan.findings.begin(), plan.findings.end(),
+                                    [&](const Finding& one) { return show(one.code) == code; });
     return found == plan.findings.end() ? nullptr : &*found;
 }
 
@@ -38,7 +40,7 @@ void finds(const Sections& sections, std::string_view code, Level level) {
     const Finding* found = finding(plan, code);
     REQUIRE(found);
     CHECK(found->level == level);
-    CHECK(!found->remedy.empty());
+    CHECK(!remedy_in_words(*found).empty());
     CHECK(plan.holds() == (level != Level::stop && plan.night.holds()));
 }
 
@@ -126,7 +128,7 @@ TEST_CASE("what hangs on the inverter and can be on at one time is held against 
         const Finding* found = finding(plan, "inverter-overloaded");
         if (!found) return {};
         CHECK(found->level == Level::stop);
-        CHECK(!found->remedy.empty());
+        CHECK(!remedy_in_words(*found).empty());
         CHECK(!plan.holds());
         CHECK(std::get<Power>(*found->allowed) == near(watts(300), watts(1e-9)));
         return *found;
@@ -134,7 +136,7 @@ TEST_CASE("what hangs on the inverter and can be on at one time is held against 
     const auto one = overloaded(inverter + inverted("kettle", "500 W", "\"17:00-17:05\""));
     REQUIRE(one);
     CHECK(std::get<Power>(*one->found) == near(watts(500), watts(1e-9)));
-    CHECK(one->detail == "kettle");
+    CHECK(argument_of(*one, "loads") == "kettle");
 
     // 200 W and 150 W at 17:30; the 180 W are on at another time.
     const auto two = overloaded(inverter + inverted("blender", "180 W", "\"08:00-08:10\"") +
@@ -142,7 +144,7 @@ TEST_CASE("what hangs on the inverter and can be on at one time is held against 
                                 inverted("drill", "150 W", "[\"10:00-10:30\", \"17:30-19:00\"]"));
     REQUIRE(two);
     CHECK(std::get<Power>(*two->found) == near(watts(350), watts(1e-9)));
-    CHECK(two->detail == "laptop, drill");
+    CHECK(argument_of(*two, "loads") == "laptop, drill");
 
     // Over midnight.
     CHECK(overloaded(inverter + inverted("blanket", "200 W", "\"22:00-06:00\"") +

@@ -1,7 +1,9 @@
+#include "findings.hpp"
 #include "journeys.hpp"
 #include "testing.hpp"
 
 #include "voltwright/files/document.hpp"
+#include "voltwright/messages/findings.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/planning/topics.hpp"
 #include "voltwright/sizing/choice_description.hpp"
@@ -60,7 +62,7 @@ const Candidate& taken(const Plan& plan, std::string_view name) {
 
 const Finding* finding(const Plan& plan, std::string_view code, std::string_view about) {
     for (const Finding& one : plan.findings)
-        if (one.code == code && one.about == about) return &one;
+        if (show(one.code) == code && show(one.about) == about) return &one;
     return nullptr;
 }
 
@@ -71,7 +73,7 @@ bool found(const Plan& plan, Level level, std::string_view code, std::string_vie
 
 bool stops(const Plan& plan, std::string_view about) {
     return std::any_of(plan.findings.begin(), plan.findings.end(),
-                       [&](const Finding& one) { return one.level == Level::stop && one.about == about; });
+                       [&](const Finding& one) { return one.level == Level::stop && show(one.about) == about; });
 }
 
 void check_finite(const Explanation& node) {
@@ -164,7 +166,7 @@ TEST_CASE("an owned feed that is far too thin is a stop, and the size that passe
     CHECK(stops(plan, "feed"));
     CHECK_FALSE(plan.holds());
     REQUIRE(finding(plan, "drop", "feed"));
-    CHECK(finding(plan, "drop", "feed")->remedy.find("6 AWG") != std::string::npos);
+    CHECK(remedy_in_words(*finding(plan, "drop", "feed")).find("6 AWG") != std::string::npos);
 }
 
 TEST_CASE("an owned feed that only loses too much is a warning, not a stop") {
@@ -191,7 +193,7 @@ TEST_CASE("where no rating would be right, none is named for the end without a f
     REQUIRE(missing);
     const FuseWindow& window = taken(plan, "feed").windows.front();
     REQUIRE(window.at_least > window.at_most);
-    CHECK(missing->remedy.find(" to ") == std::string::npos);
+    CHECK(remedy_in_words(*missing).find(" to ") == std::string::npos);
 }
 
 TEST_CASE("an owned fuse of 100 A on a thin cable is too large for it") {
@@ -221,7 +223,7 @@ TEST_CASE("a plug of 50 A under a charger of 60 A is a stop") {
     const Plan plan = plan_of(edits);
     CHECK(found(plan, Level::stop, "part-rating", "feed"));
     REQUIRE(finding(plan, "part-rating", "feed"));
-    CHECK(finding(plan, "part-rating", "feed")->detail == "two-pole plug 50 A");
+    CHECK(argument_of(*finding(plan, "part-rating", "feed"), "part") == "two-pole plug 50 A");
     CHECK_FALSE(finding(with_feed("joints = [\"lug\", \"two-pole plug 50 A\", \"lug\"]"), "part-rating", "feed"));
 }
 
@@ -248,7 +250,7 @@ TEST_CASE("a relay and an isolator switch, whose ratings nobody knows here, ask 
     const Finding* relay = finding(feed, "part-at-least", "feed");
     REQUIRE(relay);
     CHECK(relay->level == Level::note);
-    CHECK(relay->detail == "relay");
+    CHECK(argument_of(*relay, "part") == "relay");
     const Plan house = plan_of({},
                                "[inverter]\noutput = \"1500 W\"\n[[run]]\nto = \"inverter\"\nlength = \"1 m\"\n"
                                "joints = [\"lug\", \"isolator switch\", \"lug\"]\n");
@@ -287,7 +289,7 @@ TEST_CASE(
     const Plan plan = with_output("29 A");
     REQUIRE(finding(plan, "part-rating", "feed"));
     CHECK(found(plan, Level::stop, "part-rating", "feed"));
-    CHECK(finding(plan, "part-rating", "feed")->remedy.find("4 AWG") != std::string::npos);
+    CHECK(remedy_in_words(*finding(plan, "part-rating", "feed")).find("4 AWG") != std::string::npos);
     CHECK_FALSE(finding(with_output("20 A"), "part-rating", "feed"));
 }
 
@@ -311,9 +313,9 @@ TEST_CASE("a return thinner than the feed behind a 30 A fuse is a stop that name
     const Plan plan = plan_of(edits);
     CHECK(found(plan, Level::stop, "fuse-too-large", "feed"));
     REQUIRE(finding(plan, "fuse-too-large", "feed"));
-    CHECK(finding(plan, "fuse-too-large", "feed")->remedy.find("return") != std::string::npos);
+    CHECK(remedy_in_words(*finding(plan, "fuse-too-large", "feed")).find("return") != std::string::npos);
     REQUIRE(finding(plan, "ampacity", "feed"));
-    CHECK(finding(plan, "ampacity", "feed")->detail == "its return of 16 AWG, 105 degC");
+    CHECK(argument_of(*finding(plan, "ampacity", "feed"), "cable") == "its return of 16 AWG, 105 degC");
     CHECK_FALSE(plan.holds());
 }
 
@@ -411,7 +413,7 @@ TEST_CASE("where no fuse both carries and protects, no remedy sends from one rat
         const Finding* large = finding(plan, "fuse-too-large", "feed");
         const Finding* small = finding(plan, "fuse-too-small", "feed");
         REQUIRE((large || small));
-        const std::string& remedy = (large ? large : small)->remedy;
+        const std::string remedy = remedy_in_words(*(large ? large : small));
         CHECK(remedy.find("No fuse") == 0);
         CHECK(remedy.find("Fit a fuse of at") == std::string::npos);
     }
@@ -435,7 +437,7 @@ TEST_CASE("a short that rests on an assumed battery says so, and the battery's o
     const Finding* never = finding(assumed, "short-never-cleared", "inverter");
     if (!run(assumed, "inverter").to_lay()) {
         REQUIRE((burns || never));
-        CHECK((burns ? burns : never)->remedy.find("internal_resistance") != std::string::npos);
+        CHECK(remedy_in_words(*(burns ? burns : never)).find("internal_resistance") != std::string::npos);
     } else {
         CHECK(found(assumed, Level::note, "battery-assumed", "inverter"));
     }
@@ -465,15 +467,16 @@ TEST_CASE("a stronger fuse is offered where it can sit and with a start that it 
     const Edits bank = {{"chemistry = \"agm\"", "chemistry = \"agm\"\ncount = 6"}};
     const Plan at_post = plan_of(bank);
     for (const Finding& one : at_post.findings)
-        if (one.code == "breaking-capacity" && one.remedy.find(" in its place breaks ") != std::string::npos)
-            CHECK(one.remedy.find("fuse = \"") != std::string::npos);
+        if (show(one.code) == "breaking-capacity" &&
+            remedy_in_words(one).find(" in its place breaks ") != std::string::npos)
+            CHECK(remedy_in_words(one).find("fuse = \"") != std::string::npos);
     const Plan at_block = plan_of({{"chemistry = \"agm\"", "chemistry = \"agm\"\ncount = 6"},
                                    {fridge_run,
                                     "[[run]]\nto = \"block\"\nlength = \"0.2 m\"\nsize = \"4 AWG\"\n"
                                     "[[run]]\nfrom = \"block\"\nto = \"fridge\"\nlength = \"3 m\"\n"}});
     const Finding* one = finding(at_block, "breaking-capacity", "fridge");
     REQUIRE(one);
-    CHECK(one->remedy.find("post fuse (terminal cube, 58 V) in its place") == std::string::npos);
+    CHECK(remedy_in_words(*one).find("post fuse (terminal cube, 58 V) in its place") == std::string::npos);
     CHECK(found(at_post, Level::note, "bank-links", "battery"));
 }
 

@@ -3,6 +3,7 @@
 // starts the engine is what a fridge's manual prints.
 
 #include "voltwright/planning/starter_loads.hpp"
+#include "voltwright/messages/findings.hpp"
 
 #include "journeys.hpp"
 #include "testing.hpp"
@@ -18,8 +19,8 @@ using namespace voltwright::testing;
 namespace {
 
 std::optional<Finding> found(const Findings& findings, std::string_view code) {
-    const auto one =
-        std::find_if(findings.begin(), findings.end(), [&](const Finding& finding) { return finding.code == code; });
+    const auto one = std::find_if(findings.begin(), findings.end(),
+                                  [&](const Finding& finding) { return show(finding.code) == code; });
     return one == findings.end() ? std::nullopt : std::optional(*one);
 }
 
@@ -58,7 +59,7 @@ TEST_CASE("a fridge on the starter battery stops plan, trip and autonomy, and th
     REQUIRE(drained);
     CHECK(drained->level == Level::stop);
     CHECK(drained->about == "fridge");
-    CHECK(drained->remedy.find("house battery") != std::string::npos);
+    CHECK(remedy_in_words(*drained).find("house battery") != std::string::npos);
     CHECK_FALSE(plan.holds());
     CHECK_FALSE(plan.night.holds());
     const auto answer = autonomy_of(system_of_text(without_drives), {});

@@ -2,6 +2,7 @@
 
 #include "journeys.hpp"
 #include "testing.hpp"
+#include "voltwright/messages/findings.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/units/literals.hpp"
 
@@ -14,8 +15,8 @@ using namespace voltwright::testing;
 namespace {
 
 const Finding* found(const Findings& findings, std::string_view code) {
-    const auto one =
-        std::find_if(findings.begin(), findings.end(), [&](const Finding& finding) { return finding.code == code; });
+    const auto one = std::find_if(findings.begin(), findings.end(),
+                                  [&](const Finding& finding) { return show(finding.code) == code; });
     return one == findings.end() ? nullptr : &*one;
 }
 

@@ -1,6 +1,7 @@
 #include "testing.hpp"
 
 #include "journeys.hpp"
+#include "voltwright/messages/findings.hpp"
 #include "voltwright/report/diagram.hpp"
 #include "voltwright/report/markup.hpp"
 #include "voltwright/report/sheet.hpp"
@@ -164,7 +165,7 @@ TEST_CASE("words that would break the page are shown as words") {
     made.plan.title = evil;
     made.plan.runs[2].task.to = evil;
     made.plan.runs[2].task.run.name = evil;
-    made.plan.findings[0].about = evil;
+    made.plan.findings[0].about = {FindingSubject::Kind::run, {evil}};
     const std::vector<ReadingStage> readings = {{evil, evil, {{evil, evil, evil, evil, evil, true}}}};
     const std::string html =
         made.sheet(readings, {.lines = {{evil, evil, evil, evil, evil}}, .total = evil, .more = {evil}});

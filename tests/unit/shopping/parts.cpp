@@ -1,6 +1,7 @@
 #include "journeys.hpp"
 #include "testing.hpp"
 
+#include "voltwright/messages/findings.hpp"
 #include "voltwright/report/part_words.hpp"
 #include "voltwright/report/parts_text.hpp"
 #include "voltwright/shopping/cable_cost.hpp"
@@ -175,14 +176,14 @@ TEST_CASE("a size for whose lugs the stud is too small is passed over, and an ow
     CHECK(feed_of(thick).choice.decided_by == Criterion::lug);
     const Plan owned = plan_with("M5", "size = \"6 AWG\"\n");
     const auto finding = std::find_if(owned.findings.begin(), owned.findings.end(),
-                                      [](const Finding& one) { return one.code == "lug-stud"; });
+                                      [](const Finding& one) { return show(one.code) == "lug-stud"; });
     REQUIRE(finding != owned.findings.end());
     CHECK(finding->level == Level::stop);
-    CHECK(finding->remedy.find("M6") != std::string::npos);
+    CHECK(remedy_in_words(*finding).find("M6") != std::string::npos);
     // A run that ends in something else than lugs asks for none.
     const Plan clamped = plan_with("M5", "size = \"6 AWG\"\njoints = [\"battery clamp\", \"battery clamp\"]\n");
     CHECK(std::none_of(clamped.findings.begin(), clamped.findings.end(),
-                       [](const Finding& one) { return one.code == "lug-stud" && one.about == "feed"; }));
+                       [](const Finding& one) { return show(one.code) == "lug-stud" && show(one.about) == "feed"; }));
 }
 
 TEST_CASE("a list for a plan that does not hold says so first") {

@@ -1,14 +1,19 @@
 #pragma once
 
 #include "voltwright/planning/run_plan.hpp"
-#include "voltwright/reasons/finding.hpp"
+#include "voltwright/planning/findings/finding.hpp"
+#include "voltwright/planning/night.hpp"
+
+#include <vector>
 
 namespace voltwright {
 
 /// What the rules have to say of a run that was sized: what no size cures, what a given cable or fuse fails, where a
-/// figure is only assumed. `before` is the trunk that the run hangs on, or none. One function a concern; each adds what it
-/// finds.
+/// figure is only assumed. `before` is the trunk that the run hangs on, or nullptr.
 Findings find_in_run(const RunPlan& run, const RunPlan* before, const System& system, const Tables& tables);
+
+/// What the energy side has to say: what stops the trip, what wears the battery out, what is only assumed.
+Findings find_in_night(const Night& night, const System& system, const Tables& tables);
 
 /// What concerns the vehicle as a whole.
 Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, const Tables& tables);

@@ -1,0 +1,296 @@
+#include "voltwright/messages/findings.hpp"
+
+#include "voltwright/messages/arguments.hpp"
+#include "voltwright/messages/filled.hpp"
+#include "voltwright/messages/remedies.hpp"
+#include "voltwright/units/show.hpp"
+
+#include <cstddef>
+#include <iterator>
+#include <optional>
+
+namespace voltwright {
+
+namespace {
+
+/// A kind of finding: its name in an answer, what is wrong, and what to do where the finding brings no step of its own.
+/// {about} is the thing, {found} and {allowed} the quantities, every other name an argument of the finding.
+struct FindingRow {
+    FindingCode code;
+    std::string_view name;
+    std::string_view wrong;
+    std::string_view to_do = {};
+};
+
+constexpr FindingRow finding_rows[] = {
+    {FindingCode::acid_freezes, "acid-freezes",
+     "{about}: it is at {found}, {soc} charged, {at}; its acid begins to freeze at {allowed}, and frozen it bursts.",
+     "{more_charge}, a larger battery, or a warmer place for it."},
+    {FindingCode::ampacity, "ampacity",
+     "{about}: {cable} would carry {found} at worst; where it runs it may carry {allowed}."},
+    {FindingCode::ampacity_row, "ampacity-row",
+     "{about}: the ampacity table does not print a cable of {found}; the row of {row} was taken, the next with no "
+     "more copper.",
+     "Nothing to do: the thinner row is the cautious one."},
+    {FindingCode::assumed_runs, "assumed-runs",
+     "The profile does not describe these runs: {about}. They were assumed, {found} of cable in all.",
+     "Measure their way and describe each with a [[run]]."},
+    {FindingCode::bank_links, "bank-links",
+     "{about}: {count} batteries side by side can feed a fault in each other; their links are not in this plan.",
+     "A fuse at the post of each, and links that carry the whole current: voltwright parts lists both."},
+    {FindingCode::basis_from_memory, "basis-from-memory",
+     "The ampacities of {basis} are from memory, not read from the standard.",
+     "Check the chosen sizes against the printed standard."},
+    {FindingCode::battery_assumed, "battery-assumed",
+     "{about}: a short at its far end decides for {cable}, and that rests on an assumed resistance of the battery, "
+     "up to {found} with age.",
+     "Give the battery's internal_resistance, from its sheet or measured: a thinner cable may do."},
+    {FindingCode::battery_sensor, "battery-sensor",
+     "{about}: a smart alternator is steered by a sensor at the negative post of the starter battery.",
+     "Take the feed's return to the body's earth point, not to the battery's negative post."},
+    {FindingCode::blows_on_start, "blows-on-start",
+     "{about}: its start draws {found} for a moment; the {fuse} may blow."},
+    {FindingCode::body_return, "body-return",
+     "{about}: the vehicle's body is the return. Its resistance is assumed at {found} ({body}) and may be {allowed} "
+     "or more.",
+     "Measure it: volts between the two earth points with a known current, divided by the current; give it as return "
+     "= \"4 mOhm\". A bolted tub or a ladder frame is return = \"frame\"."},
+    {FindingCode::breaking_capacity, "breaking-capacity",
+     "{about}: a dead short behind the {fuse} may draw {found} through it; it is made to interrupt {allowed}."},
+    {FindingCode::charge_voltage_cold, "charge-voltage-cold",
+     "{about}: in the cold its sensor lifts {absorption} to {found}; above {allowed} lamps and fridges suffer.",
+     "Set its absorption lower for the winter, or see what lamps, fridge and heater bear."},
+    {FindingCode::charge_voltage_high, "charge-voltage-high",
+     "{about}: it charges to {found}; {chemistry} takes {allowed} at most, and gasses or fails above.",
+     "Set its absorption to {least} to {most}, or as the battery's sheet says."},
+    {FindingCode::charge_voltage_low, "charge-voltage-low",
+     "{about}: it charges to {found}; {chemistry} wants at least {allowed}, or it is never full.",
+     "Set its absorption to {least} to {most}, or as the battery's sheet says."},
+    {FindingCode::charged_too_hard, "charged-too-hard",
+     "{about}: the charger gives {found}; the battery is made to take {allowed}."},
+    {FindingCode::charger_cycles, "charger-cycles",
+     "{about}: with {cable} the charger would be left {found} at the lowest running voltage and needs {allowed}: it "
+     "would switch off, see the voltage rise, and switch on again without end."},
+    {FindingCode::charger_does_not_start, "charger-does-not-start",
+     "{about}: with the engine running as usual its input reads {found}; it starts above {allowed}, so it never does.",
+     "Have the alternator looked at, set input_on lower, or take a charger made for a smart alternator."},
+    {FindingCode::charger_hot, "charger-hot",
+     "{about}: it is so hot where it stands that {found} is left of its {allowed}.",
+     "Let it stand cooler, with air around it."},
+    {FindingCode::charger_hunts, "charger-hunts",
+     "{about}: at full output its input falls to {found} and it gives up below {allowed}: it would switch on and off "
+     "without end.",
+     "A thicker or shorter feed leaves it more volts."},
+    {FindingCode::charger_not_fed, "charger-not-fed",
+     "{about}: its feed cannot bring the power for {found} at all, so it charges nothing.",
+     "A thicker or shorter feed, or a charger with a smaller output."},
+    {FindingCode::charger_starved, "charger-starved",
+     "{about}: with {cable} the charger would be left {found} at the lowest running voltage and needs {allowed}."},
+    {FindingCode::clearness_assumed, "clearness-assumed",
+     "{about}: no clearness is given. The usual sky of this month and latitude lets {found} of a clear sky's sun "
+     "through; by place it is {allowed} to {most}.",
+     "Give clearness in [trip] for your region and month. A few dull days in a row bring half of it."},
+    {FindingCode::cut_out, "cut-out",
+     "{about}: it switches itself off, first {first}, and is off for {found} of the trip."},
+    {FindingCode::delivery, "delivery",
+     "{about}: so much power cannot be brought< through {cable}> at all; the voltage would collapse."},
+    {FindingCode::depth_limit, "depth-limit",
+     "{about}: it falls to {found}, below its limit of {allowed}< ({warm_limit}, more in the cold)>, first {first}."},
+    {FindingCode::discharged_too_hard, "discharged-too-hard",
+     "{about}: everything that is on together draws {found}; it is made to give {allowed}.",
+     "A larger battery, or not everything at once."},
+    {FindingCode::driving_loses, "driving-loses",
+     "{about}: the loads take more than it gives: an hour of driving costs {found}.",
+     "A larger charger, or fewer loads while driving."},
+    {FindingCode::drop, "drop", "{about}: {cable} loses {found}; {allowed} is allowed."},
+    {FindingCode::fridge_contradicts, "fridge-contradicts",
+     "{about}: of its two rated points the hotter takes no more than the cooler.",
+     "Measure again: the hotter day should take more."},
+    {FindingCode::fridge_guessed, "fridge-guessed",
+     "{about}: nobody measured what it takes; by a rule of thumb up to {found} a day. The night rests on it.",
+     "Count its ampere-hours for a day at a known temperature and give them as rated."},
+    {FindingCode::fridge_one_point, "fridge-one-point",
+     "{about}: its daily use is known at one temperature alone; on this trip it was taken as up to {found} a day.",
+     "Count its ampere-hours for a day at another temperature, and give both."},
+    {FindingCode::fridge_overwhelmed, "fridge-overwhelmed",
+     "{about}: at {around} around it, it would have to run {found} of the time: it cannot stay cold.",
+     "Park it in the shade, set it warmer, or take one that cools more."},
+    {FindingCode::fuse_above_part, "fuse-above-part",
+     "{about}: the {fuse} is too large: what sits behind it allows {allowed}."},
+    {FindingCode::fuse_before, "fuse-before",
+     "{about}: it has no fuse of its own; the {fuse} before it protects it as well.",
+     "Nothing to do while that fuse stays as it is."},
+    {FindingCode::fuse_distance, "fuse-distance",
+     "Each fuse sits within {found} of the post of its battery, or within {allowed} if the cable is in a sheath or "
+     "enclosure all the way.",
+     "Measure along the cable, from the post."},
+    {FindingCode::fuse_elsewhere, "fuse-elsewhere",
+     "{about}: the {fuse} does not protect it: no source feeds it from there."},
+    {FindingCode::fuse_missing, "fuse-missing",
+     "{about}: there is no fuse where the {end} can feed it; a short would draw about {found} from there."},
+    {FindingCode::fuse_too_large, "fuse-too-large",
+     "{about}: the {fuse} is too large: the cable may carry {allowed} where it runs, and would melt before the fuse "
+     "blows."},
+    {FindingCode::fuse_too_small, "fuse-too-small",
+     "{about}: the {fuse} is too small: {allowed} is needed to carry the current for long."},
+    {FindingCode::guard_hunts, "guard-hunts",
+     "{about}: its guard trips {times} times on the trip: it starts, sees too little, and stops again.",
+     "A thicker cable to it, or a lower setting of its guard."},
+    {FindingCode::in_line_holder, "in-line-holder",
+     "{about}: {found} would flow through the {fuse}; in-line blade holders are good for {allowed} for long.",
+     "Fit a bolt-down fuse: in-line blade holders melt at this current long before the fuse blows."},
+    {FindingCode::inverter_above_battery, "inverter-above-battery",
+     "{about}: at its rated output it would draw {found}; the battery is made to give {allowed}.",
+     "Keep what hangs on it below {bearable}, or take a larger battery."},
+    {FindingCode::inverter_overloaded, "inverter-overloaded",
+     "{about}: what may be on at one time ({loads}) draws {found}; it gives {allowed}."},
+    {FindingCode::joint_heat, "joint-heat",
+     "{about}: the {part} would turn {found} into heat; more than {allowed} is not sound.",
+     "Take one with less resistance. Measure across it with {design} flowing: {most} at most."},
+    {FindingCode::lug_stud, "lug-stud", "{about}: no lug for a cable of {size} has a hole for a stud of {found}.",
+     "The nearest stud that such a lug fits is {nearest_stud}.< Or take {cable}, which fits.> If a shop has such a "
+     "lug all the same, leave the stud unsaid."},
+    {FindingCode::never_full, "never-full", "{about}: charging never brings it beyond {found} on this trip.",
+     "Charge it from the mains or in the sun when you are back: lead that stays part charged wears out."},
+    {FindingCode::never_sleeps, "never-sleeps",
+     "The charger is woken by voltage, and the alternator is smart: a resting starter battery reads {found}, above "
+     "the {allowed} at which the charger switches off. It would empty the starter battery.",
+     "Set wake = \"ignition\" and run the signal wire from an ignition circuit, with its own small fuse."},
+    {FindingCode::no_ampacity, "no-ampacity",
+     "{about}: the ampacity table has no row for so thin a conductor as {cable}."},
+    {FindingCode::no_fuse_fits, "no-fuse-fits",
+     "{about}: no fuse fits: at least {found} to carry the current, at most {allowed} to protect what is behind it."},
+    {FindingCode::no_fuse_starts, "no-fuse-starts",
+     "{about}: no fuse fits: on starting {found} flow for a moment, and none up to {allowed} is sure to let that "
+     "pass.",
+     "Ask the appliance's maker for the fuse that it starts behind, or for a slower one."},
+    {FindingCode::no_run, "no-run", "{about}: no run leads to it; it is taken to sit at the battery.",
+     "Describe its cable with a [[run]] if it has one to be sized."},
+    {FindingCode::no_run_heavy, "no-run-heavy",
+     "{about}: no run leads to it, and it draws {found}: neither its cable nor its fuse is in this plan.",
+     "Measure its way and describe it with a [[run]]."},
+    {FindingCode::no_size_carries, "no-size-carries",
+     "{about}: no size passes. It would carry {found} at worst; even {cable} may carry only {allowed} where it runs.",
+     "Lower the current, lay the cable in cooler places, or take insulation with a higher rating."},
+    {FindingCode::no_size_fits, "no-size-fits",
+     "{about}: no size passes ({criterion}). The thickest loses {found}; {allowed} is allowed.",
+     "Shorten the run, allow more drop, or lower the current."},
+    {FindingCode::part_at_least, "part-at-least",
+     "{about}: what the {part} may carry is not known here; take one made for at least {found}.",
+     "Read it on the part: amperes for long, at 12 V d.c. and in the heat where it sits."},
+    {FindingCode::part_rating, "part-rating",
+     "{about}: the {part} would carry {found}; on this cable and in this heat it is good for {allowed}.",
+     "Take a part rated for more, or leave it out."},
+    {FindingCode::selectivity, "selectivity",
+     "{about}: a dead short behind its {fuse} draws about {found}: the {allowed} fuse before it may blow too.",
+     "Nothing to do for safety; keep a spare of both."},
+    {FindingCode::short_burns_on, "short-burns-on",
+     "{about}: a short at its far end may burn for {found} before the {fuse} clears it; {allowed} is the most."},
+    {FindingCode::short_never_cleared, "short-never-cleared",
+     "{about}: a short at its far end may draw no more than {found}: the {fuse} need not clear that at all."},
+    {FindingCode::short_time_unknown, "short-time-unknown",
+     "{about}: a short at its far end may draw no more than {found}, and nobody printed how soon the {fuse} clears "
+     "that; a bolted fuse of its rating would want {allowed}.",
+     "Ask for its time-current curve: it has to clear that within 5 s. Or fit a bolted fuse of a family whose times "
+     "are known, or a thicker cable."},
+    {FindingCode::smart_current, "smart-current",
+     "{about}: the alternator is smart, so its voltage may fall until the charger gives up at {gives_up}. Less volts "
+     "means more amps: {found} at worst instead of {allowed} as usual.",
+     "Cable, fuse and parts are chosen for the larger current."},
+    {FindingCode::solar_load, "solar-load",
+     "{about}: it begins at the panel's regulator, and neither its cable nor its fuse is judged here.",
+     "Take it from the battery, where its cable and fuse are judged."},
+    {FindingCode::solar_no_fuse, "solar-no-fuse",
+     "{about}: it has no fuse, and the house battery can push {found} into a short of it.",
+     "A fuse at the battery, no larger than that cable may carry."},
+    {FindingCode::solar_not_sized, "solar-not-sized",
+     "{about}: this cable is not sized here, and the house battery can push {found} into a short of it.",
+     "A fuse at the battery, no larger than that cable may carry."},
+    {FindingCode::spare_current, "spare-current",
+     "{about}: the charger draws {found} from the alternator, which has {allowed} to spare.",
+     "Set the charger's input limit, or take a smaller one."},
+    {FindingCode::start_too_hot, "start-too-hot",
+     "{about}: its start heats the cable with {found}; {cable} stands {allowed} before its insulation is too hot."},
+    {FindingCode::starter_assumed, "starter-assumed",
+     "The starter battery's resistance is assumed, {found} to {allowed}; the fault currents rest on it.",
+     "Give cold_cranking, as printed on the battery, if you know it."},
+    {FindingCode::starter_capacity_assumed, "starter-capacity-assumed",
+     "The starter battery's capacity is assumed, {found}; how long it feeds what hangs on it rests on that.",
+     "Give capacity in [starter], as printed on the battery."},
+    {FindingCode::starter_drained, "starter-drained",
+     "{about}: fed by the starter battery. In the longest time without the engine {found} are taken. {allowed} bring "
+     "it down to {least}<, after {lasts}>. Below that the engine may not start.",
+     "Feed it from the house battery."},
+    {FindingCode::starter_guard_low, "starter-guard-low",
+     "{about}: fed by the starter battery, with its guard at {found}. {allowed} is made for a battery that starts an "
+     "engine.",
+     "Set its guard to the high setting."},
+    {FindingCode::starter_load, "starter-load",
+     "{about}: fed by the starter battery. In the longest time without the engine {found} are taken. {allowed} bring "
+     "it down to {least}<, after {lasts}>.",
+     "Start the engine before that, or feed it from the house battery."},
+    {FindingCode::terminal, "terminal", "{about}: {cable} is {found}; the charger's terminal takes {allowed}.",
+     "Crimp on a reducing pin, or take a thinner cable that passes."},
+    {FindingCode::too_cold_to_charge, "too-cold-to-charge",
+     "{about}: below {charges_above} it takes no charge: of {allowed} driven, {found} put nothing in.",
+     "Let the battery stand where it is warmer, or take one with a heater."},
+    {FindingCode::too_hot, "too-hot",
+     "{about}: it is {found} where the cable runs, and its insulation is rated for {allowed}.",
+     "Lay the cable elsewhere, or take insulation with a higher rating."},
+    {FindingCode::too_thin, "too-thin", "{about}: {cable} is {found}; a vehicle's shaking asks for {allowed}."},
+    {FindingCode::trade_size, "trade-size", "{about}: \"{size}\" is named by its outside; its copper is about {found}.",
+     "Count and measure the strands, or go by what the reel says in mm2."},
+    {FindingCode::way_drop, "way-drop",
+     "{about}: with all on that can be on together, up to {found} would be lost on the way to it; {allowed} is "
+     "allowed.",
+     "Give it a run of its own, thicker cable than the shop has, or allow it more."},
+    {FindingCode::without_power, "without-power",
+     "{about}: the battery gives no more, first {first}; it is without power for {found}."},
+    {FindingCode::withstand, "withstand",
+     "{about}: the {fuse} may let {found} through in a short; its cable stands {allowed}."},
+};
+
+constexpr bool each_code_has_its_row() {
+    for (std::size_t i = 0; i < std::size(finding_rows); ++i)
+        if (static_cast<std::size_t>(finding_rows[i].code) != i) return false;
+    return true;
+}
+static_assert(each_code_has_its_row() &&
+                  std::size(finding_rows) == static_cast<std::size_t>(FindingCode::withstand) + 1,
+              "one row for each FindingCode, in its order");
+
+const FindingRow& finding_row(FindingCode code) { return finding_rows[static_cast<std::size_t>(code)]; }
+
+std::optional<std::string> words_of(const Arguments& arguments, std::string_view name) {
+    const Argument* argument = find_argument(arguments, name);
+    return argument ? std::optional(in_words(argument->value)) : std::nullopt;
+}
+
+std::optional<std::string> words_of(const Finding& finding, std::string_view name) {
+    if (name == "about") return show(finding.about);
+    if (name == "found") return finding.found ? show(*finding.found) : "an unknown amount";
+    if (name == "allowed") return finding.allowed ? show(*finding.allowed) : "less";
+    return words_of(finding.arguments, name);
+}
+
+}  // namespace
+
+std::string_view show(FindingCode code) { return finding_row(code).name; }
+
+std::string show(const Finding& finding) {
+    return filled(finding_row(finding.code).wrong, [&](std::string_view name) { return words_of(finding, name); });
+}
+
+std::string remedy_in_words(const Finding& finding) {
+    if (finding.remedy.steps.empty())
+        return filled(finding_row(finding.code).to_do, [&](std::string_view name) { return words_of(finding, name); });
+    std::string words;
+    for (const RemedyStep& step : finding.remedy.steps)
+        words += (words.empty() ? "" : " ") + filled(sentence_of(step.code), [&](std::string_view name) {
+                     auto own = words_of(step.arguments, name);
+                     return own ? own : words_of(finding, name);
+                 });
+    return words;
+}
+
+}  // namespace voltwright

@@ -1,0 +1,39 @@
+#include "voltwright/planning/findings/find.hpp"
+#include "voltwright/planning/findings/night_concerns.hpp"
+
+namespace voltwright {
+
+MoreCharge more_charge(const NightContext& of) {
+    const bool panel = of.system.solar.has_value();
+    if (!of.drives()) return panel ? MoreCharge::larger_panel : MoreCharge::drive_or_panel;
+    return panel ? MoreCharge::longer_drives_or_larger_panel : MoreCharge::longer_drives_or_panel;
+}
+
+Findings find_in_night(const Night& night, const System& system, const Tables& tables) {
+    Findings found;
+    const NightContext of{night, system, tables};
+    find_charge_voltage(of, found);
+    find_charge_limit(of, found);
+    find_charger_input(of, found);
+    find_depth_limit(of, found);
+    find_loads_on_the_starter(of, found);
+    find_low_guards_on_the_starter(of, found);
+    find_switched_off(of, found);
+    find_hunting_guards(of, found);
+    find_overwhelmed_fridges(of, found);
+    find_driving_that_loses(of, found);
+    find_never_full(of, found);
+    find_lithium_too_cold(of, found);
+    find_freezing_acid(of, found);
+    find_cold_voltage(of, found);
+    find_assumed_sky(of, found);
+    find_hot_charger(of, found);
+    find_spare_current(of, found);
+    find_discharge_limit(of, found);
+    find_inverter_output(of, found);
+    find_inverter_input(of, found);
+    find_guessed_fridges(of, found);
+    return found;
+}
+
+}  // namespace voltwright

@@ -1,0 +1,115 @@
+#include "voltwright/energy/charger.hpp"
+#include "voltwright/planning/findings/night_concerns.hpp"
+#include "voltwright/planning/findings/sources.hpp"
+#include "voltwright/units/show.hpp"
+
+#include <utility>
+
+namespace voltwright {
+
+namespace {
+
+Finding about_charger(Level level, FindingCode code, Source source) {
+    return {.level = level,
+            .code = code,
+            .about = {FindingSubject::Kind::charger},
+            .source = source,
+            .concern = Concern::trip};
+}
+
+}  // namespace
+
+void find_charge_voltage(const NightContext& of, Findings& found) {
+    const ChemistryRow& chemistry = *of.system.house.chemistry;
+    const Voltage absorption = of.system.charger.absorption;
+    const bool high = absorption > chemistry.absorption_high;
+    if (!high && !(absorption < chemistry.absorption_low)) return;
+    const Voltage nearest = high ? chemistry.absorption_high : chemistry.absorption_low;
+    Finding one = high ? about_charger(Level::stop, FindingCode::charge_voltage_high, chemistry.source)
+                       : about_charger(Level::warn, FindingCode::charge_voltage_low, chemistry.source);
+    one.found = absorption;
+    one.allowed = nearest;
+    one.arguments = {{"chemistry", std::string(chemistry.chemistry)},
+                     {"least", chemistry.absorption_low},
+                     {"most", chemistry.absorption_high}};
+    one.remedy.changes = {{"charger.absorption", write(Spread<Voltage>{nearest, {}})}};
+    found.push_back(std::move(one));
+}
+
+void find_charge_limit(const NightContext& of, Findings& found) {
+    const Current output = of.system.charger.output;
+    const Current limit = of.system.house.charge_limit;
+    if (!(output > limit)) return;
+    found.push_back({.level = of.lead() ? Level::warn : Level::stop,
+                     .code = FindingCode::charged_too_hard,
+                     .about = {FindingSubject::Kind::house_battery},
+                     .found = output,
+                     .allowed = limit,
+                     .remedy = {{{of.lead() ? RemedyCode::gentler_charger : RemedyCode::smaller_charger, {}}}, {}},
+                     .source = of.system.house.chemistry->source,
+                     .concern = Concern::trip});
+}
+
+void find_charger_input(const NightContext& of, Findings& found) {
+    const ChargerPoint& charger = of.night.charger;
+    if (!of.drives()) return;
+    if (!charger.starts()) {
+        Finding one = about_charger(Level::stop, FindingCode::charger_does_not_start, sources::input_window);
+        one.found = charger.unloaded;
+        one.allowed = charger.input_on;
+        found.push_back(std::move(one));
+    } else if (!(charger.loaded > Voltage{})) {
+        Finding one = about_charger(Level::stop, FindingCode::charger_not_fed, sources::power_delivery);
+        one.found = of.system.charger.output;
+        found.push_back(std::move(one));
+    } else if (charger.cycles()) {
+        Finding one = about_charger(Level::stop, FindingCode::charger_hunts, sources::input_window);
+        one.found = charger.loaded;
+        one.allowed = charger.input_off;
+        found.push_back(std::move(one));
+    }
+}
+
+void find_driving_that_loses(const NightContext& of, Findings& found) {
+    const auto& driving = of.night.driving;
+    if (!driving || driving->an_hour >= Charge{}) return;
+    Finding one = about_charger(Level::warn, FindingCode::driving_loses, sources::trip);
+    one.found = Charge(-driving->an_hour);
+    found.push_back(std::move(one));
+}
+
+void find_cold_voltage(const NightContext& of, Findings& found) {
+    // Where lamps and fridges begin to suffer. Common practice, no source.
+    constexpr Voltage bearable = volts(15);
+    const Voltage highest = of.night.trip.highest_target;
+    if (!(highest > bearable + millivolts(0.5))) return;
+    Finding one = about_charger(Level::warn, FindingCode::charge_voltage_cold, sources::practice);
+    one.found = highest;
+    one.allowed = bearable;
+    one.arguments = {{"absorption", of.system.charger.absorption}};
+    found.push_back(std::move(one));
+}
+
+void find_hot_charger(const NightContext& of, Findings& found) {
+    const Current full = of.night.charger.output;
+    if (!of.drives() || !(full > Current{}) || !(of.night.least_charger < full)) return;
+    Finding one = about_charger(Level::warn, FindingCode::charger_hot, sources::practice);
+    one.found = of.night.least_charger;
+    one.allowed = full;
+    found.push_back(std::move(one));
+}
+
+void find_spare_current(const NightContext& of, Findings& found) {
+    const auto& spare = of.system.starter.spare_current;
+    if (!spare || !of.drives() || !(of.night.charger.input > *spare)) return;
+    found.push_back({.level = Level::warn,
+                     .code = FindingCode::spare_current,
+                     .about = {FindingSubject::Kind::starter_battery},
+                     .found = of.night.charger.input,
+                     .allowed = *spare,
+                     .remedy = {{}, {{"charger.input_limit", write(Spread<Current>{*spare, {}})}}},
+                     .source = sources::spare_current,
+                     .concern = Concern::trip});
+}
+
+}  // namespace voltwright

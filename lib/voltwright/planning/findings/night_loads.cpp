@@ -1,0 +1,109 @@
+#include "voltwright/planning/findings/night_concerns.hpp"
+#include "voltwright/planning/findings/sources.hpp"
+#include "voltwright/units/show.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace voltwright {
+
+namespace {
+
+/// A guard that trips more often than this a day is hunting. Common practice, no source.
+constexpr double cut_outs_a_day = 4.0;
+
+/// More charge or a larger battery; or where its guard switched it off at the high one of two usual settings, the other.
+Remedy for_switched_off(const NightContext& of, const Served& served) {
+    const Night& night = of.night;
+    Remedy more{{{RemedyCode::keep_it_on, {}}}, {}};
+    if (served.cut_outs == 0 || night.guard_known || night.guard != GuardSetting::high) return more;
+    if (night.other && night.other->holds()) {
+        Remedy standard{{{RemedyCode::standard_guard, {}}}, {}};
+        if (find_fridge(of.system, served.name))
+            standard.changes = guard_changes(served.name, *find_fridge_guard(of.tables, "standard"));
+        return standard;
+    }
+    return more + Remedy{{{RemedyCode::standard_guard_helps, {}}}, {}};
+}
+
+bool essential(const Night& night, const std::string& name) {
+    const auto needed = [&](const auto& load) { return load.name == name && load.essential; };
+    const auto any = [&](const auto& loads) { return std::any_of(loads.begin(), loads.end(), needed); };
+    return any(night.trip.served) || (night.starter && any(night.starter->loads));
+}
+
+Finding about_fridge(Level level, FindingCode code, const FridgeNeed& fridge, Source source) {
+    return {.level = level,
+            .code = code,
+            .about = {FindingSubject::Kind::load, {fridge.name}},
+            .found = fridge.a_day_hot,
+            .source = source,
+            .concern = Concern::trip};
+}
+
+}  // namespace
+
+std::vector<Change> guard_changes(const std::string& fridge, const FridgeGuardRow& guard) {
+    const std::string key = "fridge." + fridge + ".";
+    return {{key + "cut_out", write(Spread<Voltage>{guard.cut_out, {}})},
+            {key + "cut_in", write(Spread<Voltage>{guard.cut_in, {}})}};
+}
+
+void find_switched_off(const NightContext& of, Findings& found) {
+    for (const Served& served : of.night.trip.served) {
+        if (!(served.off > Duration{}) || !served.first_off) continue;
+        found.push_back({.level = served.essential ? Level::stop : Level::warn,
+                         .code = served.cut_outs > 0 ? FindingCode::cut_out : FindingCode::without_power,
+                         .about = {FindingSubject::Kind::load, {served.name}},
+                         .found = served.off,
+                         .arguments = {{"first", *served.first_off}, {"more_charge", more_charge(of)}},
+                         .remedy = for_switched_off(of, served),
+                         .source = sources::trip,
+                         .concern = Concern::trip});
+    }
+}
+
+void find_hunting_guards(const NightContext& of, Findings& found) {
+    const double days = static_cast<double>(std::max<std::size_t>(of.night.trip.days.size(), 1));
+    for (const Served& served : of.night.trip.served)
+        if (served.cut_outs > cut_outs_a_day * days)
+            found.push_back({.level = Level::warn,
+                             .code = FindingCode::guard_hunts,
+                             .about = {FindingSubject::Kind::load, {served.name}},
+                             .found = served.off,
+                             .arguments = {{"times", served.cut_outs}},
+                             .source = sources::trip,
+                             .concern = Concern::trip});
+}
+
+void find_overwhelmed_fridges(const NightContext& of, Findings& found) {
+    for (const FridgeNeed& fridge : of.night.fridges) {
+        if (!(fridge.overwhelmed > Duration{})) continue;
+        found.push_back({.level = essential(of.night, fridge.name) ? Level::stop : Level::warn,
+                         .code = FindingCode::fridge_overwhelmed,
+                         .about = {FindingSubject::Kind::load, {fridge.name}},
+                         .found = fridge.greatest_duty,
+                         .allowed = Ratio{1.0},
+                         .arguments = {{"around", fridge.hottest}},
+                         .source = sources::walls,
+                         .concern = Concern::engine_off});
+    }
+}
+
+void find_guessed_fridges(const NightContext& of, Findings& found) {
+    const Source& rule_of_thumb = of.tables.fridges.front().source;
+    for (const FridgeNeed& fridge : of.night.fridges) {
+        if (fridge.fridge.by_rule_of_thumb)
+            found.push_back(about_fridge(Level::warn, FindingCode::fridge_guessed, fridge, rule_of_thumb));
+        else if (fridge.fridge.fit == FridgeFit::assumed_share)
+            found.push_back(about_fridge(Level::note, FindingCode::fridge_one_point, fridge, rule_of_thumb));
+        else if (fridge.fridge.fit == FridgeFit::contradicting) {
+            Finding one = about_fridge(Level::warn, FindingCode::fridge_contradicts, fridge, sources::walls);
+            one.found = fridge.a_day_cool;
+            one.allowed = fridge.a_day_hot;
+            found.push_back(std::move(one));
+        }
+    }
+}
+
+}  // namespace voltwright

@@ -1,0 +1,101 @@
+#include "voltwright/planning/findings/run_concerns.hpp"
+#include "voltwright/planning/findings/run_remedies.hpp"
+#include "voltwright/planning/findings/sources.hpp"
+
+#include <cstddef>
+#include <utility>
+
+namespace voltwright {
+
+namespace {
+
+/// What a fuse at that end must be, for the size that is taken; nullptr where nothing was judged.
+const FuseWindow* window_at(const RunContext& of, const FuseEnd& end) {
+    const Candidate* taken = of.run.taken();
+    const auto index = static_cast<std::size_t>(&end - of.way().fused_at.data());
+    return taken && index < taken->windows.size() ? &taken->windows[index] : nullptr;
+}
+
+/// A fuse before this run that protects it as well: no larger than what this run bears, and quick enough in a short at
+/// its far end.
+const FuseFit* protecting_fuse_before(const RunContext& of, const FuseEnd& end) {
+    const Candidate* taken = of.run.taken();
+    const FuseWindow* window = window_at(of, end);
+    if (!of.before || !of.before->taken() || !window) return nullptr;
+    const CableRun& run = of.way();
+    const ShortCircuitLimitRow* limit = find_short_circuit_limit(of.tables, run.insulation, run.insulation_material);
+    if (!limit) return nullptr;
+    const Area thinner = judged_conductor(of, *taken).area;
+    for (const FuseFit& fuse : of.before->taken()->fuses) {
+        if (fuse.rating > window->at_most) continue;
+        const Protection protection =
+            protect(fuse, end, run.upstream.hot + taken->hot_loop, thinner, run.insulation, limit->limit, of.tables);
+        if (protection.known && protection.clears_in_time() && protection.withstands()) return &fuse;
+    }
+    return nullptr;
+}
+
+Remedy fuse_for_bare_end(const RunContext& of, const FuseEnd& end) {
+    if (const Candidate* taken = of.run.to_lay())
+        if (const std::vector<NamedFuse> fits = fuses_that_fit(of, taken->size); !fits.empty())
+            return {{{RemedyCode::fit_fuse_there, {{"fuses", fits}}}}, fuse_change(of, fits)};
+    const FuseWindow* window = window_at(of, end);
+    if (!window) return {{{RemedyCode::fit_one_there, {}}}, {}};
+    if (window->at_least <= window->at_most)
+        return {{{RemedyCode::fit_fuse_between, {{"at_least", window->at_least}, {"at_most", window->at_most}}}}, {}};
+    return Remedy{{{RemedyCode::no_fuse_for_this_cable, {}}}, {}} + size_that_fits(of);
+}
+
+Finding fuse_missing(const RunContext& of, const FuseEnd& end) {
+    return {.level = Level::stop,
+            .code = FindingCode::fuse_missing,
+            .about = subject_of(of),
+            .found = fault_current(end.open_circuit, end.internal.expected, of.way().upstream.cold).current,
+            .arguments = {{"end", end.at}},
+            .remedy = fuse_for_bare_end(of, end),
+            .source = sources::fuse_at_the_source};
+}
+
+/// What becomes of a fuse that sits where no source feeds the run.
+Remedy for_fuse_elsewhere(const RunContext& of, const FuseEnd& end, const FuseOfRating& fuse) {
+    const Argument there{"end", end.at};
+    if (!left_bare(of.way(), end)) return {{{RemedyCode::fuse_stays, {there}}}, {}};
+    CableRun moved = of.way();
+    moved.given_fuses = {GivenFuse{end.at, fuse}};
+    if (const Candidate* taken = of.run.to_lay()) moved.given = taken->size;
+    if (!would_do(of, moved)) return {{{RemedyCode::fuse_stays_and_another, {there}}}, {}};
+    const std::string written = "{ " + end.at.name + " = \"" + as_written(fuse.rating, fuse.family) + "\" }";
+    return {{{RemedyCode::move_fuse, {there, {"value", written}}}}, change_of(of, "fuse", written)};
+}
+
+}  // namespace
+
+void find_bare_ends(const RunContext& of, Findings& found) {
+    for (const FuseEnd& end : of.way().fused_at) {
+        if (!left_bare(of.way(), end)) continue;
+        const FuseFit* front = protecting_fuse_before(of, end);
+        if (!front)
+            found.push_back(fuse_missing(of, end));
+        else
+            found.push_back({.level = Level::note,
+                             .code = FindingCode::fuse_before,
+                             .about = subject_of(of),
+                             .found = front->rating,
+                             .arguments = {{"fuse", named_fuse(*front)}},
+                             .source = sources::fuse_protects});
+    }
+}
+
+void find_fuses_elsewhere(const RunContext& of, Findings& found) {
+    const auto& ends = of.way().fused_at;
+    if (ends.empty()) return;
+    for (const auto& [at, fuse] : fuses_elsewhere(of.way()))
+        found.push_back({.level = left_bare(of.way(), ends.front()) ? Level::warn : Level::note,
+                         .code = FindingCode::fuse_elsewhere,
+                         .about = subject_of(of),
+                         .arguments = {{"fuse", NamedFuse{fuse.rating, fuse.family, at}}},
+                         .remedy = for_fuse_elsewhere(of, ends.front(), fuse),
+                         .source = sources::fuse_at_the_source});
+}
+
+}  // namespace voltwright

@@ -1,0 +1,184 @@
+#include "voltwright/circuit/fuse_time.hpp"
+#include "voltwright/planning/findings/run_concerns.hpp"
+#include "voltwright/planning/findings/run_remedies.hpp"
+#include "voltwright/planning/findings/sources.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace voltwright {
+
+namespace {
+
+Remedy step(RemedyCode code, Arguments arguments = {}) { return {{{code, std::move(arguments)}}, {}}; }
+
+/// Whether any rating both carries the current and protects what is behind it.
+bool empty(const FuseWindow& window) { return window.at_least > window.at_most; }
+
+/// The fuses that the cable to be laid would get.
+std::vector<NamedFuse> fitting_fuses(const RunContext& of) {
+    const Candidate* taken = of.run.to_lay();
+    return taken ? fuses_that_fit(of, taken->size) : std::vector<NamedFuse>{};
+}
+
+Remedy fit(const RunContext& of, const std::vector<NamedFuse>& fuses) {
+    return {{{RemedyCode::fit_fuse, {{"fuses", fuses}}}}, fuse_change(of, fuses)};
+}
+
+Remedy for_smaller_fuse(const RunContext& of, const FuseWindow& window) {
+    if (empty(window)) return step(RemedyCode::no_fuse_does) + size_that_fits(of);
+    if (window.at_most == window.ampacity && thin_return(of)) return size_that_fits(of);
+    if (!of.run.to_lay())
+        if (auto both = cable_and_fuse(of)) return *std::move(both);
+    const std::vector<NamedFuse> fits = fitting_fuses(of);
+    return fits.empty() ? step(RemedyCode::fit_fuse_of_at_most, {{"at_most", window.at_most}}) : fit(of, fits);
+}
+
+Remedy for_larger_fuse(const RunContext& of, const FuseWindow& window) {
+    if (empty(window)) return step(RemedyCode::no_fuse_does) + size_that_fits(of);
+    const std::vector<NamedFuse> fits = fitting_fuses(of);
+    return fits.empty() ? step(RemedyCode::fit_fuse_of_at_least, {{"at_least", window.at_least}}) : fit(of, fits);
+}
+
+/// The shelf of the profile's rules with the fuses of a candidate on it too.
+Remedy with_a_fuller_shelf(const RunContext& of, const Candidate& candidate) {
+    std::vector<NamedFuse> fuses;
+    std::string shelf;
+    for (const FuseOfRating& fuse : *of.system.rules.shelf)
+        shelf += "\"" + as_written(fuse.rating, fuse.family) + "\", ";
+    for (const FuseFit& fuse : candidate.fuses) {
+        fuses.push_back(named_fuse(fuse.rating, fuse.family));
+        shelf += "\"" + as_written(fuse.rating, fuse.family) + "\", ";
+    }
+    shelf.resize(shelf.size() - 2);
+    return {{{RemedyCode::shelf_lacks_fuse, {{"fuses", fuses}, {"cable", named_cable(of, candidate.size)}}}},
+            {{"rules.fuses", "[" + shelf + "]"}}};
+}
+
+/// What makes room for a fuse: never a larger one than cable, parts and manual allow.
+Remedy room_for_fuse(const RunContext& of, const FuseWindow& window) {
+    if (of.system.rules.shelf) {
+        Rules any_fuse = of.system.rules;
+        any_fuse.shelf.reset();
+        if (const auto candidate = would_do(of, of.way(), any_fuse)) return with_a_fuller_shelf(of, *candidate);
+    }
+    if (window.parts && *window.parts == window.at_most)
+        return step(RemedyCode::part_limits_fuse, {{"at_least", window.at_least}});
+    if (window.appliance && *window.appliance == window.at_most) return step(RemedyCode::manual_limits_fuse);
+    return step(RemedyCode::cable_limits_fuse);
+}
+
+bool any_rating_within(const RunContext& of, const FuseWindow& window) {
+    return std::any_of(of.tables.fuses.begin(), of.tables.fuses.end(), [&](const FuseRow& row) {
+        return row.rating >= window.at_least && row.rating <= window.at_most;
+    });
+}
+
+/// A fuse within what cable, parts and appliance allow that lets a start pass, its own family first.
+Remedy fuse_that_starts(const RunContext& of, const FuseFit& fuse) {
+    const auto with = [&](Current rating, std::string_view family) {
+        return Remedy{{{RemedyCode::fuse_that_starts, {{"fuse", named_fuse(rating, family)}}}},
+                      fuse_change(of, rating, family)};
+    };
+    if (const FuseFamilyRow* own = find_fuse_family(of.tables, fuse.family))
+        if (const auto rating = rating_in_place_of(of, fuse, *own)) return with(*rating, own->family);
+    for (const FuseFamilyRow& family : of.tables.fuse_families)
+        if (const auto rating = rating_in_place_of(of, fuse, family); rating && family.usual)
+            return with(*rating, family.family);
+    return step(fuse.window.at_most == fuse.window.ampacity ? RemedyCode::thicker_cable_then_fuse
+                                                            : RemedyCode::ask_for_its_fuse);
+}
+
+Finding too_large(const RunContext& of, const FuseFit& fuse) {
+    const bool by_cable = fuse.window.at_most == fuse.window.ampacity;
+    return {.level = Level::stop,
+            .code = by_cable ? FindingCode::fuse_too_large : FindingCode::fuse_above_part,
+            .about = subject_of(of),
+            .found = fuse.rating,
+            .allowed = fuse.window.at_most,
+            .arguments = {{"fuse", named_fuse(fuse)}},
+            .remedy = for_smaller_fuse(of, fuse.window),
+            .source = sources::fuse_protects};
+}
+
+Finding too_small(const RunContext& of, const FuseFit& fuse) {
+    const bool blows = fuse.rating < fuse.window.design;
+    return {.level = blows ? Level::stop : Level::warn,
+            .code = FindingCode::fuse_too_small,
+            .about = subject_of(of),
+            .found = fuse.rating,
+            .allowed = fuse.window.at_least,
+            .arguments = {{"fuse", named_fuse(fuse)}},
+            .remedy = for_larger_fuse(of, fuse.window),
+            .source = sources::fuse_holds};
+}
+
+}  // namespace
+
+std::optional<Current> rating_in_place_of(const RunContext& of, const FuseFit& fuse, const FuseFamilyRow& family) {
+    if (family.form == FuseForm::post && !is_battery(fuse.at)) return {};
+    const auto& starting = of.way().starting;
+    for (const FuseRow& row : of.tables.fuses)
+        if (row.family == family.family && row.rating >= fuse.window.at_least && row.rating <= fuse.window.at_most &&
+            std::all_of(starting.begin(), starting.end(), [&](const ShortCurrent& start) {
+                return rides_through(of.tables, row.family, row.rating, start.current, start.time);
+            }))
+            return row.rating;
+    return {};
+}
+
+void find_unfit_fuse(const RunContext& of, const FuseFit& fuse, Findings& found) {
+    if (!fuse.given || fuse.in_window) return;
+    found.push_back(fuse.rating > fuse.window.at_most ? too_large(of, fuse) : too_small(of, fuse));
+}
+
+void find_in_line_holder(const RunContext& of, const FuseFit& fuse, Findings& found) {
+    if (!fuse.in_line || of.design() <= fuse.in_line->rating) return;
+    found.push_back({.level = Level::warn,
+                     .code = FindingCode::in_line_holder,
+                     .about = subject_of(of),
+                     .found = of.design(),
+                     .allowed = fuse.in_line->rating,
+                     .arguments = {{"fuse", named_fuse(fuse)}},
+                     .source = sources::practice});
+}
+
+void find_blown_on_start(const RunContext& of, const FuseFit& fuse, Findings& found) {
+    const auto& starting = of.way().starting;
+    const auto start = std::find_if(starting.begin(), starting.end(), [&](const ShortCurrent& one) {
+        return !rides_through(of.tables, fuse.family, fuse.rating, one.current, one.time);
+    });
+    if (start == starting.end()) return;
+    found.push_back({.level = Level::warn,
+                     .code = FindingCode::blows_on_start,
+                     .about = subject_of(of),
+                     .found = start->current,
+                     .allowed = fuse.rating,
+                     .arguments = {{"fuse", named_fuse(fuse)}},
+                     .remedy = fuse_that_starts(of, fuse),
+                     .source = sources::fuse_times});
+}
+
+void find_no_fuse(const RunContext& of, const FuseWindow& window, Findings& found) {
+    const auto& starting = of.way().starting;
+    if (!starting.empty() && any_rating_within(of, window)) {
+        const auto hardest =
+            std::max_element(starting.begin(), starting.end(),
+                             [](const ShortCurrent& a, const ShortCurrent& b) { return a.current < b.current; });
+        return found.push_back({.level = Level::stop,
+                                .code = FindingCode::no_fuse_starts,
+                                .about = subject_of(of),
+                                .found = hardest->current,
+                                .allowed = window.at_most,
+                                .source = sources::fuse_times});
+    }
+    found.push_back({.level = Level::stop,
+                     .code = FindingCode::no_fuse_fits,
+                     .about = subject_of(of),
+                     .found = window.at_least,
+                     .allowed = window.at_most,
+                     .remedy = room_for_fuse(of, window),
+                     .source = sources::fuse_window});
+}
+
+}  // namespace voltwright

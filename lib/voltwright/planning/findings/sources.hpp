@@ -1,0 +1,55 @@
+#pragma once
+
+#include "voltwright/reasons/source.hpp"
+
+/// Where a finding's limit comes from when no row of a table holds it.
+namespace voltwright::sources {
+
+inline constexpr Source practice{
+    .id = "common-practice", .cite = "common practice, no source", .standing = Standing::common_practice};
+
+// What the profile says of a part, or allows by its rules.
+inline constexpr Source drop_rules{.id = "profile", .cite = "the rules of the profile"};
+inline constexpr Source smallest_rule{.id = "profile", .cite = "rules.smallest"};
+inline constexpr Source its_runs{.id = "profile", .cite = "its runs"};
+inline constexpr Source charger_manual{.id = "profile", .cite = "the charger's manual"};
+inline constexpr Source input_window{.id = "profile", .cite = "the charger's input window"};
+inline constexpr Source inverter_output{.id = "profile", .cite = "the inverter's rated output"};
+inline constexpr Source depth_limit{.id = "profile", .cite = "the battery's depth limit"};
+inline constexpr Source spare_current{.id = "profile", .cite = "the profile's spare_current"};
+
+// Worked out by the models here from what the profile says: each model's own header names its source.
+inline constexpr Source power_delivery{
+    .id = "model", .cite = "P = V·I through a resistance", .standing = Standing::recomputed};
+inline constexpr Source constant_power{.id = "model",
+                                       .cite = "a charger draws constant power: most amps at least volts",
+                                       .standing = Standing::recomputed};
+inline constexpr Source trip{.id = "model", .cite = "the trip, hour by hour", .standing = Standing::recomputed};
+inline constexpr Source walls{.id = "model", .cite = "heat through its walls", .standing = Standing::recomputed};
+
+/// The window of FuseWindow: at most the ampacity is stricter than 33 CFR 183.455(c)(1).
+inline constexpr Source fuse_window{
+    .id = "common-practice", .cite = "I_n between design current and ampacity", .standing = Standing::common_practice};
+inline constexpr Source fuse_protects{.id = "common-practice",
+                                      .cite = "I_n at most the ampacity of the thinnest conductor",
+                                      .standing = Standing::common_practice};
+inline constexpr Source fuse_holds{.id = "common-practice",
+                                   .cite = "common practice: 80 % of the rating for long",
+                                   .standing = Standing::common_practice};
+inline constexpr Source fuse_at_the_source{
+    .id = "us-33-cfr-183", .cite = "33 CFR 183.455(b): a fuse at every end from which a source can feed a run"};
+
+/// From memory, as the rows of data/fuses/time_limits.toml mostly are.
+inline constexpr Source fuse_times{
+    .id = "fuse-time-limits", .cite = "the families' time limits", .standing = Standing::memory};
+
+/// From memory.
+inline constexpr Source disconnection{
+    .id = "iec-60364-4-41", .cite = "IEC 60364-4-41: 5 s at most", .standing = Standing::memory};
+/// From memory.
+inline constexpr Source withstand{.id = "iec-60364-4-43", .cite = "IEC 60364-4-43", .standing = Standing::memory};
+/// From memory: see PartRating.
+inline constexpr Source part_curves{
+    .id = "makers-curves", .cite = "makers' curves, from memory", .standing = Standing::memory};
+
+}  // namespace voltwright::sources

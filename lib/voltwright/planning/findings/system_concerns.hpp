@@ -1,0 +1,40 @@
+#pragma once
+
+#include "voltwright/planning/findings/finding.hpp"
+#include "voltwright/planning/plan.hpp"
+
+#include <vector>
+
+/// What there is to say of the vehicle as a whole, a function for each concern: each adds what it finds.
+namespace voltwright {
+
+/// The vehicle with its runs, and all that its findings are made from.
+struct SystemContext {
+    const System& system;
+    const std::vector<RunPlan>& runs;
+    const Tables& tables;
+};
+
+// ---- system_findings.cpp ----------------------------------------------------------------------------------------------
+/// A charger that is woken by voltage sleeps only when the resting starter battery reads less than its threshold.
+void find_sleepless_charger(const SystemContext& of, Findings& found);
+void find_assumed_runs(const SystemContext& of, Findings& found);
+void find_basis_from_memory(const SystemContext& of, Findings& found);
+/// A smart alternator gives less volts: the charger takes more amps.
+void find_smart_current(const SystemContext& of, Findings& found);
+/// A smart alternator is steered by a sensor on the starter battery's negative post: what returns there goes unseen.
+void find_battery_sensor(const SystemContext& of, Findings& found);
+/// Fuses in series of which both may blow.
+void find_unselective_fuses(const SystemContext& of, Findings& found);
+/// How near to the battery a fuse has to sit.
+void find_fuse_distance(const SystemContext& of, Findings& found);
+void find_assumed_starter(const SystemContext& of, Findings& found);
+void find_unfed_loads(const SystemContext& of, Findings& found);
+/// Batteries side by side feed each other's faults.
+void find_bank_links(const SystemContext& of, Findings& found);
+
+// ---- solar_findings.cpp -----------------------------------------------------------------------------------------------
+/// Cables of the solar side are not sized; those that the battery can feed burn all the same.
+void find_solar_cables(const SystemContext& of, Findings& found);
+
+}  // namespace voltwright

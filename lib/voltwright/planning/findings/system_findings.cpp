@@ -1,0 +1,176 @@
+#include "voltwright/circuit/fuse_time.hpp"
+#include "voltwright/planning/findings/find.hpp"
+#include "voltwright/planning/findings/sources.hpp"
+#include "voltwright/planning/findings/system_concerns.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace voltwright {
+
+namespace {
+
+using Kind = FindingSubject::Kind;
+
+bool smart(const System& system) { return system.starter.alternator == Alternator::smart; }
+
+/// The first fuse of a run that is laid; nullptr where it has none.
+const FuseFit* first_fuse(const RunPlan* run) {
+    return run && run->to_lay() && !run->taken()->fuses.empty() ? &run->taken()->fuses.front() : nullptr;
+}
+
+}  // namespace
+
+void find_sleepless_charger(const SystemContext& of, Findings& found) {
+    if (!smart(of.system) || of.system.charger.wake != Wake::voltage) return;
+    const ChemistryRow& starter = *find_chemistry(of.tables, "flooded");
+    found.push_back({.level = Level::stop,
+                     .code = FindingCode::never_sleeps,
+                     .about = {Kind::charger},
+                     .found = starter.full,
+                     .allowed = of.system.charger.input_off,
+                     .remedy = {{}, {{"charger.wake", "ignition"}}},
+                     .source = starter.source});
+}
+
+void find_assumed_runs(const SystemContext& of, Findings& found) {
+    FindingSubject assumed{Kind::run};
+    Length whole{};
+    for (const RunPlan& run : of.runs) {
+        if (!run.task.assumed) continue;
+        assumed.names.push_back(*run.task.run.name);
+        whole += *run.task.run.length;
+    }
+    if (assumed.names.empty()) return;
+    found.push_back({.level = Level::warn,
+                     .code = FindingCode::assumed_runs,
+                     .about = std::move(assumed),
+                     .found = whole,
+                     .source = sources::practice});
+}
+
+void find_basis_from_memory(const SystemContext& of, Findings& found) {
+    const auto& rows = of.tables.ampacities;
+    const auto recalled = std::find_if(rows.begin(), rows.end(), [&](const AmpacityRow& row) {
+        return row.basis == of.system.rules.ampacity_basis && row.source.standing == Standing::memory;
+    });
+    if (recalled == rows.end()) return;
+    found.push_back({.level = Level::warn,
+                     .code = FindingCode::basis_from_memory,
+                     .about = {Kind::rule, {"rules.ampacity"}},
+                     .arguments = {{"basis", of.system.rules.ampacity_basis}},
+                     .source = recalled->source});
+}
+
+void find_smart_current(const SystemContext& of, Findings& found) {
+    if (!smart(of.system)) return;
+    for (const RunPlan& run : of.runs)
+        if (run.task.role == RunRole::feed && run.to_lay() && run.figures)
+            found.push_back({.level = Level::note,
+                             .code = FindingCode::smart_current,
+                             .about = {Kind::run, {*run.task.run.name}},
+                             .found = run.choice.design.current,
+                             .allowed = run.figures->current,
+                             .arguments = {{"gives_up", of.system.charger.input_off}},
+                             .source = sources::constant_power});
+}
+
+void find_battery_sensor(const SystemContext& of, Findings& found) {
+    if (!smart(of.system)) return;
+    found.push_back({.level = Level::note,
+                     .code = FindingCode::battery_sensor,
+                     .about = {Kind::run, {"feed"}},
+                     .source = sources::practice});
+}
+
+void find_unselective_fuses(const SystemContext& of, Findings& found) {
+    for (std::size_t i = 0; i < of.runs.size(); ++i) {
+        const RunPlan& behind = of.runs[i];
+        const FuseFit* second = first_fuse(&behind);
+        const FuseFit* first = second ? first_fuse(run_before(of.runs, of.system.tree, i)) : nullptr;
+        if (!first) continue;
+        const Current fault = second->fault.expected.current;
+        const auto selective =
+            is_selective(of.tables, {first->family, first->rating}, {second->family, second->rating}, fault);
+        if (!selective || *selective) continue;
+        found.push_back({.level = Level::note,
+                         .code = FindingCode::selectivity,
+                         .about = {Kind::run, {*behind.task.run.name}},
+                         .found = fault,
+                         .allowed = first->rating,
+                         .arguments = {{"fuse", NamedFuse{second->rating, second->family, {}}}},
+                         .source = sources::fuse_times});
+    }
+}
+
+void find_fuse_distance(const SystemContext& of, Findings& found) {
+    const AmpacityBasisRow* basis = find_ampacity_basis(of.tables, of.system.rules.ampacity_basis);
+    if (!basis || !basis->fuse_within || !basis->fuse_within_enclosed) return;
+    found.push_back({.level = Level::note,
+                     .code = FindingCode::fuse_distance,
+                     .about = {Kind::fuses},
+                     .found = *basis->fuse_within,
+                     .allowed = *basis->fuse_within_enclosed,
+                     .source = basis->source});
+}
+
+void find_assumed_starter(const SystemContext& of, Findings& found) {
+    const InternalResistance& starter = of.system.starter.internal;
+    if (!starter.assumed) return;
+    found.push_back({.level = Level::note,
+                     .code = FindingCode::starter_assumed,
+                     .about = {Kind::starter_battery},
+                     .found = starter.low,
+                     .allowed = starter.high,
+                     .source = starter.source});
+}
+
+void find_unfed_loads(const SystemContext& of, Findings& found) {
+    // More than what a lamp or a pump draws wants its own cable and fuse. Common practice, no source.
+    constexpr Current heavy = amperes(5);
+    const auto& unfed = of.system.unfed;
+    for (const LoadUnit& load : of.system.loads) {
+        if (std::find(unfed.begin(), unfed.end(), load.name) == unfed.end()) continue;
+        Finding one{.level = Level::note,
+                    .code = FindingCode::no_run,
+                    .about = {Kind::load, {load.name}},
+                    .source = sources::its_runs};
+        const Current drawn = current_at(load.draw, nominal_voltage);
+        if (drawn > heavy) {
+            one.level = Level::warn;
+            one.code = FindingCode::no_run_heavy;
+            one.found = drawn;
+            one.source = sources::practice;
+        }
+        found.push_back(std::move(one));
+    }
+}
+
+void find_bank_links(const SystemContext& of, Findings& found) {
+    const int count = of.system.house.count;
+    if (count < 2) return;
+    found.push_back({.level = Level::note,
+                     .code = FindingCode::bank_links,
+                     .about = {Kind::house_battery},
+                     .arguments = {{"count", count}},
+                     .source = sources::fuse_at_the_source});
+}
+
+Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, const Tables& tables) {
+    Findings found;
+    const SystemContext of{system, runs, tables};
+    find_sleepless_charger(of, found);
+    find_assumed_runs(of, found);
+    find_basis_from_memory(of, found);
+    find_smart_current(of, found);
+    find_battery_sensor(of, found);
+    find_unselective_fuses(of, found);
+    find_fuse_distance(of, found);
+    find_assumed_starter(of, found);
+    find_unfed_loads(of, found);
+    find_solar_cables(of, found);
+    find_bank_links(of, found);
+    return found;
+}
+
+}  // namespace voltwright

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "voltwright/planning/findings/finding.hpp"
+
+#include <nlohmann/json_fwd.hpp>
+
+#include <string_view>
+
+namespace voltwright {
+
+/// A finding as codes and numbers, each number with its unit in its key, and beside them `text` and `remedy` as a page
+/// shows them.
+nlohmann::ordered_json finding_json(const Finding& finding);
+
+/// A quantity as a number, its unit in its key: `found` becomes `found_A`.
+void put_measure(nlohmann::ordered_json& object, std::string_view name, const Measure& measure);
+
+/// Arguments as keys of an object.
+void put_arguments(nlohmann::ordered_json& object, const Arguments& arguments);
+
+}  // namespace voltwright
