@@ -1,4 +1,4 @@
-#include "voltwright/planning/diagnose.hpp"
+#include "voltwright/diagnosis/diagnose.hpp"
 #include "cli/planned.hpp"
 #include "voltwright/report/diagnose_text.hpp"
 

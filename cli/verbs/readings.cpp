@@ -1,5 +1,5 @@
-#include "voltwright/planning/readings.hpp"
 #include "cli/planned.hpp"
+#include "voltwright/diagnosis/test_plan.hpp"
 #include "voltwright/report/readings_text.hpp"
 
 namespace voltwright::cli {

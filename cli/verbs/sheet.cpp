@@ -1,6 +1,6 @@
 #include "voltwright/report/sheet.hpp"
 #include "cli/planned.hpp"
-#include "voltwright/planning/readings.hpp"
+#include "voltwright/diagnosis/test_plan.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/shopping/parts.hpp"
 

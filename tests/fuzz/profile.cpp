@@ -9,11 +9,11 @@
 #include "harness.hpp"
 
 #include "voltwright/units/characters.hpp"
+#include "voltwright/diagnosis/diagnose.hpp"
+#include "voltwright/diagnosis/test_plan.hpp"
 #include "voltwright/files/document.hpp"
 #include "voltwright/files/first_look.hpp"
-#include "voltwright/planning/diagnose.hpp"
 #include "voltwright/planning/plan.hpp"
-#include "voltwright/planning/readings.hpp"
 #include "voltwright/profile/contradictions.hpp"
 #include "voltwright/profile/fault.hpp"
 #include "voltwright/profile/read_profile.hpp"
@@ -71,16 +71,16 @@ void check(const TestPlan& plan) {
 }
 
 void check(const Diagnosis& diagnosis) {
-    for (const Suspicion& suspicion : diagnosis.suspects) {
-        demand(!suspicion.extra || std::isfinite(in_ohms(*suspicion.extra)), "an extra resistance of no size");
-        demand(!suspicion.uncertainty || std::isfinite(in_ohms(*suspicion.uncertainty)), "an uncertainty of no size");
-        demand(!suspicion.heat || (std::isfinite(in_watts(*suspicion.heat)) && *suspicion.heat >= Power{}),
+    for (const FaultCandidate& candidate : diagnosis.candidates) {
+        demand(!candidate.extra || std::isfinite(in_ohms(*candidate.extra)), "an extra resistance of no size");
+        demand(!candidate.uncertainty || std::isfinite(in_ohms(*candidate.uncertainty)), "an uncertainty of no size");
+        demand(!candidate.heat || (std::isfinite(in_watts(*candidate.heat)) && *candidate.heat >= Power{}),
                "heat of no size");
-        demand(std::isfinite(suspicion.odds), "odds of no size");
+        demand(std::isfinite(candidate.odds), "odds of no size");
     }
-    for (const Compared& row : diagnosis.compared)
-        demand(std::isfinite(row.expected) && std::isfinite(row.explained) && row.tolerance > 0.0 &&
-                   std::isfinite(row.tolerance),
+    for (const Comparison& row : diagnosis.comparisons)
+        demand(std::isfinite(row.expected.number()) && std::isfinite(row.explained.number()) &&
+                   row.tolerance.number() > 0.0 && std::isfinite(row.tolerance.number()),
                "compared with no number");
     diagnosis_page(diagnosis, {});
     diagnosis_json(diagnosis);

@@ -1,12 +1,15 @@
 // Faults planted in several hundred vehicles, measured with a meter that errs as meters do, and looked for.
 //
 // Joints and cables are drawn with the deviations that the diagnosis itself takes for usual, and measured in its own network:
-// what is held here is that it finds what it can find. That the network is right is held by second_opinion/rig.cpp, where a
+// what is held here is that it finds what it can find. That the network is right is held by second_opinion/circuit_model.cpp, where a
 // circuit simulator solves the same vehicles.
 
-#include "voltwright/planning/diagnose.hpp"
+#include "voltwright/diagnosis/diagnose.hpp"
 #include "journeys.hpp"
 #include "testing.hpp"
+#include "voltwright/diagnosis/meter.hpp"
+#include "voltwright/diagnosis/predicted_reading.hpp"
+#include "voltwright/messages/anomalies.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -82,18 +85,18 @@ public:
     Shed(unsigned seed, Dice& dice)
         : system(system_of_text(vehicle(dice))),
           plan(make_plan(system, built_in_tables(), {.ladders = Ladder::needed})),
-          rig(rig_of(system, plan, built_in_tables())),
-          meter(meter_of(system.complete)),
+          model(circuit_model_of(system, plan, built_in_tables())),
+          meter(meter_of(system.meter)),
           dice_(seed + 7000) {
         // Three quarters full.
         rested_house_ = *system.complete.battery.chemistry == Chemistry::lfp ? volts(13.2) : volts(12.6);
-        std::vector<double> cable(rig.sections.size());
+        std::vector<double> cable(model.branches.size());
         for (double& one : cable) one = dice_.normal();
-        for (const RigElement& element : rig.elements) {
-            const double off = element.element.kind == Element::Kind::cable ? cable[element.section] : dice_.normal();
+        for (const CircuitElement& element : model.elements) {
+            const double off = element.element.kind == Element::Kind::cable ? cable[element.branch] : dice_.normal();
             truth.push_back(std::max<Resistance>(element.expected + off * element.deviation, 0.2 * element.expected));
         }
-        for (std::size_t i = 0; i < rig.loads.size(); ++i) draws_.push_back(std::exp(0.15 * dice_.normal()));
+        for (std::size_t i = 0; i < model.loads.size(); ++i) draws_.push_back(std::exp(0.15 * dice_.normal()));
         losses_ = std::exp(0.03 * dice_.normal());
         // Its output is the most that a charger gives.
         charge_ = std::exp(-std::abs(0.1 * dice_.normal()));
@@ -102,36 +105,36 @@ public:
         amp_gain_ = dice_.even(-1.0, 1.0);
     }
 
-    /// Through a section, with everything on that draws there.
-    [[nodiscard]] std::optional<RigFlow> flows(const RigState& state) const {
-        return flow(rig, state, supply(state), truth);
+    /// Through a branch, with everything on that draws there.
+    [[nodiscard]] std::optional<Solution> flows(const TestCondition& state) const {
+        return solve(model, state, supply(state), truth);
     }
 
-    [[nodiscard]] RigSupply supply(const RigState& state) const {
+    [[nodiscard]] SourceState supply(const TestCondition& state) const {
         const Voltage idling = system.complete.starter.lowest_running->value + volts(0.1);
         return {.starter = state.engine == Engine::off      ? volts(12.55)
                            : state.engine == Engine::idling ? idling
                                                             : volts(14.05),
                 .house = state.charging() ? volts(13.4) : rested_house_,
-                .charge = charge_ * rig.charger_output,
+                .charge = charge_ * model.charger_output,
                 .draws = draws_,
                 .losses = losses_};
     }
 
-    /// Shown by a meter within its accuracy: its gain is off the same way all day, the last figures are not.
-    std::optional<Shown> measure(const PlannedReading& reading) {
+    /// Measurement by a meter within its accuracy: its gain is off the same way all day, the last figures are not.
+    std::optional<Measurement> measure(const PlannedReading& reading) {
         const auto probe =
-            reading.through.empty() ? probe_across(rig, reading.across) : probe_through(rig, reading.through);
+            reading.through.empty() ? probe_across(model, reading.across) : probe_through(model, reading.through);
         if (!probe) return {};
-        RigState state{reading.stage == Stage::driving  ? Engine::driving
-                       : reading.stage == Stage::idling ? Engine::idling
-                                                        : Engine::off,
-                       reading.with};
+        TestCondition state{reading.stage == Stage::driving  ? Engine::driving
+                            : reading.stage == Stage::idling ? Engine::idling
+                                                             : Engine::off,
+                            reading.with};
         std::sort(state.with.begin(), state.with.end());
         const auto now = flows(state);
         if (!now) return {};
-        double value = shown(rig, *probe, *now, truth);
-        if (probe->drop()) value = std::abs(value);
+        const MeterValue exact = predicted_note(model, *probe, *now, truth);
+        double value = exact.number();
         if (probe->clamp()) {
             value += amp_gain_ * in_ratio(meter.current.share) * value +
                      dice_.even(-1.0, 1.0) * in_amperes(meter.current.fixed);
@@ -142,7 +145,8 @@ public:
                      dice_.even(-1.0, 1.0) * in_volts(range.fixed);
         }
         if (probe->clamp() || probe->drop()) value = std::abs(value);
-        Shown one{readings.size(), *probe, state, value, meter.uncertainty(*probe, value)};
+        const MeterValue noted = exact.of_same_unit(value);
+        Measurement one{readings.size(), *probe, state, noted, meter.uncertainty(noted)};
         readings.push_back(one);
         return one;
     }
@@ -151,19 +155,19 @@ public:
     Diagnosis look(int questions = 8) {
         for (const PlannedReading& reading : test_plan(system, plan).readings)
             if (reading.stage != Stage::before_connecting && !reading.in_doubt) measure(reading);
-        Diagnosis diagnosis = diagnose(rig, readings, system, plan);
+        Diagnosis diagnosis = diagnose(model, readings, system, plan);
         while (diagnosis.next && questions-- > 0 && measure(*diagnosis.next))
-            diagnosis = diagnose(rig, readings, system, plan);
+            diagnosis = diagnose(model, readings, system, plan);
         return diagnosis;
     }
 
     /// Enough to lose this many volts where most flows.
-    [[nodiscard]] std::optional<Resistance> worth(std::size_t section, Voltage lost) const {
+    [[nodiscard]] std::optional<Resistance> worth(std::size_t branch, Voltage lost) const {
         Current most{};
-        std::vector<RigState> states = {{Engine::driving, {}}};
-        for (const RigLoad& load : rig.loads) states.push_back({Engine::off, {load.name}});
-        for (const RigState& state : states)
-            if (const auto now = flows(state)) most = std::max(most, now->current[section]);
+        std::vector<TestCondition> states = {{Engine::driving, {}}};
+        for (const CircuitLoad& load : model.loads) states.push_back({Engine::off, {load.name}});
+        for (const TestCondition& state : states)
+            if (const auto now = flows(state)) most = std::max(most, now->current[branch]);
         if (!(most > amperes(0.5))) return {};
         return lost / most;
     }
@@ -171,10 +175,10 @@ public:
     /// Makes one joint bad, and answers which; none where too little flows there.
     std::optional<std::size_t> plant(Dice& dice) {
         std::vector<std::size_t> joints;
-        for (std::size_t i = 0; i < rig.elements.size(); ++i)
-            if (rig.elements[i].element.kind != Element::Kind::cable) joints.push_back(i);
+        for (std::size_t i = 0; i < model.elements.size(); ++i)
+            if (model.elements[i].element.kind != Element::Kind::cable) joints.push_back(i);
         const std::size_t bad = joints[static_cast<std::size_t>(dice.whole(0, static_cast<int>(joints.size()) - 1))];
-        const auto extra = worth(rig.elements[bad].section, volts(std::exp(dice.even(std::log(0.2), std::log(0.9)))));
+        const auto extra = worth(model.elements[bad].branch, volts(std::exp(dice.even(std::log(0.2), std::log(0.9)))));
         if (!extra) return {};
         truth[bad] += *extra;
         // Behind so bad a joint the charger would give up: a milder one then.
@@ -184,10 +188,10 @@ public:
 
     System system;
     Plan plan;
-    Rig rig;
+    CircuitModel model;
     Meter meter;
     std::vector<Resistance> truth;
-    std::vector<Shown> readings;
+    std::vector<Measurement> readings;
 
 private:
     Dice dice_;
@@ -210,8 +214,8 @@ double by_chance(double share, int planted) {
     return systems < 100 ? 2.5 * std::sqrt(share * (1.0 - share) * planted) : 0.0;
 }
 
-bool names(const Suspicion& suspicion, const Shed& shed, std::size_t element) {
-    return suspicion.element == shed.rig.elements[element].element.name;
+bool names(const FaultCandidate& candidate, const Shed& shed, std::size_t element) {
+    return candidate.element == shed.model.elements[element].element.name;
 }
 
 }  // namespace
@@ -227,24 +231,24 @@ TEST_CASE("one bad joint is named first, and how bad it is stays within what is 
         ++planted;
         const Diagnosis diagnosis = shed.look();
         CAPTURE(seed);
-        CAPTURE(shed.rig.elements[bad].element.name);
-        const auto& suspects = diagnosis.suspects;
-        const auto found =
-            std::find_if(suspects.begin(), suspects.end(), [&](const Suspicion& one) { return names(one, shed, bad); });
-        const auto rank = found - suspects.begin();
-        if (found != suspects.end() && rank < 3) ++among_three;
-        if (found == suspects.end() || rank > 0) {
-            MESSAGE("seed " << seed << ": " << shed.rig.elements[bad].element.name << " is number "
-                            << (found == suspects.end() ? -1 : static_cast<int>(rank) + 1) << ", verdict "
+        CAPTURE(shed.model.elements[bad].element.name);
+        const auto& candidates = diagnosis.candidates;
+        const auto found = std::find_if(candidates.begin(), candidates.end(),
+                                        [&](const FaultCandidate& one) { return names(one, shed, bad); });
+        const auto rank = found - candidates.begin();
+        if (found != candidates.end() && rank < 3) ++among_three;
+        if (found == candidates.end() || rank > 0) {
+            MESSAGE("seed " << seed << ": " << shed.model.elements[bad].element.name << " is number "
+                            << (found == candidates.end() ? -1 : static_cast<int>(rank) + 1) << ", verdict "
                             << std::string(show(diagnosis.verdict)) << ", first "
-                            << (suspects.empty() ? std::string("nobody")
-                                                 : suspects.front().element + suspects.front().run));
+                            << (candidates.empty() ? std::string("nobody")
+                                                   : candidates.front().element + candidates.front().run));
             continue;
         }
         ++first;
-        if (found->accused) ++accused;
+        if (found->identified) ++accused;
         const double off = std::abs(
-            in_ratio((*found->extra - (shed.truth[bad] - shed.rig.elements[bad].expected)) / *found->uncertainty));
+            in_ratio((*found->extra - (shed.truth[bad] - shed.model.elements[bad].expected)) / *found->uncertainty));
         if (off <= 1.0) ++covered;
     }
     MESSAGE("planted " << planted << ", first " << first << ", among three " << among_three << ", accused " << accused
@@ -265,12 +269,12 @@ TEST_CASE("of two or three bad joints at once each is accused") {
         std::vector<std::size_t> bad;
         const int wanted = dice.whole(2, 3);
         for (int attempt = 0; attempt < 40 && static_cast<int>(bad.size()) < wanted; ++attempt) {
-            const auto one = static_cast<std::size_t>(dice.whole(0, static_cast<int>(shed.rig.elements.size()) - 1));
-            const std::size_t section = shed.rig.elements[one].section;
+            const auto one = static_cast<std::size_t>(dice.whole(0, static_cast<int>(shed.model.elements.size()) - 1));
+            const std::size_t branch = shed.model.elements[one].branch;
             const bool taken = std::any_of(
-                bad.begin(), bad.end(), [&](std::size_t other) { return shed.rig.elements[other].section == section; });
-            if (taken || shed.rig.elements[one].element.kind == Element::Kind::cable) continue;
-            const auto extra = shed.worth(section, volts(dice.even(0.25, 0.6)));
+                bad.begin(), bad.end(), [&](std::size_t other) { return shed.model.elements[other].branch == branch; });
+            if (taken || shed.model.elements[one].element.kind == Element::Kind::cable) continue;
+            const auto extra = shed.worth(branch, volts(dice.even(0.25, 0.6)));
             if (!extra) continue;
             shed.truth[one] += *extra;
             if (shed.flows({Engine::driving, {}}))
@@ -282,16 +286,16 @@ TEST_CASE("of two or three bad joints at once each is accused") {
         ++tried;
         const Diagnosis diagnosis = shed.look(12);
         const auto found = static_cast<int>(std::count_if(bad.begin(), bad.end(), [&](std::size_t one) {
-            return std::any_of(diagnosis.suspects.begin(), diagnosis.suspects.end(), [&](const Suspicion& suspicion) {
-                return suspicion.accused && names(suspicion, shed, one);
-            });
+            return std::any_of(
+                diagnosis.candidates.begin(), diagnosis.candidates.end(),
+                [&](const FaultCandidate& candidate) { return candidate.identified && names(candidate, shed, one); });
         }));
         planted += static_cast<int>(bad.size());
         named += found;
         if (found == static_cast<int>(bad.size())) ++all_named;
-        for (const Suspicion& suspicion : diagnosis.suspects)
-            if (suspicion.accused &&
-                std::none_of(bad.begin(), bad.end(), [&](std::size_t one) { return names(suspicion, shed, one); }))
+        for (const FaultCandidate& candidate : diagnosis.candidates)
+            if (candidate.identified &&
+                std::none_of(bad.begin(), bad.end(), [&](std::size_t one) { return names(candidate, shed, one); }))
                 ++innocent;
     }
     MESSAGE("planted " << planted << " in " << tried << ", accused " << named << ", all of them in " << all_named
@@ -307,9 +311,9 @@ TEST_CASE("a cable thinner than planned is told from bad joints") {
     for (int seed = 0; seed < systems; ++seed) {
         Dice dice(static_cast<unsigned>(seed) + 9001);
         Shed shed(static_cast<unsigned>(seed), dice);
-        const auto section = static_cast<std::size_t>(dice.whole(0, static_cast<int>(shed.rig.sections.size()) - 1));
-        const RunPlan& run = shed.plan.runs[shed.rig.sections[section].plan_run];
-        if (run.task.run.body || !shed.worth(section, volts(0.1))) continue;
+        const auto branch = static_cast<std::size_t>(dice.whole(0, static_cast<int>(shed.model.branches.size()) - 1));
+        const RunPlan& run = shed.plan.runs[shed.model.branches[branch].plan_run];
+        if (run.task.run.body || !shed.worth(branch, volts(0.1))) continue;
         // One or two steps thinner: of what a drawer holds beside the right one.
         const auto resistance = [](Gauge gauge) {
             return resistance_per_length(*conductor_of(built_in_tables(), gauge), Coating::plain, celsius(20));
@@ -323,23 +327,23 @@ TEST_CASE("a cable thinner than planned is told from bad joints") {
         if (thinner.empty()) continue;
         const Gauge fitted = thinner[static_cast<std::size_t>(dice.whole(0, static_cast<int>(thinner.size()) - 1))];
         Resistance more{};
-        for (const std::size_t element : shed.rig.sections[section].elements)
-            if (shed.rig.elements[element].element.kind == Element::Kind::cable) {
+        for (const std::size_t element : shed.model.branches[branch].elements)
+            if (shed.model.elements[element].element.kind == Element::Kind::cable) {
                 const Resistance before = shed.truth[element];
                 shed.truth[element] = before * in_ratio(resistance(fitted) / resistance(own));
                 more += shed.truth[element] - before;
             }
-        if (more < *shed.worth(section, volts(0.1)) || !shed.flows({Engine::driving, {}})) continue;
+        if (more < *shed.worth(branch, volts(0.1)) || !shed.flows({Engine::driving, {}})) continue;
         ++planted;
         const Diagnosis diagnosis = shed.look();
-        const auto& suspects = diagnosis.suspects;
-        const auto found = std::find_if(suspects.begin(), suspects.end(), [&](const Suspicion& one) {
-            return one.kind == Suspicion::Kind::gauge && one.run == shed.rig.sections[section].run;
+        const auto& candidates = diagnosis.candidates;
+        const auto found = std::find_if(candidates.begin(), candidates.end(), [&](const FaultCandidate& one) {
+            return one.kind == FaultKind::gauge && one.run == shed.model.branches[branch].run;
         });
-        if (found == suspects.end()) continue;
-        if (found - suspects.begin() < 3) ++among_three;
-        if (found == suspects.begin()) ++first;
-        if (found == suspects.begin() && found->looks_like == fitted) ++right_size;
+        if (found == candidates.end()) continue;
+        if (found - candidates.begin() < 3) ++among_three;
+        if (found == candidates.begin()) ++first;
+        if (found == candidates.begin() && found->looks_like == fitted) ++right_size;
     }
     MESSAGE("planted " << planted << ", first " << first << ", among three " << among_three << ", the very size "
                        << right_size);
@@ -360,21 +364,21 @@ TEST_CASE("a reading that was noted wrongly is not laid to a joint") {
         // Two digits changed places, or the comma slipped, in one drop of a run whose both ends were measured as well.
         std::vector<std::size_t> drops;
         for (std::size_t i = 0; i < shed.readings.size(); ++i)
-            if (shed.readings[i].probe.drop() && shed.readings[i].value > 0.05 &&
-                shed.readings[i].state.with.size() == 1)
+            if (shed.readings[i].probe.drop() && shed.readings[i].value > volts(0.05) &&
+                shed.readings[i].condition.with.size() == 1)
                 drops.push_back(i);
         if (drops.empty()) continue;
-        Shown& wrong =
+        Measurement& wrong =
             shed.readings[drops[static_cast<std::size_t>(dice.whole(0, static_cast<int>(drops.size()) - 1))]];
-        wrong.value *= 10.0;
-        wrong.uncertainty = shed.meter.uncertainty(wrong.probe, wrong.value);
+        wrong.value = 10.0 * wrong.value;
+        wrong.uncertainty = shed.meter.uncertainty(wrong.value);
         ++planted;
-        const Diagnosis diagnosis = diagnose(shed.rig, shed.readings, shed.system, shed.plan);
-        const bool named_it = std::any_of(diagnosis.suspects.begin(), diagnosis.suspects.end(),
-                                          [&](const Suspicion& one) { return one.reading == wrong.number; });
+        const Diagnosis diagnosis = diagnose(shed.model, shed.readings, shed.system, shed.plan);
+        const bool named_it = std::any_of(diagnosis.candidates.begin(), diagnosis.candidates.end(),
+                                          [&](const FaultCandidate& one) { return one.measurement == wrong.number; });
         if (named_it) ++named;
-        if (std::any_of(diagnosis.suspects.begin(), diagnosis.suspects.end(),
-                        [](const Suspicion& one) { return one.accused && one.kind != Suspicion::Kind::slip; }))
+        if (std::any_of(diagnosis.candidates.begin(), diagnosis.candidates.end(),
+                        [](const FaultCandidate& one) { return one.identified && one.kind != FaultKind::gross_error; }))
             ++joints_accused;
     }
     MESSAGE("slips " << planted << ", named " << named << ", joints accused instead " << joints_accused);
@@ -405,16 +409,16 @@ TEST_CASE("a bad joint is found beside a reading that was noted wrongly") {
             const double tens = std::floor(digits / 10.0), ones = digits - 10.0 * tens;
             return value + scale * 0.1 * ((10.0 * ones + tens) - digits);
         };
-        Shown* wrong = nullptr;
+        Measurement* wrong = nullptr;
         double right = 0.0;
         for (int attempt = 0; attempt < 40 && !wrong; ++attempt) {
-            Shown& one =
+            Measurement& one =
                 shed.readings[static_cast<std::size_t>(dice.whole(0, static_cast<int>(shed.readings.size()) - 1))];
             if (!(one.value > 20.0 * one.uncertainty)) continue;
-            const double value = wrong_value(one.value);
-            const double uncertainty = shed.meter.uncertainty(one.probe, value);
-            if (std::abs(value - one.value) < 10.0 * std::max(one.uncertainty, uncertainty)) continue;
-            right = one.value;
+            const MeterValue value = one.value.of_same_unit(wrong_value(one.value.number()));
+            const MeterValue uncertainty = shed.meter.uncertainty(value);
+            if ((value - one.value).size() < 10.0 * std::max(one.uncertainty, uncertainty)) continue;
+            right = one.value.number();
             one.value = value;
             one.uncertainty = uncertainty;
             wrong = &one;
@@ -422,28 +426,28 @@ TEST_CASE("a bad joint is found beside a reading that was noted wrongly") {
         if (!wrong) continue;
         ++planted;
         const std::size_t number_of_wrong = wrong->number;
-        const Diagnosis diagnosis = diagnose(shed.rig, shed.readings, shed.system, shed.plan);
-        const auto& suspects = diagnosis.suspects;
-        const auto joint = std::find_if(suspects.begin(), suspects.end(),
-                                        [](const Suspicion& one) { return one.kind != Suspicion::Kind::slip; });
-        const bool is_first = joint != suspects.end() && names(*joint, shed, bad);
-        const bool told = std::any_of(suspects.begin(), suspects.end(),
-                                      [&](const Suspicion& one) { return one.reading == number_of_wrong; }) ||
-                          std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(),
-                                      [&](const Remark& one) { return one.reading == number_of_wrong; });
+        const Diagnosis diagnosis = diagnose(shed.model, shed.readings, shed.system, shed.plan);
+        const auto& candidates = diagnosis.candidates;
+        const auto joint = std::find_if(candidates.begin(), candidates.end(),
+                                        [](const FaultCandidate& one) { return one.kind != FaultKind::gross_error; });
+        const bool is_first = joint != candidates.end() && names(*joint, shed, bad);
+        const bool told = std::any_of(candidates.begin(), candidates.end(),
+                                      [&](const FaultCandidate& one) { return one.measurement == number_of_wrong; }) ||
+                          std::any_of(diagnosis.anomalies.begin(), diagnosis.anomalies.end(),
+                                      [&](const Anomaly& one) { return one.measurement == number_of_wrong; });
         if (is_first) ++first;
         if (told) ++named;
         if (is_first && told) ++both;
-        if (std::any_of(suspects.begin(), suspects.end(), [&](const Suspicion& one) {
-                return one.accused && one.kind != Suspicion::Kind::slip && !names(one, shed, bad);
+        if (std::any_of(candidates.begin(), candidates.end(), [&](const FaultCandidate& one) {
+                return one.identified && one.kind != FaultKind::gross_error && !names(one, shed, bad);
             }))
             ++blamed;
         if (!is_first || !told)
-            MESSAGE("seed " << seed << ": " << shed.rig.elements[bad].element.name
+            MESSAGE("seed " << seed << ": " << shed.model.elements[bad].element.name
                             << std::string(is_first ? "" : " not first")
                             << std::string(told ? "" : ", reading not named") << ", verdict "
-                            << std::string(show(diagnosis.verdict)) << ", noted " << right << " as " << wrong->value
-                            << std::string(wrong->probe.clamp() ? " A" : " V"));
+                            << std::string(show(diagnosis.verdict)) << ", noted " << right << " as "
+                            << wrong->value.number() << std::string(wrong->probe.clamp() ? " A" : " V"));
     }
     MESSAGE("planted " << planted << ", joint first " << first << ", reading named " << named << ", both " << both
                        << ", another joint accused in " << blamed);
@@ -461,16 +465,16 @@ TEST_CASE("where nothing is wrong nobody is accused") {
         if (diagnosis.verdict == Verdict::nothing_wrong) continue;
         // A charger that gives a fifth less than its label, or a load that draws a third more, is beyond the limits of the
         // list: that is told, and no part is accused for it.
-        if (std::none_of(diagnosis.suspects.begin(), diagnosis.suspects.end(),
-                         [](const Suspicion& suspect) { return suspect.accused; })) {
+        if (std::none_of(diagnosis.candidates.begin(), diagnosis.candidates.end(),
+                         [](const FaultCandidate& suspect) { return suspect.identified; })) {
             ++told;
             continue;
         }
         ++accusing;
         MESSAGE("seed " << seed << ": " << std::string(show(diagnosis.verdict)) << ", "
-                        << (diagnosis.suspects.empty()
+                        << (diagnosis.candidates.empty()
                                 ? std::string("nobody")
-                                : diagnosis.suspects.front().element + diagnosis.suspects.front().run));
+                                : diagnosis.candidates.front().element + diagnosis.candidates.front().run));
     }
     MESSAGE("accused in " << accusing << " of " << systems << ", beyond a limit without an accusation in " << told);
     CHECK(accusing <= 0.05 * systems);

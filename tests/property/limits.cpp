@@ -2,7 +2,8 @@
 
 #include "journeys.hpp"
 #include "testing.hpp"
-#include "voltwright/planning/diagnose.hpp"
+#include "voltwright/diagnosis/diagnose.hpp"
+#include "voltwright/diagnosis/meter.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -83,29 +84,29 @@ struct Vehicle {
     explicit Vehicle(const std::string& text)
         : system(system_of_text(text)),
           plan(make_plan(system, built_in_tables(), {.ladders = Ladder::needed})),
-          rig(rig_of(system, plan, built_in_tables())),
+          model(circuit_model_of(system, plan, built_in_tables())),
           rows(test_plan(system, plan).readings) {}
 
     [[nodiscard]] Diagnosis alone(const PlannedReading& row, double value) const {
-        const auto probe = row.through.empty() ? probe_across(rig, row.across) : probe_through(rig, row.through);
+        const auto probe = row.through.empty() ? probe_across(model, row.across) : probe_through(model, row.through);
         REQUIRE(probe);
-        const RigState state{row.stage == Stage::driving  ? Engine::driving
-                             : row.stage == Stage::idling ? Engine::idling
-                                                          : Engine::off,
-                             row.with};
-        return diagnose(rig, {{0, *probe, state, value, meter_of(system.complete).uncertainty(*probe, value)}}, system,
-                        plan);
+        const TestCondition state{row.stage == Stage::driving  ? Engine::driving
+                                  : row.stage == Stage::idling ? Engine::idling
+                                                               : Engine::off,
+                                  row.with};
+        const MeterValue shown = probe->clamp() ? MeterValue(amperes(value)) : MeterValue(volts(value));
+        return diagnose(model, {{0, *probe, state, shown, meter_of(system.meter).uncertainty(shown)}}, system, plan);
     }
 
     System system;
     Plan plan;
-    Rig rig;
+    CircuitModel model;
     std::vector<PlannedReading> rows;
 };
 
 bool any_grave(const Diagnosis& diagnosis) {
-    return std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(),
-                       [](const Remark& one) { return one.grave(); });
+    return std::any_of(diagnosis.anomalies.begin(), diagnosis.anomalies.end(),
+                       [](const Anomaly& one) { return one.grave(); });
 }
 
 }  // namespace
@@ -152,7 +153,7 @@ TEST_CASE("a reading within its limits, alone, raises no alarm") {
                 const Diagnosis diagnosis = vehicle.alone(row, value);
                 CHECK((diagnosis.verdict == Verdict::nothing_wrong || diagnosis.verdict == Verdict::too_little));
                 CHECK_FALSE(any_grave(diagnosis));
-                CHECK(diagnosis.suspects.empty());
+                CHECK(diagnosis.candidates.empty());
             }
         }
     }
@@ -175,8 +176,8 @@ TEST_CASE("the whole list, written back as it is expected, is accepted and clean
         CAPTURE(text);
         CHECK(diagnosis.verdict == Verdict::nothing_wrong);
         CHECK_FALSE(any_grave(diagnosis));
-        CHECK(diagnosis.suspects.empty());
-        for (const Remark& remark : diagnosis.remarks) CHECK(remark.kind != Remark::Kind::not_understood);
-        for (const Compared& one : diagnosis.compared) CHECK(one.as_it_should());
+        CHECK(diagnosis.candidates.empty());
+        for (const Anomaly& remark : diagnosis.anomalies) CHECK(remark.kind != Anomaly::Kind::not_understood);
+        for (const Comparison& one : diagnosis.comparisons) CHECK(one.as_it_should());
     }
 }

@@ -3,7 +3,7 @@
 #include "journeys.hpp"
 #include "voltwright/messages/findings.hpp"
 #include "voltwright/planning/plan.hpp"
-#include "voltwright/vehicle/entry.hpp"
+#include "voltwright/profile/override.hpp"
 
 #include <doctest/doctest.h>
 

@@ -11,7 +11,8 @@
 
 #include "journeys.hpp"
 #include "testing.hpp"
-#include "voltwright/planning/diagnose.hpp"
+#include "voltwright/diagnosis/diagnose.hpp"
+#include "voltwright/messages/anomalies.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -203,12 +204,12 @@ TEST_CASE("of sound vehicles that somebody else drew hardly one is called faulty
             if (diagnosis.verdict == Verdict::nothing_wrong) continue;
             ++called;
             std::string why;
-            for (const Remark& one : diagnosis.remarks)
+            for (const Anomaly& one : diagnosis.anomalies)
                 if (one.grave())
-                    why += " reading " + std::to_string(one.reading + 1) + " kind " +
+                    why += " reading " + std::to_string(one.measurement + 1) + " kind " +
                            std::to_string(static_cast<int>(one.kind));
-            for (const Suspicion& one : diagnosis.suspects)
-                why += one.accused ? " ! " + one.element + one.run : " ? " + one.element + one.run;
+            for (const FaultCandidate& one : diagnosis.candidates)
+                why += one.identified ? " ! " + one.element + one.run : " ? " + one.element + one.run;
             MESSAGE("seed " << seed << " " << std::string(show(diagnosis.verdict)) << why);
         }
     MESSAGE(called << " of " << all << " called faulty");
@@ -227,10 +228,10 @@ TEST_CASE("of vehicles that somebody else drew no bad joint whose drop was read 
             const Diagnosis diagnosis = diagnosis_of(text, shed);
             ++all;
             if (diagnosis.verdict == Verdict::nothing_wrong) ++silent;
-            const bool named = std::any_of(diagnosis.suspects.begin(), diagnosis.suspects.end(),
-                                           [&](const Suspicion& one) { return one.run == run; }) ||
-                               std::any_of(diagnosis.remarks.begin(), diagnosis.remarks.end(),
-                                           [&](const Remark& one) { return one.grave() && one.about == run; });
+            const bool named = std::any_of(diagnosis.candidates.begin(), diagnosis.candidates.end(),
+                                           [&](const FaultCandidate& one) { return one.run == run; }) ||
+                               std::any_of(diagnosis.anomalies.begin(), diagnosis.anomalies.end(),
+                                           [&](const Anomaly& one) { return one.grave() && one.run == run; });
             if (named) ++right_run;
         }
     MESSAGE(silent << " of " << all << " passed over, the run named in " << right_run);

@@ -1,3 +1,5 @@
+#include "voltwright/messages/anomalies.hpp"
+#include "voltwright/messages/fault_candidates.hpp"
 #include "voltwright/report/diagnose_text.hpp"
 #include "voltwright/report/readings_text.hpp"
 #include "voltwright/units/show.hpp"
@@ -58,49 +60,56 @@ Json reading_json(const PlannedReading& reading) {
     return object;
 }
 
-Json suspicion_json(const Suspicion& suspicion) {
+Json candidate_json(const FaultCandidate& candidate) {
     const auto number = [](const auto& quantity, auto in) { return quantity ? Json(in(*quantity)) : Json(nullptr); };
-    Json object = {{"kind", show(suspicion.kind)},
-                   {"run", suspicion.run.empty() ? Json(nullptr) : Json(suspicion.run)},
-                   {"joint", suspicion.element.empty() ? Json(nullptr) : Json(suspicion.element)},
-                   {"extra_mohm", number(suspicion.extra, in_milliohms)},
-                   {"uncertainty_mohm", number(suspicion.uncertainty, in_milliohms)},
-                   {"heat_W", number(suspicion.heat, in_watts)},
-                   {"current_A", number(suspicion.at, in_amperes)},
-                   {"looks_like", suspicion.looks_like ? Json(show(*suspicion.looks_like)) : Json(nullptr)},
-                   {"reading", suspicion.reading ? Json(*suspicion.reading + 1) : Json(nullptr)},
-                   {"accused", suspicion.accused},
-                   {"odds", suspicion.odds}};
-    return object;
+    return {{"kind", show(candidate.kind)},
+            {"run", candidate.run.empty() ? Json(nullptr) : Json(candidate.run)},
+            {"joint", candidate.element.empty() ? Json(nullptr) : Json(candidate.element)},
+            {"extra_mohm", number(candidate.extra, in_milliohms)},
+            {"uncertainty_mohm", number(candidate.uncertainty, in_milliohms)},
+            {"heat_W", number(candidate.heat, in_watts)},
+            {"current_A", number(candidate.at, in_amperes)},
+            {"looks_like", candidate.looks_like ? Json(show(*candidate.looks_like)) : Json(nullptr)},
+            {"reading", candidate.measurement ? Json(*candidate.measurement + 1) : Json(nullptr)},
+            {"accused", candidate.identified},
+            {"odds", candidate.odds}};
+}
+
+Json anomaly_json(const Anomaly& anomaly) {
+    return {{"reading", anomaly.measurement + 1}, {"kind", show(anomaly.kind)}, {"text", show(anomaly)}};
+}
+
+Json comparison_json(const Comparison& one) {
+    const std::string unit = one.shown.is_current() ? "_A" : "_V";
+    return {{"reading", one.measurement + 1},
+            {"shown" + unit, one.shown.number()},
+            {"expected" + unit, one.expected.number()},
+            {"tolerance" + unit, one.tolerance.number()},
+            {"explained" + unit, one.explained.number()},
+            {"as_it_should", one.as_it_should()}};
+}
+
+template <class Each>
+Json array_of(const std::vector<Each>& all, Json (*json)(const Each&)) {
+    Json array = Json::array();
+    for (const Each& one : all) array.push_back(json(one));
+    return array;
 }
 
 }  // namespace
 
 std::string readings_json(const TestPlan& plan) {
-    Json readings = Json::array();
-    for (const PlannedReading& reading : plan.readings) readings.push_back(reading_json(reading));
-    return written({{"readings", readings}, {"not_measured", plan.not_measured}});
+    Json not_measured = Json::array();
+    for (const NotMeasured& one : plan.not_measured) not_measured.push_back(words_of(one));
+    return written({{"readings", array_of(plan.readings, reading_json)}, {"not_measured", not_measured}});
 }
 
 std::string diagnosis_json(const Diagnosis& diagnosis) {
-    Json suspects = Json::array(), remarks = Json::array(), compared = Json::array();
-    for (const Suspicion& suspicion : diagnosis.suspects) suspects.push_back(suspicion_json(suspicion));
-    for (const Remark& remark : diagnosis.remarks)
-        remarks.push_back({{"reading", remark.reading + 1}, {"kind", show(remark.kind)}, {"text", show(remark)}});
-    for (const Compared& one : diagnosis.compared) {
-        const std::string unit = one.clamp ? "_A" : "_V";
-        compared.push_back({{"reading", one.number + 1},
-                            {"shown" + unit, one.shown},
-                            {"expected" + unit, one.expected},
-                            {"tolerance" + unit, one.tolerance},
-                            {"explained" + unit, one.explained},
-                            {"as_it_should", one.as_it_should()}});
-    }
     return written({{"verdict", show(diagnosis.verdict)},
-                    {"suspects", suspects},
+                    {"suspects", array_of(diagnosis.candidates, candidate_json)},
                     {"next", diagnosis.next ? reading_json(*diagnosis.next) : Json(nullptr)},
-                    {"remarks", remarks},
-                    {"readings", compared}});
+                    {"remarks", array_of(diagnosis.anomalies, anomaly_json)},
+                    {"readings", array_of(diagnosis.comparisons, comparison_json)}});
 }
 
 }  // namespace voltwright

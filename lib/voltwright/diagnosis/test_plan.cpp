@@ -1,0 +1,308 @@
+#include "voltwright/diagnosis/test_plan.hpp"
+
+#include "voltwright/diagnosis/reading_limits.hpp"
+#include "voltwright/planning/plan.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace voltwright {
+
+const PlannedReading* TestPlan::find(std::string_view id) const {
+    for (const PlannedReading& reading : readings)
+        if (reading.id == id) return &reading;
+    return nullptr;
+}
+
+namespace {
+
+/// With its fuse out the far end of a run has less than this: what a meter's input picks up (common practice, no source).
+constexpr Voltage dead_most = volts(0.1);
+/// A rested battery is within this of its table's voltage, beside what the meter is off (common practice, no source).
+constexpr Voltage rest_strays = volts(0.1);
+
+struct Writer {
+    const SoundVehicle& sound;
+    TestPlan plan = {};
+
+    [[nodiscard]] const CircuitModel& model() const { return sound.model; }
+    [[nodiscard]] const BatteryLimits& batteries() const { return sound.batteries; }
+};
+
+PlannedReading reading_of(Stage stage, Proves proves, MeterRange range, const std::string& run = {}) {
+    return {.id = {}, .stage = stage, .proves = proves, .run = run, .range = range};
+}
+
+// ---- nothing connected yet -------------------------------------------------------------------------------------------
+
+/// The end that a source does not feed: where the charger or the load will be.
+const std::string& unfed_end(const Branch& run) { return run.role == RunRole::output ? run.near : run.far; }
+
+bool has_fuse(const CircuitModel& model, const Branch& run) {
+    return std::any_of(run.elements.begin(), run.elements.end(), [&](std::size_t element) {
+        return model.elements[element].element.kind == Element::Kind::fuse;
+    });
+}
+
+void before_connecting(Writer& writer) {
+    const auto reading = [&](Proves proves, const Branch& run, MeterRange range) -> PlannedReading& {
+        writer.plan.readings.push_back(reading_of(Stage::before_connecting, proves, range, run.run));
+        return writer.plan.readings.back();
+    };
+    const Voltage rested = rested_house(writer.sound.system, writer.sound.tables);
+    for (const Branch& run : writer.model().branches)
+        reading(Proves::isolation, run, MeterRange::ohms).across = {unfed_end(run) + " +", unfed_end(run) + " -"};
+    for (const Branch& run : writer.model().branches) {
+        if (!has_fuse(writer.model(), run)) continue;
+        PlannedReading& dead = reading(Proves::dead, run, MeterRange::volts);
+        dead.across = {unfed_end(run)};
+        dead.expected = Measure{Voltage{}};
+        dead.most = Measure{dead_most};
+        PlannedReading& polarity = reading(Proves::polarity, run, MeterRange::volts);
+        polarity.across = {unfed_end(run)};
+        polarity.expected = Measure{run.by_starter ? rested_starter : rested};
+        polarity.least = Measure{fed_least};
+    }
+}
+
+// ---- what a sound vehicle shows --------------------------------------------------------------------------------------
+
+std::optional<ReadingLimits> limits_at(const Writer& writer, const PlannedReading& reading,
+                                       const TestCondition& condition) {
+    const auto probe = reading.through.empty() ? probe_across(writer.model(), reading.across)
+                                               : probe_through(writer.model(), reading.through);
+    return probe ? reading_limits(writer.sound, *probe, condition) : std::nullopt;
+}
+
+/// Fills in what is expected, and the range of the meter. False where nothing can be.
+bool complete(const Writer& writer, PlannedReading& reading, const TestCondition& condition) {
+    const auto limits = limits_at(writer, reading, condition);
+    if (!limits || !limits->tolerance) return false;
+    reading.expected = limits->expected.measure();
+    reading.tolerance = limits->tolerance->measure();
+    if (limits->least) reading.least = limits->least->measure();
+    if (limits->most) reading.most = limits->most->measure();
+    if (reading.through.empty()) reading.range = range_of(limits->expected);
+    return true;
+}
+
+// ---- a run under load ------------------------------------------------------------------------------------------------
+
+/// The joints of one side, in case its drop is not right.
+void joints_of(Writer& writer, const Branch& run, Side side, const PlannedReading& drop,
+               const TestCondition& condition) {
+    for (const std::size_t element : run.elements) {
+        const Element& one = writer.model().elements[element].element;
+        if (one.side != side || one.kind == Element::Kind::cable || one.kind == Element::Kind::body) continue;
+        PlannedReading joint = reading_of(drop.stage, Proves::joint, MeterRange::amperes, drop.run);
+        joint.with = drop.with;
+        joint.across = {one.name};
+        joint.in_doubt = true;
+        joint.at = drop.at;
+        if (complete(writer, joint, condition)) writer.plan.readings.push_back(joint);
+    }
+}
+
+/// Current and drops of a run; and, in case they are not right, its joints.
+void under_load(Writer& writer, std::size_t branch, const TestCondition& condition, Stage stage) {
+    const Branch& run = writer.model().branches[branch];
+    PlannedReading current = reading_of(stage, Proves::current, MeterRange::amperes, run.run);
+    current.with = condition.with;
+    current.through = run.run;
+    if (!complete(writer, current, condition)) return;
+    writer.plan.readings.push_back(current);
+    for (const Side side : {Side::out, Side::back}) {
+        const bool out = side == Side::out;
+        const std::string pole = out ? " +" : " -";
+        PlannedReading drop =
+            reading_of(stage, out ? Proves::plus_side : Proves::minus_side, MeterRange::amperes, run.run);
+        drop.with = condition.with;
+        // The red lead where the potential is higher: the current goes from there to the black one.
+        drop.across = {run.near + pole, run.far + pole};
+        if (!out) std::swap(drop.across[0], drop.across[1]);
+        drop.at = std::get<Current>(*current.expected);
+        if (!complete(writer, drop, condition)) continue;
+        writer.plan.readings.push_back(drop);
+        joints_of(writer, run, side, drop, condition);
+    }
+}
+
+// ---- the engine is off -----------------------------------------------------------------------------------------------
+
+void battery_at_rest(Writer& writer, const std::string& battery, Voltage expected, Voltage least) {
+    PlannedReading reading = reading_of(Stage::engine_off, Proves::rest, MeterRange::volts);
+    reading.across = {battery};
+    reading.expected = Measure{expected};
+    reading.tolerance = Measure{rest_strays + writer.sound.meter.error(expected)};
+    reading.least = Measure{least};
+    writer.plan.readings.push_back(std::move(reading));
+}
+
+/// What takes nothing then, but what its electronics may.
+void next_to_nothing(Writer& writer, Proves proves, const Branch& run) {
+    PlannedReading reading = reading_of(Stage::engine_off, proves, MeterRange::amperes, run.run);
+    reading.through = run.run;
+    reading.expected = Measure{Current{}};
+    reading.most = Measure{most_asleep(writer.sound.meter)};
+    writer.plan.readings.push_back(std::move(reading));
+}
+
+void volts_at_load(Writer& writer, const Branch& run, const TestCondition& condition) {
+    PlannedReading reading = reading_of(Stage::engine_off, Proves::load, MeterRange::volts, run.run);
+    reading.across = {run.far};
+    reading.with = condition.with;
+    const auto there = limits_at(writer, reading, condition);
+    if (!there) return;
+    reading.expected = there->expected.measure();
+    reading.least = there->least->measure();
+    writer.plan.readings.push_back(std::move(reading));
+}
+
+/// The loads that draw through a branch.
+std::vector<std::string> loads_behind(const CircuitModel& model, std::size_t branch) {
+    std::vector<std::string> names;
+    for (const CircuitLoad& load : model.loads)
+        if (model.leads_through(branch, load.branch)) names.push_back(load.name);
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+void run_with_engine_off(Writer& writer, std::size_t branch) {
+    const Branch& run = writer.model().branches[branch];
+    if (run.role == RunRole::feed || run.role == RunRole::output) return;
+    const TestCondition condition{Engine::off, loads_behind(writer.model(), branch)};
+    if (condition.with.empty()) {
+        writer.plan.not_measured.push_back({NotMeasured::Reason::nothing_draws, run.far});
+        return;
+    }
+    under_load(writer, branch, condition, Stage::engine_off);
+    if (run.role != RunRole::appliance) return;
+    volts_at_load(writer, run, condition);
+    next_to_nothing(writer, Proves::off, run);
+}
+
+void engine_off(Writer& writer) {
+    const SoundVehicle& sound = writer.sound;
+    battery_at_rest(writer, "battery", house_at_rest(sound.system, percent(100), sound.tables),
+                    writer.batteries().house_rested);
+    if (writer.model().feed) {
+        battery_at_rest(writer, "starter", rested_starter, writer.batteries().starter_rested);
+        next_to_nothing(writer, Proves::wake, writer.model().branches[*writer.model().feed]);
+    }
+    for (std::size_t i = 0; i < writer.model().branches.size(); ++i) run_with_engine_off(writer, i);
+}
+
+// ---- the engine runs -------------------------------------------------------------------------------------------------
+
+/// The starter battery while it is charged, and what reaches the charger.
+void alternator_and_input(Writer& writer, Stage stage, const TestCondition& condition) {
+    PlannedReading charging = reading_of(stage, Proves::charging, MeterRange::volts);
+    charging.across = {"starter"};
+    if (const auto there = limits_at(writer, charging, condition)) {
+        charging.expected = there->expected.measure();
+        charging.least = there->least->measure();
+        charging.most = there->most->measure();
+        writer.plan.readings.push_back(std::move(charging));
+    }
+    PlannedReading input =
+        reading_of(stage, Proves::input, MeterRange::volts, writer.model().branches[*writer.model().feed].run);
+    input.across = {"charger"};
+    if (const auto there = limits_at(writer, input, condition)) {
+        input.expected = there->expected.measure();
+        input.least = there->least->measure();
+        writer.plan.readings.push_back(std::move(input));
+    }
+}
+
+void idling(Writer& writer) {
+    if (writer.model().feed) alternator_and_input(writer, Stage::idling, {Engine::idling, {}});
+}
+
+void driving(Writer& writer) {
+    const TestCondition condition{Engine::driving, {}};
+    if (writer.model().feed) {
+        alternator_and_input(writer, Stage::driving, condition);
+        under_load(writer, *writer.model().feed, condition, Stage::driving);
+    }
+    if (!writer.model().output) return;
+    PlannedReading output = reading_of(Stage::driving, Proves::output, MeterRange::volts,
+                                       writer.model().branches[*writer.model().output].run);
+    output.across = {"battery"};
+    if (const auto there = limits_at(writer, output, condition)) {
+        output.least = there->least->measure();
+        output.most = there->most->measure();
+        writer.plan.readings.push_back(std::move(output));
+    }
+    under_load(writer, *writer.model().output, condition, Stage::driving);
+}
+
+// ---- numbers and the way on ------------------------------------------------------------------------------------------
+
+std::string first_of(const TestPlan& plan, std::string_view run, Proves proves) {
+    for (const PlannedReading& reading : plan.readings)
+        if (reading.run == run && reading.proves == proves) return reading.id;
+    return {};
+}
+
+/// What to measure when a reading is not right; empty where the words tell.
+std::string way_on(const TestPlan& plan, std::size_t from) {
+    const PlannedReading& reading = plan.readings[from];
+    switch (reading.proves) {
+        case Proves::input:
+        case Proves::load: return first_of(plan, reading.run, Proves::plus_side);
+        case Proves::plus_side:
+        case Proves::minus_side:
+        case Proves::joint: {
+            // The next joint of the same side, as they stand in the order.
+            if (from + 1 == plan.readings.size()) return {};
+            const PlannedReading& next = plan.readings[from + 1];
+            return next.in_doubt && next.run == reading.run ? next.id : std::string();
+        }
+        default: return {};
+    }
+}
+
+void number(TestPlan& plan) {
+    int counted = 0, in_doubt = 0;
+    for (PlannedReading& reading : plan.readings)
+        reading.id = reading.in_doubt ? "J" + std::to_string(++in_doubt) : "R" + std::to_string(++counted);
+    for (std::size_t i = 0; i < plan.readings.size(); ++i) plan.readings[i].next = way_on(plan, i);
+}
+
+void name_what_is_left_out(Writer& writer) {
+    const auto& branches = writer.model().branches;
+    for (std::size_t i = 0; i < writer.sound.plan.runs.size(); ++i) {
+        const RunPlan& run = writer.sound.plan.runs[i];
+        if (std::any_of(branches.begin(), branches.end(), [&](const Branch& one) { return one.plan_run == i; }))
+            continue;
+        writer.plan.not_measured.push_back(
+            {run.sized() ? NotMeasured::Reason::no_size_fits : NotMeasured::Reason::not_sized, run.task.to.name});
+    }
+    for (const std::string& load : writer.sound.system.unfed)
+        writer.plan.not_measured.push_back({NotMeasured::Reason::no_run, load});
+}
+
+}  // namespace
+
+MeterRange range_of(const MeterValue& value) {
+    if (value.is_current()) return MeterRange::amperes;
+    return value.voltage() <= Meter::millivolt_range ? MeterRange::millivolts : MeterRange::volts;
+}
+
+TestPlan test_plan(const SoundVehicle& sound) {
+    Writer writer{.sound = sound};
+    before_connecting(writer);
+    engine_off(writer);
+    idling(writer);
+    driving(writer);
+    number(writer.plan);
+    name_what_is_left_out(writer);
+    return std::move(writer.plan);
+}
+
+TestPlan test_plan(const System& system, const Plan& plan, const Tables& tables) {
+    const CircuitModel model = circuit_model_of(system, plan, tables);
+    return test_plan(sound_vehicle(model, system, plan, tables));
+}
+
+}  // namespace voltwright
