@@ -13,7 +13,7 @@ import tempfile
 TOP = pathlib.Path(__file__).resolve().parent.parent
 
 # In the order of dependency: a room uses itself and the rooms before it.
-ROOMS = ["units", "reasons", "tables", "circuit", "energy", "sizing", "profile", "vehicle", "trip", "planning", "shopping", "diagnosis", "files", "messages", "report"]
+ROOMS = ["units", "reasons", "tables", "circuit", "energy", "sizing", "profile", "vehicle", "simulation", "planning", "shopping", "diagnosis", "files", "messages", "report"]
 
 # Files of a room that still need each other, a header and its source counted as one: types in one header and functions over
 # them in others would part them. A circle that is parted is taken off the list.
@@ -21,7 +21,7 @@ CIRCLES = {
 
 }
 
-# Rooms that do not know each other although one stands before the other: `trip` introduces them.
+# Rooms that do not know each other although one stands before the other: `simulation` introduces them.
 STRANGERS = {("energy", "circuit")}
 
 INCLUDE = re.compile(r'\s*#\s*include\s*([<"])([^>"]+)[>"]')
@@ -140,7 +140,7 @@ def check():
 def self_test():
     planted = [
         ("lib/voltwright/units/planted.hpp", '#include "voltwright/report/text.hpp"'),
-        ("lib/voltwright/circuit/planted.cpp", '#include "voltwright/energy/battery.hpp"'),
+        ("lib/voltwright/circuit/planted.cpp", '#include "voltwright/energy/charger.hpp"'),
         ("lib/voltwright/energy/planted.cpp", '#include "voltwright/circuit/run.hpp"'),
         ("lib/voltwright/planning/planted.cpp", "#include <toml++/toml.h>"),
         ("lib/voltwright/files/planted.hpp", "#include <toml++/toml.h>"),
@@ -150,27 +150,27 @@ def self_test():
         ("lib/voltwright/planning/findings/planted.cpp", '#include "voltwright/messages/findings.hpp"'),
         ("lib/voltwright/report/planted.cpp", "#include <CLI/CLI.hpp>"),
         ("lib/voltwright/report/planted.hpp", "#include <fmt/format.h>"),
-        ("lib/voltwright/trip/planted.cpp", "#  include  <iostream>"),
-        ("lib/voltwright/trip/planted.cpp", "    write_whole(stderr, text);"),
-        ("lib/voltwright/trip/planted.cpp", "#include <ctime>"),
-        ("lib/voltwright/trip/planted.cpp", "const auto now = std::chrono::system_clock::now();"),
-        ("lib/voltwright/trip/planted.cpp", "const auto now = steady_clock::now();"),
-        ("lib/voltwright/trip/planted.cpp", "const auto now = std::time(nullptr);"),
-        ("lib/voltwright/trip/planted.cpp", '    printf("%d", 1);'),
-        ("lib/voltwright/trip/planted.cpp", '    fmt::print("{}", 1);'),
-        ("lib/voltwright/trip/planted.cpp", "    std::exit(1);"),
-        ("lib/voltwright/trip/planted.cpp", '#include "planted.hpp"'),
-        ("lib/voltwright/trip/planted.cpp", '#include "cli/output.hpp"'),
+        ("lib/voltwright/simulation/planted.cpp", "#  include  <iostream>"),
+        ("lib/voltwright/simulation/planted.cpp", "    write_whole(stderr, text);"),
+        ("lib/voltwright/simulation/planted.cpp", "#include <ctime>"),
+        ("lib/voltwright/simulation/planted.cpp", "const auto now = std::chrono::system_clock::now();"),
+        ("lib/voltwright/simulation/planted.cpp", "const auto now = steady_clock::now();"),
+        ("lib/voltwright/simulation/planted.cpp", "const auto now = std::time(nullptr);"),
+        ("lib/voltwright/simulation/planted.cpp", '    printf("%d", 1);'),
+        ("lib/voltwright/simulation/planted.cpp", '    fmt::print("{}", 1);'),
+        ("lib/voltwright/simulation/planted.cpp", "    std::exit(1);"),
+        ("lib/voltwright/simulation/planted.cpp", '#include "planted.hpp"'),
+        ("lib/voltwright/simulation/planted.cpp", '#include "cli/output.hpp"'),
         ("lib/voltwright/shed/planted.cpp", "// a room that is none"),
         ("cli/verbs/planted.cpp", "#include <CLI/CLI.hpp>"),
         ("cli/verbs/planted.cpp", "#include <nlohmann/json.hpp>"),
     ]
     harmless = [
-        ("lib/voltwright/trip/planted.cpp", '    std::snprintf(text, sizeof text, "%02d", hour);'),
-        ("lib/voltwright/trip/planted.cpp", "// what std::cout or printf() would say"),
-        ("lib/voltwright/trip/planted.cpp", 'const auto words = "std::cout, printf(1), exit(0)";'),
-        ("lib/voltwright/trip/planted.cpp", "const Duration t = ledger.time(day);"),
-        ("lib/voltwright/trip/planted.cpp", '#include "voltwright/circuit/run.hpp"'),
+        ("lib/voltwright/simulation/planted.cpp", '    std::snprintf(text, sizeof text, "%02d", hour);'),
+        ("lib/voltwright/simulation/planted.cpp", "// what std::cout or printf() would say"),
+        ("lib/voltwright/simulation/planted.cpp", 'const auto words = "std::cout, printf(1), exit(0)";'),
+        ("lib/voltwright/simulation/planted.cpp", "const Duration t = ledger.time(day);"),
+        ("lib/voltwright/simulation/planted.cpp", '#include "voltwright/circuit/run.hpp"'),
         ("lib/voltwright/files/planted.cpp", "#include <toml++/toml.h>"),
         ("lib/voltwright/report/planted.cpp", "#include <nlohmann/json.hpp>"),
         ("lib/voltwright/report/planted.hpp", "#include <nlohmann/json_fwd.hpp>"),

@@ -6,7 +6,7 @@
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/profile/fault.hpp"
 #include "voltwright/profile/read_profile.hpp"
-#include "voltwright/trip/journey.hpp"
+#include "voltwright/simulation/build_scenario.hpp"
 #include "voltwright/vehicle/resolve.hpp"
 
 #include <doctest/doctest.h>
@@ -23,11 +23,11 @@ inline HouseBattery usual_battery(std::string_view chemistry, Charge capacity) {
 }
 
 /// Adds an interval at the end; `duties` for each consumer.
-inline Interval& add_interval(Journey& journey, Duration length, const std::vector<double>& duties,
+inline Interval& add_interval(Scenario& scenario, Duration length, const std::vector<double>& duties,
                               Current charger = Current{}) {
-    const bool first = journey.intervals.empty();
+    const bool first = scenario.intervals.empty();
     Interval interval{};
-    interval.from = first ? Duration{} : journey.intervals.back().from + journey.intervals.back().length;
+    interval.from = first ? Duration{} : scenario.intervals.back().from + scenario.intervals.back().length;
     interval.length = length;
     interval.day = static_cast<int>(interval.from / hours(24)) + 1;
     interval.driving = charger > Current{};
@@ -36,33 +36,33 @@ inline Interval& add_interval(Journey& journey, Duration length, const std::vect
     interval.absorption = volts(14.4);
     interval.float_ = volts(13.6);
     interval.takes_charge = true;
-    journey.intervals.push_back(interval);
-    for (const double duty : duties) journey.needs.push_back(Ratio{duty});
-    return journey.intervals.back();
+    scenario.intervals.push_back(interval);
+    for (const double duty : duties) scenario.needs.push_back(Ratio{duty});
+    return scenario.intervals.back();
 }
 
-inline Journey lone_journey(HouseBattery battery, std::vector<Consumer> consumers) {
-    Journey journey{};
-    journey.battery = std::move(battery);
-    journey.depth_limit = Ratio{1.0};
-    journey.start_soc = Ratio{1.0};
-    journey.consumers = std::move(consumers);
-    return journey;
+inline Scenario lone_scenario(HouseBattery battery, std::vector<Consumer> consumers) {
+    Scenario scenario{};
+    scenario.battery = std::move(battery);
+    scenario.depth_limit = Ratio{1.0};
+    scenario.start_soc = Ratio{1.0};
+    scenario.consumers = std::move(consumers);
+    return scenario;
 }
 
 /// Every interval in two halves.
-inline Journey halved(const Journey& journey) {
-    Journey finer = journey;
+inline Scenario halved(const Scenario& scenario) {
+    Scenario finer = scenario;
     finer.intervals.clear();
     finer.needs.clear();
-    for (std::size_t i = 0; i < journey.intervals.size(); ++i)
+    for (std::size_t i = 0; i < scenario.intervals.size(); ++i)
         for (int half = 0; half < 2; ++half) {
-            Interval interval = journey.intervals[i];
+            Interval interval = scenario.intervals[i];
             interval.length = interval.length / 2.0;
             if (half == 1) interval.from += interval.length;
             finer.intervals.push_back(interval);
-            const Ratio* duties = journey.needs_of(i);
-            finer.needs.insert(finer.needs.end(), duties, duties + journey.consumers.size());
+            const Ratio* duties = scenario.needs_of(i);
+            finer.needs.insert(finer.needs.end(), duties, duties + scenario.consumers.size());
         }
     return finer;
 }

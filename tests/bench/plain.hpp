@@ -1,6 +1,6 @@
 #pragma once
 
-/// Every quantity as a plain double: what `energy/wells.cpp` is compiled with once more, to be timed against itself.
+/// Every quantity as a plain double: what `energy/kinetic_battery.cpp` is compiled with once more, to be timed against itself.
 /// The names are the library's; nothing here keeps an ampere from being added to a volt.
 
 #include <cmath>
@@ -20,24 +20,25 @@ inline double in_amperes(double x) { return x; }
 using std::abs;
 using std::sqrt;
 
-struct Kinetics {
+struct KineticParameters {
     Ratio available;
     ChargeRate rate;
     Ratio whole;
 };
-struct Wells {
+struct KineticState {
     Charge available, bound;
 };
-struct Stretch {
+struct LinearSegment {
     Ratio low, high;
     Current at_low, at_high;
 };
-struct Moved {
-    Wells wells;
+struct KineticStep {
+    KineticState state;
     Duration took;
     Duration level_time;
 };
 
-Moved move_wells(const Wells& wells, const Kinetics& kinetics, Charge whole, const Stretch& stretch, Duration most);
+KineticStep advance(const KineticState& state, const KineticParameters& kinetics, Charge whole,
+                    const LinearSegment& segment, Duration most);
 
 }  // namespace plain

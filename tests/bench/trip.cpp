@@ -7,12 +7,13 @@
 
 #include "bench/plain.hpp"
 
-#include "voltwright/energy/wells.hpp"
+#include "voltwright/energy/kinetic_battery.hpp"
 #include "voltwright/files/document.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/profile/fault.hpp"
 #include "voltwright/profile/read_profile.hpp"
-#include "voltwright/trip/march.hpp"
+#include "voltwright/simulation/build_scenario.hpp"
+#include "voltwright/simulation/simulate.hpp"
 #include "voltwright/vehicle/resolve.hpp"
 
 #include <algorithm>
@@ -47,51 +48,51 @@ int main(int count, char** words) {
     {
         const System simplest = fourteen_days("simplest");
         const Plan plan = make_plan(simplest);
-        const Journey journey = make_journey(simplest, laid_runs(plan.runs), built_in_tables());
-        const double marching = least(rounds, [&] { (void)march(journey); });
-        std::printf("a trip of 14 days, a fridge alone: %zu intervals, marched in %.3f ms (%.0f ns an interval)\n",
-                    journey.intervals.size(), marching * 1e3,
-                    marching * 1e9 / static_cast<double>(journey.intervals.size()));
+        const Scenario scenario = trip_scenario(scenario_inputs(simplest, laid_runs(plan.runs), built_in_tables()));
+        const double simulating = least(rounds, [&] { (void)simulate(scenario); });
+        std::printf("a trip of 14 days, a fridge alone: %zu intervals, simulated in %.3f ms (%.0f ns an interval)\n",
+                    scenario.intervals.size(), simulating * 1e3,
+                    simulating * 1e9 / static_cast<double>(scenario.intervals.size()));
     }
     const System system = fourteen_days("seed-collector");
     const Plan plan = make_plan(system);
     const std::vector<LaidRun> runs = laid_runs(plan.runs);
     const Tables& tables = built_in_tables();
 
-    Journey journey = make_journey(system, runs, tables);
-    const double making = least(rounds, [&] { journey = make_journey(system, runs, tables); });
-    Trip trip = march(journey);
-    const double marching = least(rounds, [&] { trip = march(journey); });
+    Scenario scenario = trip_scenario(scenario_inputs(system, runs, tables));
+    const double making = least(rounds, [&] { scenario = trip_scenario(scenario_inputs(system, runs, tables)); });
+    TripResult trip = simulate(scenario);
+    const double simulating = least(rounds, [&] { trip = simulate(scenario); });
     std::printf(
-        "a trip of 14 days, three loads: %zu intervals, worked out in %.3f ms, marched in %.3f ms (%.0f ns an "
+        "a trip of 14 days, three loads: %zu intervals, worked out in %.3f ms, simulated in %.3f ms (%.0f ns an "
         "interval)\n",
-        journey.intervals.size(), making * 1e3, marching * 1e3,
-        marching * 1e9 / static_cast<double>(journey.intervals.size()));
+        scenario.intervals.size(), making * 1e3, simulating * 1e3,
+        simulating * 1e9 / static_cast<double>(scenario.intervals.size()));
 
-    // One step of the wells, in quantities and in doubles, in turn.
-    const HouseBattery& battery = journey.battery;
-    const Stretch stretch{Ratio{0.5}, Ratio{0.9}, amperes(-4.1), amperes(-3.9)};
-    const Wells start = battery.at(Ratio{0.8});
-    const plain::Kinetics kinetics{double(battery.kinetics.available), battery.kinetics.rate.value(), 1.0};
-    const plain::Wells plain_start{start.available.value(), start.bound.value()};
-    const plain::Stretch plain_stretch{0.5, 0.9, -4.1, -3.9};
+    // One step of the battery, in quantities and in doubles, in turn.
+    const HouseBattery& battery = scenario.battery;
+    const LinearSegment segment{Ratio{0.5}, Ratio{0.9}, amperes(-4.1), amperes(-3.9)};
+    const KineticState start = battery.at(Ratio{0.8});
+    const plain::KineticParameters kinetics{double(battery.kinetics.available), battery.kinetics.rate.value(), 1.0};
+    const plain::KineticState plain_start{start.available.value(), start.bound.value()};
+    const plain::LinearSegment plain_segment{0.5, 0.9, -4.1, -3.9};
     constexpr int steps = 2000;
     double sum = 0.0, plain_sum = 0.0, quantities = 1e9, doubles = 1e9;
     for (int round = 0; round < rounds; ++round) {
-        quantities =
-            std::min(quantities, least(1, [&] {
-                         for (int i = 0; i < steps; ++i)
-                             sum += move_wells(start, battery.kinetics, battery.whole, stretch, seconds(600.0 + i))
-                                        .wells.available.value();
-                     }));
+        quantities = std::min(quantities, least(1, [&] {
+                                  for (int i = 0; i < steps; ++i)
+                                      sum +=
+                                          advance(start, battery.kinetics, battery.whole, segment, seconds(600.0 + i))
+                                              .state.available.value();
+                              }));
         doubles = std::min(doubles, least(1, [&] {
                                for (int i = 0; i < steps; ++i)
-                                   plain_sum += plain::move_wells(plain_start, kinetics, battery.whole.value(),
-                                                                  plain_stretch, 600.0 + i)
-                                                    .wells.available;
+                                   plain_sum += plain::advance(plain_start, kinetics, battery.whole.value(),
+                                                               plain_segment, 600.0 + i)
+                                                    .state.available;
                            }));
     }
-    std::printf("a step of the wells: %.1f ns in quantities, %.1f ns in plain doubles, ratio %.2f%s\n",
+    std::printf("a step of the battery: %.1f ns in quantities, %.1f ns in plain doubles, ratio %.2f%s\n",
                 quantities * 1e9 / steps, doubles * 1e9 / steps, quantities / doubles,
                 std::abs(sum - plain_sum) < 1e-9 * std::abs(sum) ? "" : " (they differ)");
 
@@ -103,10 +104,10 @@ int main(int count, char** words) {
     }
     if (numpy > 0.0)
         std::printf("the same battery and loads at one-minute steps in numpy: %.0f ms, ratio %.0f\n", numpy * 1e3,
-                    numpy / marching);
+                    numpy / simulating);
     else
         std::printf("the same in numpy: not run, python3 has no numpy here\n");
     if (trip.days.size() != 14) return 1;
     // On a noisy machine a bound has to leave room; the figures above say how it stands.
-    return marching < 1e-3 && quantities < 1.5 * doubles && std::abs(sum - plain_sum) < 1e-9 * std::abs(sum) ? 0 : 1;
+    return simulating < 1e-3 && quantities < 1.5 * doubles && std::abs(sum - plain_sum) < 1e-9 * std::abs(sum) ? 0 : 1;
 }

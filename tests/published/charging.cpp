@@ -2,7 +2,7 @@
 
 #include "journeys.hpp"
 #include "testing.hpp"
-#include "voltwright/trip/march.hpp"
+#include "voltwright/simulation/simulate.hpp"
 
 using namespace voltwright;
 using namespace voltwright::testing;
@@ -11,13 +11,13 @@ namespace {
 
 /// Charges a usual AGM of 100 Ah from half full until the charger begins to hold 14.4 V; how long, and what went in.
 std::pair<Duration, Charge> until_held(Current current) {
-    Journey journey = lone_journey(usual_battery("agm", ampere_hours(100)), {});
-    journey.start_soc = percent(50);
-    for (int minute = 0; minute < 240; ++minute) add_interval(journey, minutes(1), {}, current);
-    MarchOptions options;
+    Scenario scenario = lone_scenario(usual_battery("agm", ampere_hours(100)), {});
+    scenario.start_soc = percent(50);
+    for (int minute = 0; minute < 240; ++minute) add_interval(scenario, minutes(1), {}, current);
+    SimulationOptions options;
     options.points = true;
-    const Trip trip = march(journey, options);
-    for (const TripPoint& point : trip.points)
+    const TripResult trip = simulate(scenario, options);
+    for (const TimelinePoint& point : trip.points)
         if (point.at > Duration{} && point.source < 0.999 * current) return {point.at, current * point.at};
     return {hours(4), current * hours(4)};
 }
@@ -41,21 +41,21 @@ TEST_CASE("charging to 14.4 V: 13.5 Ah in 20 minutes at C/2.5 and 26.7 Ah in 76 
 // recharge takes Cdis/I + 6 to 10 h; 50 Ah at 20 A of a 100 Ah battery 8.5 to 12.5 h. And 1.02 to 1.05 times what was
 // taken has to be put back. Full is 99 % here.
 TEST_CASE("recharging 50 Ah of 100 Ah at 20 A takes within two hours of 8.5 to 12.5, a maker's page") {
-    Journey journey = lone_journey(usual_battery("agm", ampere_hours(100)), {});
-    journey.start_soc = percent(50);
-    for (int quarter = 0; quarter < 4 * 24; ++quarter) add_interval(journey, minutes(15), {}, amperes(20));
-    for (Interval& interval : journey.intervals) interval.float_ = interval.absorption;
-    MarchOptions options;
+    Scenario scenario = lone_scenario(usual_battery("agm", ampere_hours(100)), {});
+    scenario.start_soc = percent(50);
+    for (int quarter = 0; quarter < 4 * 24; ++quarter) add_interval(scenario, minutes(15), {}, amperes(20));
+    for (Interval& interval : scenario.intervals) interval.float_ = interval.absorption;
+    SimulationOptions options;
     options.points = true;
-    const Trip trip = march(journey, options);
+    const TripResult trip = simulate(scenario, options);
     Duration full{};
-    for (const TripPoint& point : trip.points)
+    for (const TimelinePoint& point : trip.points)
         if (full == Duration{} && point.soc >= percent(99)) full = point.at;
     CHECK(full > hours(6.5));
     CHECK(full < hours(14.5));
-    MarchOptions to_full;
+    SimulationOptions to_full;
     to_full.until = full;
-    const Trip cycle = march(journey, to_full);
+    const TripResult cycle = simulate(scenario, to_full);
     const Ratio put_back = cycle.ledger.from_charger / ((cycle.end - percent(50)) * ampere_hours(100));
     CHECK(put_back >= 1.02);
     CHECK(put_back <= 1.08);
@@ -76,14 +76,14 @@ TEST_CASE("constant current and then constant voltage: worked example, 0.7 h to 
         mark.open = volts(11.8) + mark.level * volts(2.5);
         mark.giving = mark.taking = milliohms(50);
     }
-    Journey journey = lone_journey(battery, {});
-    journey.start_soc = percent(50);
-    add_interval(journey, hours(0.7), {}, amperes(20));
-    for (int hour = 0; hour < 3; ++hour) add_interval(journey, hours(1), {}, amperes(20));
-    for (Interval& interval : journey.intervals) interval.float_ = interval.absorption;
-    MarchOptions options;
+    Scenario scenario = lone_scenario(battery, {});
+    scenario.start_soc = percent(50);
+    add_interval(scenario, hours(0.7), {}, amperes(20));
+    for (int hour = 0; hour < 3; ++hour) add_interval(scenario, hours(1), {}, amperes(20));
+    for (Interval& interval : scenario.intervals) interval.float_ = interval.absorption;
+    SimulationOptions options;
     options.points = true;
-    const Trip trip = march(journey, options);
+    const TripResult trip = simulate(scenario, options);
     REQUIRE(trip.points.size() == 5);
     const double soc[] = {0.5, 0.64, 0.797387, 0.892848, 0.950748};
     const double current[] = {20.0, 20.0, 12.1306, 7.3576, 4.4626};
@@ -101,37 +101,37 @@ TEST_CASE("the 20-hour rate empties a lead battery after 20 hours, at 10.5 V") {
         HouseBattery battery = usual_battery(chemistry, ampere_hours(100));
         battery.self_discharge = Current{};
         Consumer load{"load", amperes(5), Resistance{}, true, false, {}};
-        Journey journey = lone_journey(battery, {load});
-        journey.depth_limit = Ratio{1.2};  // so that nothing but the battery ends it
-        for (int i = 0; i < 120; ++i) add_interval(journey, minutes(15), {1.0});
-        MarchOptions options;
+        Scenario scenario = lone_scenario(battery, {load});
+        scenario.depth_limit = Ratio{1.2};  // so that nothing but the battery ends it
+        for (int i = 0; i < 120; ++i) add_interval(scenario, minutes(15), {1.0});
+        SimulationOptions options;
         options.points = true;
         options.stop_at_limit = true;
-        const Trip trip = march(journey, options);
+        const TripResult trip = simulate(scenario, options);
         CHECK(trip.lasted == near(hours(20), minutes(1)));
-        CHECK(trip.ended_by == EndedBy::flat);
-        journey.intervals.resize(80);
-        CHECK(march(journey, options).points[79].terminals > volts(10.55));
-        journey.intervals.back().length = minutes(14.9);
-        CHECK(march(journey, options).points.back().terminals == near(volts(10.5), volts(0.02)));
+        CHECK(trip.ended_by == EndedBy::depleted);
+        scenario.intervals.resize(80);
+        CHECK(simulate(scenario, options).points[79].terminals > volts(10.55));
+        scenario.intervals.back().length = minutes(14.9);
+        CHECK(simulate(scenario, options).points.back().terminals == near(volts(10.5), volts(0.02)));
     }
 }
 
 // Seven user manuals of compressor fridges (read): standard setting off at 10.4 V, on again at 11.7 V.
 TEST_CASE("a fridge goes off at 10.4 V at its terminals and on again only at 11.7 V, user manuals") {
     const FridgeGuardRow& standard = *find_fridge_guard(built_in_tables(), "standard");
-    const Guard guard{standard.cut_out, standard.cut_in};
-    Consumer fridge{"fridge", watts(48), milliohms(60), true, true, {{guard, guard}}};
-    Journey journey = lone_journey(usual_battery("flooded", ampere_hours(60)), {fridge});
-    journey.start_soc = percent(30);
-    for (int i = 0; i < 60 * 12; ++i) add_interval(journey, minutes(1), {1.0}, i < 480 ? Current{} : amperes(2));
-    MarchOptions options;
+    const LowVoltageCutOff cut_off{standard.cut_out, standard.cut_in};
+    Consumer fridge{"fridge", watts(48), milliohms(60), true, true, {{cut_off, cut_off}}};
+    Scenario scenario = lone_scenario(usual_battery("flooded", ampere_hours(60)), {fridge});
+    scenario.start_soc = percent(30);
+    for (int i = 0; i < 60 * 12; ++i) add_interval(scenario, minutes(1), {1.0}, i < 480 ? Current{} : amperes(2));
+    SimulationOptions options;
     options.points = true;
-    const Trip trip = march(journey, options);
-    REQUIRE(trip.served.front().cut_outs >= 1);
+    const TripResult trip = simulate(scenario, options);
+    REQUIRE(trip.served.front().cut_offs >= 1);
     bool on = true;
     int back = 0;
-    for (const TripPoint& point : trip.points) {
+    for (const TimelinePoint& point : trip.points) {
         const bool now = point.battery - point.source < -amperes(1);
         if (now && !on) ++back;
         if (now) {
@@ -149,28 +149,28 @@ namespace {
 
 /// What has to be put back of what was taken, of a battery of 100 Ah charged from half full at `current` for a time.
 Ratio put_back(const char* chemistry, Current current, Duration time) {
-    Journey journey = lone_journey(usual_battery(chemistry, ampere_hours(100)), {});
-    journey.start_soc = percent(50);
+    Scenario scenario = lone_scenario(usual_battery(chemistry, ampere_hours(100)), {});
+    scenario.start_soc = percent(50);
     for (int quarter = 0; quarter < static_cast<int>(in_hours(time) * 4 + 0.5); ++quarter)
-        add_interval(journey, minutes(15), {}, current);
-    for (Interval& interval : journey.intervals) interval.float_ = interval.absorption;
-    const Trip trip = march(journey);
+        add_interval(scenario, minutes(15), {}, current);
+    for (Interval& interval : scenario.intervals) interval.float_ = interval.absorption;
+    const TripResult trip = simulate(scenario);
     return trip.ledger.from_charger / ((trip.end - percent(50)) * ampere_hours(100));
 }
 
 /// How long a battery of 100 Ah at one temperature takes from half full to 90 % at 25 A.
 Duration until_90_percent(const char* chemistry, Temperature battery) {
-    Journey journey = lone_journey(usual_battery(chemistry, ampere_hours(100)), {});
-    journey.start_soc = percent(50);
+    Scenario scenario = lone_scenario(usual_battery(chemistry, ampere_hours(100)), {});
+    scenario.start_soc = percent(50);
     for (int step = 0; step < 12 * 24; ++step) {
-        Interval& interval = add_interval(journey, minutes(5), {}, amperes(25));
+        Interval& interval = add_interval(scenario, minutes(5), {}, amperes(25));
         interval.battery = battery;
-        interval.cold_acceptance = cold_acceptance(journey.battery, battery);
+        interval.cold_acceptance = cold_acceptance(scenario.battery, battery);
         interval.float_ = interval.absorption;
     }
-    MarchOptions options;
+    SimulationOptions options;
     options.points = true;
-    for (const TripPoint& point : march(journey, options).points)
+    for (const TimelinePoint& point : simulate(scenario, options).points)
         if (point.soc >= percent(90)) return point.at;
     return hours(24);
 }

@@ -3,7 +3,7 @@
 #include "voltwright/circuit/fault.hpp"
 #include "testing.hpp"
 #include "voltwright/circuit/conductor.hpp"
-#include "voltwright/energy/battery.hpp"
+#include "voltwright/energy/internal_resistance.hpp"
 #include "voltwright/energy/charger.hpp"
 #include "voltwright/tables/tables.hpp"
 #include "voltwright/units/literals.hpp"

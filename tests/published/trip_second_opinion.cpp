@@ -2,7 +2,7 @@
 
 #include "journeys.hpp"
 #include "testing.hpp"
-#include "voltwright/trip/march.hpp"
+#include "voltwright/simulation/simulate.hpp"
 
 #include <boost/numeric/odeint.hpp>
 
@@ -104,27 +104,27 @@ TEST_CASE("fourteen days of current, power and charging agree with Boost.Odeint 
         const HouseBattery battery = usual_battery(chemistry, ampere_hours(100));
         Consumer power{"power", watts(48), milliohms(40), false, false, {}};
         Consumer current{"current", amperes(1.5), milliohms(40), false, false, {}};
-        Journey journey = lone_journey(battery, {power, current});
+        Scenario scenario = lone_scenario(battery, {power, current});
         for (int day = 0; day < 14; ++day)
             for (int hour = 0; hour < 24; ++hour) {
                 const double duty = hour >= 10 && hour < 18 ? 0.5 : 0.3;
                 const double lamp = hour >= 18 && hour < 22 ? 1.0 : 0.0;
-                add_interval(journey, hours(1), {duty, lamp}, hour >= 8 && hour < 10 ? amperes(25) : Current{});
+                add_interval(scenario, hours(1), {duty, lamp}, hour >= 8 && hour < 10 ? amperes(25) : Current{});
             }
-        for (Interval& interval : journey.intervals) interval.float_ = interval.absorption;
-        MarchOptions options;
+        for (Interval& interval : scenario.intervals) interval.float_ = interval.absorption;
+        SimulationOptions options;
         options.points = true;
-        const Trip trip = march(journey, options);
+        const TripResult trip = simulate(scenario, options);
 
         const PlainBattery plain(battery);
         const auto worst_against = [&](auto&& law_of) {
             State wells = {plain.c * plain.whole, (1.0 - plain.c) * plain.whole};
             double worst = 0.0, lowest = 1.0;
-            for (std::size_t i = 0; i < journey.intervals.size(); ++i) {
-                const double duty = journey.needs_of(i)[0], lamp = journey.needs_of(i)[1];
+            for (std::size_t i = 0; i < scenario.intervals.size(); ++i) {
+                const double duty = scenario.needs_of(i)[0], lamp = scenario.needs_of(i)[1];
                 // A load that runs a share of the time draws that share of its current.
                 const PlainBattery::Feeding feeding{duty * 48.0, lamp * 1.5, 0.04 / duty,
-                                                    in_amperes(journey.intervals[i].charger), 14.4};
+                                                    in_amperes(scenario.intervals[i].charger), 14.4};
                 const auto law = [&](const State& y, State& rate, double) {
                     const double sink = plain.k * ((1.0 - plain.c) * y[0] - plain.c * y[1]);
                     rate[0] = law_of(y[0] / (plain.c * plain.whole), feeding) - sink;

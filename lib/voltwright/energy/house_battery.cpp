@@ -2,6 +2,7 @@
 
 #include "voltwright/energy/battery_tables.hpp"
 #include "voltwright/energy/charging_efficiency.hpp"
+#include "voltwright/energy/kinetic_fit.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -88,11 +89,11 @@ HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one
     return battery;
 }
 
-Ratio HouseBattery::soc(const Wells& wells) const {
-    return std::clamp<Ratio>(1.0 - (whole - wells.available - wells.bound) / capacity, 0.0, 1.0);
+Ratio HouseBattery::soc(const KineticState& state) const {
+    return std::clamp<Ratio>(1.0 - (whole - state.available - state.bound) / capacity, 0.0, 1.0);
 }
 
-Wells HouseBattery::at(Ratio soc) const {
+KineticState HouseBattery::at(Ratio soc) const {
     const Charge total = whole - (1.0 - soc) * capacity;
     return {kinetics.available * total, (1.0 - kinetics.available) * total};
 }

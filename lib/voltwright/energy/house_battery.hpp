@@ -1,7 +1,7 @@
 #pragma once
 
-#include "voltwright/energy/battery.hpp"
-#include "voltwright/energy/kinetics.hpp"
+#include "voltwright/energy/internal_resistance.hpp"
+#include "voltwright/energy/kinetic_battery.hpp"
 #include "voltwright/tables/tables.hpp"
 #include "voltwright/units/quantities.hpp"
 
@@ -12,7 +12,7 @@
 
 namespace voltwright {
 
-/// What the terminals show at one level of the available well. Between two such levels everything is linear.
+/// What the terminals show at one level of the available charge. Between two such levels everything is linear.
 struct BatteryLevel {
     Ratio level;
     Voltage open;        ///< without current
@@ -38,7 +38,7 @@ struct FreezingPoint {
 ///     V = V_open(h1) − I·R_giving(h1)      while it gives a current I
 ///     V = V_open(h1) + I·R_taking(h1)      while it takes one
 ///
-/// h1         level of the available well (kinetic battery model)
+/// h1         level of the available charge (kinetic battery model)
 /// V_open     the chemistry's rest voltage at that level. Lead has a knee: below a level of 0.2 it falls by a parabola to
 ///            10.5 V + I_20·R_giving, so that the terminals read 10.5 V when the 20-hour rate has emptied it
 /// R_giving   internal resistance, for lead twice as high when empty: R·(2 − h1)
@@ -51,8 +51,8 @@ struct FreezingPoint {
 struct HouseBattery {
     std::string chemistry;
     Charge capacity;  ///< at the 20-hour rate, all together, as worn as they are
-    Charge whole;     ///< in both wells when full
-    Kinetics kinetics;
+    Charge whole;     ///< available and bound when full
+    KineticParameters kinetics;
     std::array<BatteryLevel, battery_marks> levels;
     Current ten_hour_rate;
     Ratio charge_efficiency;                  ///< while it is not nearly full
@@ -64,9 +64,9 @@ struct HouseBattery {
     std::vector<FreezingPoint> freezing = {};  ///< rising in charge; empty: nothing in it freezes
 
     /// State of charge: out of the 20-hour capacity, never below nothing.
-    [[nodiscard]] Ratio soc(const Wells& wells) const;
-    /// Both wells at one level.
-    [[nodiscard]] Wells at(Ratio soc) const;
+    [[nodiscard]] Ratio soc(const KineticState& state) const;
+    /// Rested: available and bound charge at one level.
+    [[nodiscard]] KineticState at(Ratio soc) const;
 };
 
 HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one, int count, Ratio health,
@@ -85,7 +85,7 @@ double cold_acceptance(const HouseBattery& battery, Temperature temperature);
 /// data/electrolyte_freezing.toml. Empty for lithium.
 std::optional<Temperature> freezes_at(const HouseBattery& battery, Ratio soc);
 
-/// What is stored of a charging current at a level of the available well.
+/// What is stored of a charging current at a level of the available charge.
 ///
 /// Lead: 1 − exp(g·(h1 − 1)/(I/I_10 + 0.55)), so nothing when full; g of the chemistry. Lithium: the chemistry's coulombic efficiency.
 /// Source: Copetti, Lorenzo, Chenlo 1993, there of the state of charge; read in a weak copy.

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "voltwright/energy/battery_description.hpp"
+#include "voltwright/energy/internal_resistance_description.hpp"
 #include "voltwright/energy/house_battery.hpp"
-#include "voltwright/energy/kinetics_description.hpp"
+#include "voltwright/energy/kinetic_battery_description.hpp"
 #include "voltwright/reasons/formula.hpp"
 
 #include <tuple>

@@ -2,9 +2,9 @@
 
 #include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/planning/starter_loads.hpp"
-#include "voltwright/trip/autonomy.hpp"
-#include "voltwright/trip/journey.hpp"
-#include "voltwright/trip/march.hpp"
+#include "voltwright/simulation/autonomy.hpp"
+#include "voltwright/simulation/scenario_inputs.hpp"
+#include "voltwright/simulation/simulate.hpp"
 #include "voltwright/vehicle/system.hpp"
 
 #include <optional>
@@ -29,7 +29,7 @@ struct Settings {
     /// A fridge on the starter battery: there is one setting that is made for that.
     struct StarterGuard {
         std::string name;
-        Guard set;
+        LowVoltageCutOff set;
     };
     std::vector<StarterGuard> starter_guards = {};
     Voltage absorption, float_;  ///< of the charger, at 25 degC
@@ -39,11 +39,11 @@ struct Settings {
 
 /// The energy half of a plan.
 struct Night {
-    Trip trip;          ///< with the fridge's guard as it is set; if that is not known, the worse of the usual settings
+    TripResult trip;    ///< with the fridge's guard as it is set; if that is not known, the worse of the usual settings
     Autonomy autonomy;  ///< from a full battery; if the setting is not known, with the high one
-    GuardSetting guard;
-    bool guard_known;           ///< the profile says it for every fridge on the house battery, or there is none
-    std::optional<Trip> other;  ///< with the other usual setting
+    CutOffSetting guard;
+    bool guard_known;                 ///< the profile says it for every fridge on the house battery, or there is none
+    std::optional<TripResult> other;  ///< with the other usual setting
     std::optional<Autonomy> other_autonomy;
     std::optional<DrivingWorth> driving;  ///< empty when nobody drives
     Duration night_from, night_to;        ///< from the day's last drive to the next, or 24 hours on; by the clock

@@ -88,15 +88,15 @@ private:
                 Measure{before_.night.a_night}, Measure{after_.night.a_night});
     }
 
-    static Charge mean_of(const Trip& trip, Charge DayTotals::*member) {
+    static Charge mean_of(const TripResult& trip, Charge DayTotals::*member) {
         Charge sum{};
         for (const DayTotals& day : trip.days) sum += day.*member;
         return trip.days.empty() ? sum : sum / static_cast<double>(trip.days.size());
     }
 
     void trip() {
-        const Trip& before = before_.night.trip;
-        const Trip& after = after_.night.trip;
+        const TripResult& before = before_.night.trip;
+        const TripResult& after = after_.night.trip;
         add("trip", "days", std::to_string(before.days.size()), std::to_string(after.days.size()));
         add("trip", "used a day", Measure{mean_of(before, &DayTotals::used)},
             Measure{mean_of(after, &DayTotals::used)});
@@ -104,7 +104,7 @@ private:
             Measure{mean_of(after, &DayTotals::charged)});
         add("trip", "lowest state of charge", Measure{before.lowest}, Measure{after.lowest});
         add("trip", "state of charge at the end", Measure{before.end}, Measure{after.end});
-        const auto off = [](const Trip& trip) {
+        const auto off = [](const TripResult& trip) {
             return trip.essential_off() > Duration{} ? Changed::Value{Measure{trip.essential_off()}}
                                                      : Changed::Value{std::string("never")};
         };

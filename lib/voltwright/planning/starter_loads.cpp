@@ -1,8 +1,9 @@
 #include "voltwright/planning/starter_loads.hpp"
 
 #include "voltwright/energy/battery_tables.hpp"
-#include "voltwright/trip/autonomy.hpp"
-#include "voltwright/trip/operating_points.hpp"
+#include "voltwright/simulation/autonomy.hpp"
+#include "voltwright/simulation/build_scenario.hpp"
+#include "voltwright/simulation/operating_point.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -11,8 +12,6 @@ namespace voltwright {
 
 namespace {
 
-constexpr Duration whole_day = hours(24);
-
 struct Stand {
     Duration from;  ///< clock
     Duration length;
@@ -20,7 +19,7 @@ struct Stand {
 
 /// The longest time of the trip without the engine. Where somebody drives every day, at least from the evening to the
 /// next morning: a trip of one day ends at midnight, its vehicle does not.
-Stand longest_stand(const Journey& trip, const System& system) {
+Stand longest_stand(const Scenario& trip, const ScenarioInputs& inputs) {
     Stand longest{}, now{};
     for (const Interval& interval : trip.intervals) {
         if (interval.driving)
@@ -31,26 +30,16 @@ Stand longest_stand(const Journey& trip, const System& system) {
             if (now.length > longest.length) longest = now;
         }
     }
-    const auto& drives = system.complete.trip.drives;
-    if (!drives || drives->empty()) return longest;
-    Duration first = whole_day;
-    for (const ClockWindow& drive : *drives) first = std::min(first, minutes(drive.from.minutes));
-    const Duration evening = evening_of(system), night = whole_day - evening + first;
-    return night > longest.length ? Stand{evening, night} : longest;
-}
-
-bool anything_there(const System& system) {
-    return std::any_of(system.runs.begin(), system.runs.end(), [&](const SystemRun& run) {
-        return (run.role == RunRole::appliance || run.role == RunRole::inverter) &&
-               source_of(system, run.to.name) == PlaceKind::starter_battery;
-    });
+    const Duration night = night_length(inputs);
+    if (inputs.usual_day().drives.empty() || !(night > longest.length)) return longest;
+    return {evening_of(inputs), night};
 }
 
 /// Switches itself off before the battery, which reads less under load than at rest, is down to the limit.
 bool saved(const Consumer& consumer, Ratio least, const Tables& tables) {
-    const auto& guard = consumer.guards[1];
+    const auto& guard = consumer.cut_offs[1];
     if (!guard) return false;
-    const auto soc = soc_at_rest(tables, "flooded", guard->cut_out);
+    const auto soc = soc_at_rest(tables, "flooded", guard->cut_off);
     return soc && *soc >= least;
 }
 
@@ -62,28 +51,26 @@ std::string StarterLoads::names() const {
     return all;
 }
 
-std::optional<StarterLoads> starter_loads(const System& system, const std::vector<LaidRun>& runs,
-                                          const Tables& tables) {
-    if (!anything_there(system)) return {};
-    Journey trip = make_journey(system, runs, tables, FedBy::starter);
-    if (trip.consumers.empty()) return {};
+std::optional<StarterLoads> starter_loads(const System& system, const ScenarioInputs& inputs, const Tables& tables) {
+    if (!inputs.any_fed_by(FedBy::starter)) return {};
+    Scenario trip = trip_scenario(inputs, FedBy::starter);
 
-    const StarterKeys& keys = system.complete.starter;
-    const StarterUseRow& use = *find_starter_use(tables, *keys.alternator == Alternator::smart ? "smart" : "plain");
+    const StarterBattery& starter = system.starter;
+    const StarterUseRow& use = *find_starter_use(tables, starter.alternator == Alternator::smart ? "smart" : "plain");
     StarterLoads found{};
-    found.capacity_assumed = !keys.capacity;
-    found.capacity = keys.capacity ? keys.capacity->value : use.capacity;
+    found.capacity_assumed = !starter.capacity;
+    found.capacity = starter.capacity.value_or(use.capacity);
     found.least = use.least;
     found.allowed = (use.charged - use.least) * found.capacity;
     found.source = use.source;
     found.fridges = std::move(trip.fridges);
-    const Stand stand = longest_stand(trip, system);
+    const Stand stand = longest_stand(trip, inputs);
     found.from = stand.from;
     found.stand = stand.length;
 
     const int days =
-        std::max(longest_autonomy_days, static_cast<int>(std::ceil((stand.from + stand.length) / whole_day)));
-    const Journey standing = make_standing(system, runs, stand.from, days, tables, FedBy::starter);
+        std::max(longest_autonomy_days, static_cast<int>(std::ceil((stand.from + stand.length) / hours(24))));
+    const Scenario standing = parked_scenario(inputs, stand.from, days, FedBy::starter);
     std::vector<Current> draws;
     for (const Consumer& consumer : standing.consumers) {
         draws.push_back(drawn_by(consumer, nominal_voltage));

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "voltwright/reasons/source.hpp"
-#include "voltwright/trip/journey.hpp"
+#include "voltwright/simulation/scenario_inputs.hpp"
 #include "voltwright/vehicle/system.hpp"
 
 #include <optional>
@@ -40,7 +40,7 @@ struct StarterLoads {
     [[nodiscard]] std::string names() const;
 };
 
-/// Empty when nothing hangs on the starter battery beside the charger. Throws like make_journey().
-std::optional<StarterLoads> starter_loads(const System& system, const std::vector<LaidRun>& runs, const Tables& tables);
+/// Empty when nothing hangs on the starter battery beside the charger.
+std::optional<StarterLoads> starter_loads(const System& system, const ScenarioInputs& inputs, const Tables& tables);
 
 }  // namespace voltwright

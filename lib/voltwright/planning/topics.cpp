@@ -3,7 +3,7 @@
 #include "voltwright/energy/charger_description.hpp"
 #include "voltwright/planning/network_figures_description.hpp"
 #include "voltwright/sizing/choice_description.hpp"
-#include "voltwright/trip/autonomy_description.hpp"
+#include "voltwright/simulation/autonomy_description.hpp"
 
 #include <utility>
 

@@ -69,7 +69,7 @@ void draw_levels(Drawing& drawing, const ChargeField& field) {
 }
 
 /// Blocks below the field.
-void draw_drives(Drawing& drawing, const ChargeField& field, const Trip& trip) {
+void draw_drives(Drawing& drawing, const ChargeField& field, const TripResult& trip) {
     constexpr double below = 8.0, tall = 9.0, least_wide = 1.5;
     const double y = field.frame.bottom + below;
     // A point closes its interval.
@@ -101,15 +101,15 @@ void draw_days(Drawing& drawing, const ChargeField& field) {
     if (a_day < named_days) field.frame.row_name(drawing, numbers, "day");
 }
 
-void draw_charge(Drawing& drawing, const ChargeField& field, const Trip& trip, double limit) {
+void draw_charge(Drawing& drawing, const ChargeField& field, const TripResult& trip, double limit) {
     drawing.line({field.frame.left, field.y_at(limit)}, {field.frame.right(), field.y_at(limit)}, Stroke::dashed);
     std::vector<Point> line;
-    for (const TripPoint& point : trip.points) line.push_back({field.x_at(point.at), field.y_at(in_ratio(point.soc))});
+    for (const TimelinePoint& point : trip.points) line.push_back({field.x_at(point.at), field.y_at(in_ratio(point.soc))});
     drawing.path(thinned(line), Stroke::heavy);
 }
 
 /// The lowest point and the limit, in words that cover nothing.
-void draw_labels(Drawing& drawing, const ChargeField& field, const Trip& trip, double limit) {
+void draw_labels(Drawing& drawing, const ChargeField& field, const TripResult& trip, double limit) {
     const ChartFrame& frame = field.frame;
     const Duration lowest_at = whole_day * static_cast<double>(trip.lowest_at.day - 1) + trip.lowest_at.clock;
     const Point lowest{field.x_at(lowest_at), field.y_at(in_ratio(trip.lowest))};
@@ -123,7 +123,7 @@ void draw_labels(Drawing& drawing, const ChargeField& field, const Trip& trip, d
                       frame.top, frame.bottom - 2.0);
 }
 
-std::string charge_words(const Trip& trip, double limit, bool nights) {
+std::string charge_words(const TripResult& trip, double limit, bool nights) {
     return std::string(nights ? "Shaded: night, 18:00 to 06:00. " : "") +
            (trip.driven > Duration{} ? "Blocks below: driving. " : "") + "Dashed: the limit. State of charge over " +
            counted(trip.days.size(), "day", "days") + ": begins at " + show(trip.start) + ", lowest " +
@@ -137,7 +137,7 @@ std::string charge_words(const Trip& trip, double limit, bool nights) {
 }  // namespace
 
 std::optional<Chart> soc_line(const Plan& plan, Room room, const std::string& name) {
-    const Trip& trip = plan.night.trip;
+    const TripResult& trip = plan.night.trip;
     if (trip.points.size() < 2) return {};
     const ChargeField field{
         {.across = units_across(room), .top = 18.0, .bottom = 190.0}, trip.points.front().at, trip.points.back().at};

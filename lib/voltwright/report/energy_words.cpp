@@ -59,9 +59,9 @@ std::string ended_words(const Autonomy& autonomy, Ratio depth_limit) {
             if (show(autonomy.limit) == show(Ratio{1.0 - depth_limit}))
                 return "then " + show(depth_limit) + " of the capacity is used";
             return "then it is down to its limit of " + limit_words(autonomy, depth_limit);
-        case EndedBy::cut_out:
+        case EndedBy::cut_off:
             return "then the " + autonomy.ended_name + " switches itself off, at " + show(autonomy.end);
-        case EndedBy::flat: return "then the battery gives no more";
+        case EndedBy::depleted: return "then the battery gives no more";
     }
     return {};
 }

@@ -11,7 +11,7 @@ namespace voltwright {
 namespace {
 
 std::string drives_words(const Plan& plan) {
-    const Trip& trip = plan.night.trip;
+    const TripResult& trip = plan.night.trip;
     const std::size_t days = trip.days.size();
     if (!(trip.driven > Duration{})) return counted(days, "day, no driving", "days, no driving");
     // To the minute: of a sum of many steps the last digits are chance.
@@ -20,7 +20,7 @@ std::string drives_words(const Plan& plan) {
 }
 
 std::string trip_words(const Night& night) {
-    const Trip& trip = night.trip;
+    const TripResult& trip = night.trip;
     // The battery that it rests on is not the one whose lowest is known.
     if (night.house_idle()) return night.holds() ? "holds" : "does not hold";
     const std::string lowest = "lowest " + show(trip.lowest) + ", " + show(trip.lowest_at);
@@ -55,11 +55,11 @@ std::vector<SettingWords> settings_in_words(const Night& night) {
     for (const Settings::StarterGuard& guard : settings.starter_guards)
         words.push_back({"starter-guard",
                          {{"of", guard.name},
-                          {"off_at", guard.set.cut_out},
-                          {"on_at", guard.set.cut_in.value_or(guard.set.cut_out)}},
+                          {"off_at", guard.set.cut_off},
+                          {"on_at", guard.set.reconnect.value_or(guard.set.cut_off)}},
                          guard.name + " guard",
-                         "off at " + show(guard.set.cut_out) + ", on again at " +
-                             show(guard.set.cut_in.value_or(guard.set.cut_out)),
+                         "off at " + show(guard.set.cut_off) + ", on again at " +
+                             show(guard.set.reconnect.value_or(guard.set.cut_off)),
                          "made for a battery that also starts the engine"});
     words.push_back(
         {"charger-profile",

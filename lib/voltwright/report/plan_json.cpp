@@ -133,8 +133,8 @@ std::string ended_by(const Autonomy& autonomy) {
     switch (autonomy.ended_by) {
         case EndedBy::trip: return "nothing";
         case EndedBy::depth_limit: return "depth limit";
-        case EndedBy::cut_out: return autonomy.ended_name + " cut out";
-        case EndedBy::flat: return "flat battery";
+        case EndedBy::cut_off: return autonomy.ended_name + " cut out";
+        case EndedBy::depleted: return "flat battery";
     }
     return {};
 }
@@ -163,7 +163,7 @@ Json autonomy_object(const Autonomy& autonomy, bool idle = false) {
 }
 
 Json trip_object(const Night& night) {
-    const Trip& trip = night.trip;
+    const TripResult& trip = night.trip;
     Json object = {{"holds", night.holds()},
                    {"lowest_soc_percent", number("lowest_soc_percent", trip.lowest)},
                    {"lowest_at", {{"day", trip.lowest_at.day}, {"clock", clock_of(trip.lowest_at.clock)}}},
@@ -173,7 +173,7 @@ Json trip_object(const Night& night) {
                    {"charge_first_hour_Ah", nullptr},
                    {"night_Ah", number("night_Ah", night.a_night)},
                    {"guard", night.guard_known                       ? "given"
-                             : night.guard == GuardSetting::standard ? "standard"
+                             : night.guard == CutOffSetting::standard ? "standard"
                                                                      : "high"},
                    {"days", Json::array()},
                    {"loads", Json::array()}};
@@ -187,13 +187,13 @@ Json trip_object(const Night& night) {
                                   {"charged_Ah", number("charged_Ah", day.charged)},
                                   {"lowest_soc_percent", number("lowest_soc_percent", day.lowest)},
                                   {"end_soc_percent", number("end_soc_percent", day.end)}});
-    for (const Served& served : trip.served)
+    for (const ConsumerResult& served : trip.served)
         object["loads"].push_back({{"name", served.name},
                                    {"essential", served.essential},
                                    {"used_Ah", number("used_Ah", served.used)},
                                    {"off_hours", number("off_hours", served.off)},
                                    {"missed_Wh", number("missed_Wh", served.unserved)},
-                                   {"cut_outs", served.cut_outs}});
+                                   {"cut_outs", served.cut_offs}});
     const Ledger& ledger = trip.ledger;
     object["ledger"] = {{"from_charger_Ah", number("from_charger_Ah", ledger.from_charger)},
                         {"from_sun_Ah", number("from_sun_Ah", ledger.from_sun)},
@@ -277,7 +277,7 @@ std::string trip_json(const Plan& plan) {
     if (plan.night.starter) answer["starter_loads"] = starter_object(*plan.night.starter);
     for (const Finding& finding : plan.night.findings) answer["findings"].push_back(finding_json(finding));
     answer["timeline"] = Json::array();
-    for (const TripPoint& point : plan.night.trip.points)
+    for (const TimelinePoint& point : plan.night.trip.points)
         answer["timeline"].push_back({{"day", moment(point.at).day},
                                       {"clock", clock_of(moment(point.at).clock)},
                                       {"soc_percent", number("soc_percent", point.soc)},

@@ -17,9 +17,9 @@ constexpr std::size_t tall = rows_of_field * 2;  // dots above each other
 constexpr int narrowest = 34, widest = 120;
 
 /// State of charge at a time, in a straight line between two points.
-double soc_at(const std::vector<TripPoint>& points, Duration time) {
+double soc_at(const std::vector<TimelinePoint>& points, Duration time) {
     const auto after = std::lower_bound(points.begin(), points.end(), time,
-                                        [](const TripPoint& point, Duration t) { return point.at < t; });
+                                        [](const TimelinePoint& point, Duration t) { return point.at < t; });
     if (after == points.begin()) return in_ratio(points.front().soc);
     if (after == points.end()) return in_ratio(points.back().soc);
     const auto before = after - 1;
@@ -27,7 +27,7 @@ double soc_at(const std::vector<TripPoint>& points, Duration time) {
     return in_ratio(before->soc) + share * in_ratio(after->soc - before->soc);
 }
 
-bool drives_between(const std::vector<TripPoint>& points, Duration from, Duration to) {
+bool drives_between(const std::vector<TimelinePoint>& points, Duration from, Duration to) {
     // A point closes its interval.
     for (std::size_t i = 1; i < points.size(); ++i)
         if (points[i].driving && points[i].at > from && points[i - 1].at < to) return true;
@@ -73,7 +73,7 @@ private:
 
 /// What is drawn, and between which moments.
 struct Field {
-    const std::vector<TripPoint>& points;
+    const std::vector<TimelinePoint>& points;
     Duration from, to;
     std::size_t columns;
     bool unicode;
@@ -154,7 +154,7 @@ std::string days_of(const Field& field) {
 
 }  // namespace
 
-std::string soc_chart(const std::vector<TripPoint>& points, Ratio depth_limit, const Style& style) {
+std::string soc_chart(const std::vector<TimelinePoint>& points, Ratio depth_limit, const Style& style) {
     if (points.size() < 2) return {};
     const auto columns = static_cast<std::size_t>(std::clamp(style.width - 2, narrowest, widest)) - margin;
     const Field field{points, points.front().at, points.back().at, columns, style.unicode};

@@ -9,6 +9,6 @@
 namespace voltwright {
 
 /// The state of charge as a line over the days, nights and drives marked below it. Nothing of fewer than two points.
-std::string soc_chart(const std::vector<TripPoint>& points, Ratio depth_limit, const Style& style);
+std::string soc_chart(const std::vector<TimelinePoint>& points, Ratio depth_limit, const Style& style);
 
 }  // namespace voltwright

@@ -13,11 +13,11 @@ namespace voltwright {
 
 namespace {
 
-std::string setting_of_guard(GuardSetting setting) {
-    return setting == GuardSetting::high ? "high setting" : "standard setting";
+std::string setting_of_guard(CutOffSetting setting) {
+    return setting == CutOffSetting::high ? "high setting" : "standard setting";
 }
 
-std::string day_table(const Trip& trip) {
+std::string day_table(const TripResult& trip) {
     std::string text = "  day   used Ah   charged Ah   lowest   at midnight\n";
     for (const DayTotals& day : trip.days)
         text += fmt::format("  {:>3}{:>10.1f}{:>13.1f}{:>8.0f} %{:>12.0f} %\n", day.day, in_ampere_hours(day.used),
@@ -25,10 +25,10 @@ std::string day_table(const Trip& trip) {
     return text;
 }
 
-std::string where_it_went(const Trip& trip, const Style& style) {
+std::string where_it_went(const TripResult& trip, const Style& style) {
     const Ledger& ledger = trip.ledger;
     std::size_t widest = 24;
-    for (const Served& served : trip.served) widest = std::max(widest, columns_of(printable(served.name, style)) + 2);
+    for (const ConsumerResult& served : trip.served) widest = std::max(widest, columns_of(printable(served.name, style)) + 2);
     const auto line = [&](std::string_view what, Charge charge, const std::string& more = {}) {
         return "  " + padded(printable(what, style), widest) + padded_left(amount(charge), 9) +
                (more.empty() ? "" : "   " + more) + "\n";
@@ -36,7 +36,7 @@ std::string where_it_went(const Trip& trip, const Style& style) {
     std::string text;
     text += line("from the charger", ledger.from_charger);
     if (ledger.from_sun > Charge{}) text += line("from the sun", ledger.from_sun);
-    for (const Served& served : trip.served)
+    for (const ConsumerResult& served : trip.served)
         text += line(
             served.name, -served.used,
             served.off > Duration{} ? "off for " + show(served.off) + ", " + show(served.unserved) + " missed" : "");
@@ -50,7 +50,7 @@ std::string where_it_went(const Trip& trip, const Style& style) {
 }  // namespace
 
 std::string trip_line(const Plan& plan) {
-    const Trip& trip = plan.night.trip;
+    const TripResult& trip = plan.night.trip;
     const std::string verdict = plan.night.holds() ? "THE TRIP HOLDS." : "THE TRIP DOES NOT HOLD.";
     if (plan.night.house_idle()) return verdict + "  The house battery feeds no load.";
     return verdict + "  Lowest " + show(trip.lowest) + ", " + show(trip.lowest_at) + ".";
@@ -85,7 +85,7 @@ std::string trip_page(const Plan& plan, const Style& style) {
 
 std::string trip_csv(const Plan& plan) {
     std::string text = "day,clock,hours,soc_percent,battery_V,battery_A,source_A,driving,outside_C,battery_C\n";
-    for (const TripPoint& point : plan.night.trip.points) {
+    for (const TimelinePoint& point : plan.night.trip.points) {
         const Moment then = moment(point.at);
         text += fmt::format("{},{},{:.4f},{:.2f},{:.3f},{:.3f},{:.3f},{},{:.1f},{:.1f}\n", then.day,
                             clock_of(then.clock), in_hours(point.at), in_percent(point.soc), in_volts(point.terminals),

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/energy/battery.hpp"
+#include "voltwright/energy/internal_resistance.hpp"
 #include "voltwright/energy/charger.hpp"
 #include "voltwright/profile/values.hpp"
 #include "voltwright/sizing/choice.hpp"

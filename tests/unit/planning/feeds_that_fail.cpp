@@ -119,7 +119,7 @@ TEST_CASE("what fits nowhere is compared with its figures, and is not bought") {
     }));
 }
 
-TEST_CASE("a journey through a run that was not laid is refused, not made through an ideal cable") {
+TEST_CASE("a scenario through a run that was not laid is refused, not made through an ideal cable") {
     const System system = vehicle("output = \"20 A\"", "length = \"3 m\"");
-    CHECK_THROWS_AS(make_journey(system, {}, built_in_tables()), std::logic_error);
+    CHECK_THROWS_AS(scenario_inputs(system, {}, built_in_tables()), std::logic_error);
 }

@@ -83,7 +83,7 @@ TEST_CASE("each day of a long trip has the usual sky of its own month") {
     std::string whole = from_autumn;
     whole.replace(whole.find("days = 14"), 9, "days = 99");
     whole.replace(whole.find("where = \"14 degC\""), 0, "start_soc = \"60 %\"\n");  // so that it takes all there is
-    const Trip trip = plan_of_text(whole).night.trip;
+    const TripResult trip = plan_of_text(whole).night.trip;
     REQUIRE(trip.days.size() == 99);
     // The clear sky alone falls by less than half in that time at this latitude's panel; clouds take the rest.
     CHECK(trip.days[95].charged < 0.5 * trip.days[1].charged);
@@ -133,8 +133,8 @@ TEST_CASE("a weaker compressor never spares the battery, for it owes what it cou
         std::optional<Charge> stronger;
         for (const char* draw : {"60 W", "45 W", "35 W", "30 W"}) {
             CAPTURE(draw);
-            const Trip trip = plan_of_text(hot(draw, place)).night.trip;
-            const Served& fridge = trip.served.front();
+            const TripResult trip = plan_of_text(hot(draw, place)).night.trip;
+            const ConsumerResult& fridge = trip.served.front();
             if (fridge.off > Duration{}) break;
             const Charge all = fridge.used + fridge.owed / volts(12.5);
             if (stronger) CHECK(all >= 0.97 * *stronger);
@@ -145,12 +145,12 @@ TEST_CASE("a weaker compressor never spares the battery, for it owes what it cou
 
 TEST_CASE("a fridge that was switched off takes out afterwards what came in meanwhile") {
     Consumer fridge{"fridge", watts(48), {},
-                    true,     true,      {{Guard{volts(12.2), volts(12.7)}, Guard{volts(12.2), volts(12.7)}}}};
-    Journey journey = lone_journey(usual_battery("agm", ampere_hours(40)), {fridge});
-    journey.start_soc = percent(60);
-    for (int hour = 0; hour < 60; ++hour) add_interval(journey, hours(1), {0.3}, hour < 24 ? Current{} : amperes(20));
-    const Trip trip = march(journey);
-    const Served& served = trip.served.front();
+                    true,     true,      {{LowVoltageCutOff{volts(12.2), volts(12.7)}, LowVoltageCutOff{volts(12.2), volts(12.7)}}}};
+    Scenario scenario = lone_scenario(usual_battery("agm", ampere_hours(40)), {fridge});
+    scenario.start_soc = percent(60);
+    for (int hour = 0; hour < 60; ++hour) add_interval(scenario, hours(1), {0.3}, hour < 24 ? Current{} : amperes(20));
+    const TripResult trip = simulate(scenario);
+    const ConsumerResult& served = trip.served.front();
     REQUIRE(served.off > hours(4));
     CHECK(served.owed == near(Energy{}, watt_hours(1)));
     // All the heat of sixty hours, at some 12 to 14.4 V.

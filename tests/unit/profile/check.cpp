@@ -70,10 +70,10 @@ TEST_CASE("a trip over runs of which one is not laid is refused") {
     const System& system = std::get<System>(answer);
     const Plan plan = make_plan(system);
     std::vector<LaidRun> laid = laid_runs(plan.runs);
-    CHECK_NOTHROW(make_journey(system, laid, built_in_tables()));
+    CHECK_NOTHROW(scenario_inputs(system, laid, built_in_tables()));
     while (!laid.empty()) {
         laid.pop_back();
-        CHECK_THROWS_AS(make_journey(system, laid, built_in_tables()), std::invalid_argument);
+        CHECK_THROWS_AS(scenario_inputs(system, laid, built_in_tables()), std::invalid_argument);
     }
 }
 

@@ -1,12 +1,11 @@
 #include "testing.hpp"
 
 #include "voltwright/circuit/fuse_time_description.hpp"
-#include "voltwright/energy/bank_description.hpp"
 #include "voltwright/energy/sun_description.hpp"
 #include "voltwright/planning/network_figures_description.hpp"
 #include "voltwright/sizing/choice_description.hpp"
 #include "voltwright/sizing/fitting_description.hpp"
-#include "voltwright/trip/autonomy_description.hpp"
+#include "voltwright/simulation/autonomy_description.hpp"
 
 #include <algorithm>
 #include <array>
@@ -133,7 +132,7 @@ constexpr std::tuple described = {
     Of<FaultCurrent, 0>{"FaultCurrent"},
     Of<CompensatedVoltage, 0>{"CompensatedVoltage"},
     Of<InternalResistance, 1>{"InternalResistance"},  // its source is the explanation's own
-    Of<Kinetics, 0>{"Kinetics"},
+    Of<KineticParameters, 0>{"KineticParameters"},
     Of<HouseBattery, 4>{"HouseBattery"},  // marks of levels and of frost, a bare exponent, a step of cold
     Of<Fridge, 0>{"Fridge"},
     Of<FridgeDuty, 0>{"FridgeDuty"},
@@ -141,8 +140,6 @@ constexpr std::tuple described = {
     Of<ChargerPoint, 0>{"ChargerPoint"},
     Of<Ledger, 0>{"Ledger"},
     Of<Autonomy, 0>{"Autonomy"},
-    Of<BankDuty, 0>{"BankDuty"},
-    Of<BankSize, 0>{"BankSize"},
     Of<DaySun, 0>{"DaySun"},
     Of<PanelPower, 0>{"PanelPower"},
     Of<Ampacity, 0>{"Ampacity"},

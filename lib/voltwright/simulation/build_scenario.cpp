@@ -1,0 +1,326 @@
+#include "voltwright/simulation/build_scenario.hpp"
+
+#include "voltwright/energy/battery_tables.hpp"
+#include "voltwright/energy/weather.hpp"
+#include "voltwright/units/clock.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace voltwright {
+
+namespace {
+
+// ---- a scenario in the making ---------------------------------------------------------------------------------------
+
+/// What surrounds a fridge, and how long it runs for that, over the intervals so far.
+struct FridgeRange {
+    Temperature coolest, hottest;
+    Ratio least_duty, greatest_duty;
+};
+
+/// Of one fridge, over the intervals so far.
+struct FridgeTally {
+    std::optional<FridgeRange> range;  ///< empty before the first interval
+    Duration overwhelmed{};
+    Charge today{}, a_day_cool{}, a_day_hot{};
+    std::optional<Restocking> most_put_in;
+    Energy put_in{};  ///< with warm things, to be taken out from this interval on
+};
+
+/// A consumer of the scenario, with its plan and what was counted of it.
+struct Counted {
+    const ScheduledConsumer* planned;
+    FridgeTally fridge = {};
+};
+
+struct Draft {
+    const ScenarioInputs& inputs;
+    bool restocking;  ///< warm things are put into the fridges
+    Scenario scenario = {};
+    std::vector<Counted> counted = {};                    ///< one for each of the scenario's consumers
+    std::optional<Temperature> battery = {};              ///< at the end of the last interval
+    std::optional<Temperature> whole_capacity_from = {};  ///< the coolest at which nothing was found to be lost
+};
+
+/// A day, and the part of it that the scenario passes through.
+struct DayPart {
+    int number;  ///< from 1
+    const DayConditions &yesterday, &today, &tomorrow;
+    Duration from, to;  ///< by the clock
+    bool parked;        ///< neither engine nor sun
+};
+
+/// What is outside in an interval.
+struct Outside {
+    Interval interval;
+    Duration begin, end;  ///< by the clock
+    Ratio sun_share;      ///< of full sun: what it heats
+};
+
+Draft draft_of(const ScenarioInputs& inputs, FedBy fed_by, bool restocking, int days) {
+    Draft draft{.inputs = inputs, .restocking = restocking};
+    Scenario& scenario = draft.scenario;
+    scenario.battery = inputs.battery;
+    scenario.charger = inputs.charger;
+    scenario.output_path = inputs.output_path;
+    scenario.depth_limit = inputs.depth_limit;
+    scenario.start_soc = inputs.start_soc;
+    for (const ScheduledConsumer& planned : inputs.consumers) {
+        if (planned.fed_by != fed_by) continue;
+        scenario.consumers.push_back(planned.consumer);
+        draft.counted.push_back({&planned});
+    }
+    // Room for as many intervals as a day usually has.
+    const auto intervals = static_cast<std::size_t>(days) * 32;
+    scenario.intervals.reserve(intervals);
+    scenario.needs.reserve(intervals * scenario.consumers.size());
+    return draft;
+}
+
+FridgeNeed need_of(const Counted& counted, const FridgeRow& row) {
+    const FridgePlan& plan = *counted.planned->fridge;
+    const FridgeTally& tally = counted.fridge;
+    const FridgeRange& range = tally.range.value();
+    return {.name = counted.planned->consumer.name,
+            .fridge = plan.model,
+            .draw = plan.draw,
+            .coolest = range.coolest,
+            .hottest = range.hottest,
+            .least_duty = range.least_duty,
+            .greatest_duty = range.greatest_duty,
+            .a_day_cool = tally.a_day_cool,
+            .a_day_hot = tally.a_day_hot,
+            .overwhelmed = tally.overwhelmed,
+            .hottest_hour = fridge_duty(plan.model, plan.draw, range.hottest, plan.inside, row),
+            .most_put_in = tally.most_put_in,
+            .fed_by = counted.planned->fed_by};
+}
+
+Scenario finish(Draft&& draft) {
+    for (const Counted& counted : draft.counted)
+        if (counted.planned->fridge)
+            draft.scenario.fridges.push_back(need_of(counted, draft.inputs.tables->fridges.front()));
+    return std::move(draft.scenario);
+}
+
+// ---- a day in intervals ---------------------------------------------------------------------------------------------
+
+Duration clock(ClockTime time) { return minutes(time.minutes); }
+
+bool contains(const std::vector<int>& days, int day) { return std::find(days.begin(), days.end(), day) != days.end(); }
+
+bool on_at(const std::vector<ClockWindow>& windows, Duration time) {
+    return std::any_of(windows.begin(), windows.end(),
+                       [minute = in_minutes(time)](const ClockWindow& window) { return window.holds(minute); });
+}
+
+void add_times(const std::vector<ClockWindow>& windows, std::vector<Duration>& times) {
+    for (const ClockWindow& window : windows) {
+        times.push_back(clock(window.from));
+        times.push_back(clock(window.to));
+    }
+}
+
+/// The times of a day at which something changes.
+std::vector<Duration> changes_of(const Draft& draft, const DayPart& day, const std::optional<DaySun>& sun) {
+    std::vector<Duration> times;
+    times.reserve(96);
+    for (int hour = 0; hour <= 24; ++hour) times.push_back(hours(hour));
+    for (const Counted& counted : draft.counted) {
+        add_times(counted.planned->hours, times);
+        if (!draft.restocking || !counted.planned->fridge) continue;
+        for (const Restock& restock : counted.planned->fridge->restocks)
+            if (contains(restock.days, day.number)) times.push_back(clock(restock.at));
+    }
+    if (!day.parked) {
+        add_times(day.today.drives, times);
+        if (draft.inputs.panel && sun) {
+            times.push_back(sunrise(*sun));
+            times.push_back(sunset_at(*sun));
+        }
+    }
+    times.push_back(day.from);
+    times.push_back(day.to);
+    std::erase_if(times, [&](Duration time) { return time < day.from || time > day.to; });
+    std::sort(times.begin(), times.end());
+    times.erase(std::unique(times.begin(), times.end(), [](Duration a, Duration b) { return b - a < seconds(1); }),
+                times.end());
+    return times;
+}
+
+// ---- what is outside ------------------------------------------------------------------------------------------------
+
+DayAir air_of(const DayConditions& day, const std::optional<DaySun>& sun) {
+    return sun ? day_air(day.low, day.high, sunrise(*sun), sunset_at(*sun)) : day_air(day.low, day.high);
+}
+
+/// Share of the capacity that the cold takes away. A warm battery has all of it: the table is only asked below the coolest
+/// temperature at which nothing was lost.
+Ratio derating_at(Draft& draft, Temperature battery) {
+    if (draft.whole_capacity_from && !(battery < *draft.whole_capacity_from)) return Ratio{};
+    const Ratio lost = 1.0 - capacity_factor(*draft.inputs.tables, *draft.inputs.chemistry, battery);
+    if (lost == Ratio{}) draft.whole_capacity_from = battery;
+    return lost;
+}
+
+/// The battery's temperature, and what follows from it.
+void set_battery(Draft& draft, Outside& outside) {
+    const ScenarioInputs& inputs = draft.inputs;
+    Interval& interval = outside.interval;
+    const Temperature around = inputs.battery_where.around(interval.air, interval.driving, outside.sun_share);
+    draft.battery =
+        draft.battery ? lagged(*draft.battery, around, interval.length, inputs.battery_time_constant) : around;
+    interval.battery = *draft.battery;
+    interval.derating = derating_at(draft, interval.battery);
+    const Charging& charging = inputs.charging;
+    interval.absorption = compensated_voltage(charging.absorption, charging.compensation, interval.battery).voltage;
+    interval.float_ = compensated_voltage(charging.float_, charging.compensation, interval.battery).voltage;
+    interval.cold_acceptance = cold_acceptance(inputs.battery, interval.battery);
+    interval.takes_charge = !inputs.battery.charge_above || interval.battery >= *inputs.battery.charge_above;
+}
+
+/// What the charger can give.
+void set_charger(const ScenarioInputs& inputs, Outside& outside) {
+    if (!outside.interval.driving) return;
+    const Charging& charging = inputs.charging;
+    const Temperature around = charging.where.around(outside.interval.air, true, outside.sun_share);
+    outside.interval.charger =
+        inputs.charger.output * output_share(around, charging.full_output_to, charging.derate, charging.off_above);
+}
+
+/// What the panel's regulator can give.
+void set_sun(Draft& draft, const DayPart& day, const std::optional<DaySun>& sun, Outside& outside) {
+    if (day.parked || !draft.inputs.panel || !sun) return;
+    const PanelPower power =
+        panel_power(*draft.inputs.panel, *sun, outside.begin, outside.end, outside.interval.air, day.today.clearness);
+    outside.interval.sun = power.power;
+    if (auto& best = draft.scenario.best_sun; !best || power.power > best->power) best = power;
+}
+
+// ---- what has to run ------------------------------------------------------------------------------------------------
+
+/// Warm things go into a fridge.
+void put_in(const FridgePlan& plan, const Outside& outside, const FridgeRow& row, FridgeTally& tally) {
+    for (const Restock& restock : plan.restocks) {
+        // At 24:00 of a day begins the next one.
+        const bool midnight = restock.at.minutes == minutes_in_a_day;
+        const Duration at = midnight ? Duration{} : clock(restock.at);
+        const int day = midnight ? outside.interval.day - 1 : outside.interval.day;
+        if (abs(at - outside.begin) > seconds(1) || !contains(restock.days, day)) continue;
+        const Temperature around = plan.where.around(outside.interval.air, outside.interval.driving, outside.sun_share);
+        const Restocking put = restocking(restock.mass, restock.from, plan.inside, around, row);
+        tally.put_in += put.electric;
+        if (!tally.most_put_in || put.electric > tally.most_put_in->electric) tally.most_put_in = put;
+    }
+}
+
+void tally_up(FridgeTally& tally, Temperature around, Ratio steady, Power draw, Duration length) {
+    if (tally.range) {
+        FridgeRange& range = *tally.range;
+        range = {std::min(range.coolest, around), std::max(range.hottest, around), std::min(range.least_duty, steady),
+                 std::max(range.greatest_duty, steady)};
+    } else {
+        tally.range = FridgeRange{around, around, steady, steady};
+    }
+    if (steady > Ratio{1.0}) tally.overwhelmed += length;
+    tally.today += steady * draw * length / nominal_voltage;
+}
+
+/// Share of the interval that a compressor has to run: against the heat that comes in, and for what was put in.
+Ratio fridge_need(const FridgePlan& plan, const Outside& outside, const FridgeRow& row, FridgeTally& tally) {
+    const Interval& interval = outside.interval;
+    const Temperature around = plan.where.around(interval.air, interval.driving, outside.sun_share);
+    const Ratio steady = fridge_power(plan.model, around, plan.inside, row) / plan.draw;
+    tally_up(tally, around, steady, plan.draw, interval.length);
+    return steady + std::exchange(tally.put_in, Energy{}) / (plan.draw * interval.length);
+}
+
+void add_needs(Draft& draft, const Outside& outside) {
+    const FridgeRow& row = draft.inputs.tables->fridges.front();
+    const Duration middle = (outside.begin + outside.end) / 2.0;
+    for (Counted& counted : draft.counted) {
+        const ScheduledConsumer& planned = *counted.planned;
+        if (!planned.fridge) {
+            draft.scenario.needs.push_back(on_at(planned.hours, middle) ? planned.duty : Ratio{});
+            continue;
+        }
+        if (draft.restocking) put_in(*planned.fridge, outside, row, counted.fridge);
+        draft.scenario.needs.push_back(fridge_need(*planned.fridge, outside, row, counted.fridge));
+    }
+}
+
+void close_day(Draft& draft, int number) {
+    for (Counted& counted : draft.counted) {
+        if (!counted.planned->fridge) continue;
+        FridgeTally& tally = counted.fridge;
+        // More than it can do in a day it does not take.
+        const Charge today = std::min<Charge>(std::exchange(tally.today, Charge{}),
+                                              counted.planned->fridge->draw * hours(24) / nominal_voltage);
+        tally.a_day_cool = number == 1 ? today : std::min(tally.a_day_cool, today);
+        tally.a_day_hot = number == 1 ? today : std::max(tally.a_day_hot, today);
+    }
+}
+
+void add_day(Draft& draft, const DayPart& day) {
+    const std::optional<Site>& site = draft.inputs.site;
+    std::optional<DaySun> sun;
+    if (site) sun = day_sun(site->latitude, site->day_of_year(day.number));
+    if (!draft.scenario.first_day) draft.scenario.first_day = sun;
+    const DayAir before = air_of(day.yesterday, sun), now = air_of(day.today, sun), after = air_of(day.tomorrow, sun);
+    const std::vector<Duration> times = changes_of(draft, day, sun);
+    for (std::size_t i = 0; i + 1 < times.size(); ++i) {
+        const Duration begin = times[i], end = times[i + 1], middle = (begin + end) / 2.0;
+        Outside outside{{}, begin, end, sun ? sun_share(*sun, begin, end) : usual_sun_share(begin, end)};
+        Interval& interval = outside.interval;
+        interval.from = hours(24) * static_cast<double>(day.number - 1) + begin;
+        interval.length = end - begin;
+        interval.day = day.number;
+        interval.driving = !day.parked && on_at(day.today.drives, middle);
+        interval.air = air_temperature(before, now, after, middle);
+        set_battery(draft, outside);
+        set_charger(draft.inputs, outside);
+        set_sun(draft, day, sun, outside);
+        add_needs(draft, outside);
+        draft.scenario.intervals.push_back(interval);
+    }
+    close_day(draft, day.number);
+}
+
+const DayConditions& hottest_day(const ScenarioInputs& inputs) {
+    const DayConditions* hottest = &inputs.day(1);
+    for (int day = 2; day <= inputs.days(); ++day)
+        if (inputs.day(day).high > hottest->high) hottest = &inputs.day(day);
+    return *hottest;
+}
+
+}  // namespace
+
+Scenario trip_scenario(const ScenarioInputs& inputs, FedBy fed_by) {
+    Draft draft = draft_of(inputs, fed_by, true, inputs.days());
+    for (int day = 1; day <= inputs.days(); ++day)
+        add_day(draft, {day, inputs.day(day - 1), inputs.day(day), inputs.day(day + 1), Duration{}, hours(24), false});
+    return finish(std::move(draft));
+}
+
+Scenario parked_scenario(const ScenarioInputs& inputs, Duration clock, int days, FedBy fed_by) {
+    Draft draft = draft_of(inputs, fed_by, false, days);
+    const DayConditions& hottest = hottest_day(inputs);
+    for (int day = 1; day <= days; ++day)
+        add_day(draft, {day, hottest, hottest, hottest, day == 1 ? clock : Duration{}, hours(24), true});
+    return finish(std::move(draft));
+}
+
+std::optional<Scenario> one_drive_scenario(const ScenarioInputs& inputs, Duration length) {
+    DayConditions lone = inputs.usual_day();
+    if (lone.drives.empty()) return {};
+    const ClockTime begin = lone.drives.front().from;
+    const int end = begin.minutes + static_cast<int>(in_minutes(length));
+    if (end > minutes_in_a_day) return {};
+    lone.drives = {{begin, ClockTime{end}}};
+    Draft draft = draft_of(inputs, FedBy::house, false, 1);
+    add_day(draft, {1, lone, lone, lone, clock(begin), clock(begin) + length, false});
+    return finish(std::move(draft));
+}
+
+}  // namespace voltwright

@@ -1,0 +1,147 @@
+#include "voltwright/simulation/events.hpp"
+
+#include <algorithm>
+
+namespace voltwright {
+
+namespace {
+
+/// A charger at constant voltage goes to float below this share of the capacity in an hour. Common practice, no source.
+constexpr double tail = 1.0 / 50.0;
+
+Current tail_current(const HouseBattery& battery) { return tail * battery.capacity / hours(1); }
+
+bool absorbing(const State& state) {
+    return state.circuit.segment.mode == ChargeMode::constant_voltage && !state.floating;
+}
+
+void locate(State& state) { locate_segment(state.circuit, state.charge, state.level); }
+
+/// Something switches: books what flowed until now, then connects the loads anew.
+void switch_over(const Setup& setup, State& state, Record& record) {
+    attribute_to_loads(setup, state, record);
+    connect_loads(setup, state);
+}
+
+void cut_off(const Setup& setup, State& state, std::size_t index, Record& record) {
+    const CutOff& which = setup.cut_offs[index];
+    act(state, which);
+    record_cut_off(state, which, record);
+    const ConsumerResult& consumer = record.result.served[which.consumer];
+    if (setup.options.stop_at_limit && consumer.essential) record_end(EndedBy::cut_off, consumer.name, record);
+}
+
+/// Where the current falls to the tail current; empty when it does not within the segment.
+std::optional<Ratio> float_level(const State& state) {
+    if (!absorbing(state)) return {};
+    const Segment& segment = state.circuit.segment;
+    const Current wanted = tail_current(*state.circuit.battery);
+    const Current low = low_end(state.circuit).battery, high = high_end(state.circuit).battery;
+    if (!(low > wanted) || !(high < wanted)) return {};
+    const Ratio at = segment.low + (segment.high - segment.low) * ((low - wanted) / (low - high));
+    if (!(at > state.level)) return {};
+    return at;
+}
+
+/// The charger goes to float once the battery takes no more than its tail current.
+void float_when_full(const Setup& setup, State& state, Record& record) {
+    if (!absorbing(state)) return;
+    const Current taken = flow_at(state.circuit, state.level).battery;
+    if (taken > tail_current(*state.circuit.battery) * (1.0 + 1e-9)) return;
+    state.floating = true;
+    state.circuit.connections.target = state.interval->float_;
+    switch_over(setup, state, record);
+    locate(state);
+}
+
+/// Nothing is left that could be drawn, and more is asked for than comes in.
+bool runs_out(const State& state) {
+    return state.level <= state.circuit.levels[0] + same_level && !state.circuit.depleted &&
+           !rises(state.circuit, state.charge, state.level);
+}
+
+void deplete(const Setup& setup, State& state, Record& record) {
+    state.circuit.depleted = true;
+    switch_over(setup, state, record);
+    locate(state);
+    if (setup.options.stop_at_limit) record_end(EndedBy::depleted, {}, record);
+}
+
+/// A depleted battery serves its loads again when it has recovered, and as soon as a source carries them.
+void serve_again(const Setup& setup, State& state, Record& record) {
+    Circuit& circuit = state.circuit;
+    if (!circuit.depleted) return;
+    const bool recovered = effective_level(circuit, state.level) >= serves_again_from - same_level;
+    if (!recovered && !circuit.fed) return;
+    circuit.depleted = false;
+    switch_over(setup, state, record);
+    locate(state);
+    if (recovered || rises(circuit, state.charge, state.level)) return;
+    circuit.depleted = true;
+    switch_over(setup, state, record);
+}
+
+/// Appliances that see too little here go off, and those that see enough come back.
+void switch_cut_offs(const Setup& setup, State& state, Record& record) {
+    // One that comes back may go off again at once, and then waits: each switches twice at most.
+    for (std::size_t round = 0; round <= 2 * setup.cut_offs.size(); ++round) {
+        if (record.ended || state.circuit.depleted) return;
+        const std::optional<CutOffAction> due = due_cut_off(setup, state);
+        if (!due) return;
+        if (due->reconnects)
+            reconnect(state, setup.cut_offs[due->cut_off]);
+        else
+            cut_off(setup, state, due->cut_off, record);
+        switch_over(setup, state, record);
+        locate(state);
+    }
+}
+
+/// Locates the segment, and switches what is due at this level.
+void settle(const Setup& setup, State& state, Record& record) {
+    locate(state);
+    if (runs_out(state)) deplete(setup, state, record);
+    switch_cut_offs(setup, state, record);
+    float_when_full(setup, state, record);
+}
+
+}  // namespace
+
+NextEvents next_events(const Setup& setup, const State& state) {
+    const Segment& segment = state.circuit.segment;
+    const CutOffLevels cut_offs = next_cut_offs(setup, state, segment.low, float_level(state).value_or(segment.high));
+    NextEvents next{cut_offs.low, cut_offs.high, cut_offs.acts, cut_offs.reconnects};
+    if (!state.circuit.depleted) return next;
+    const Ratio recovered = level_at_effective(state.circuit, serves_again_from);
+    if (state.level < recovered && recovered <= next.high) {
+        next.high = recovered;
+        next.recovers = true;
+    }
+    return next;
+}
+
+LinearSegment linear_segment(const State& state, const NextEvents& events) {
+    const Circuit& circuit = state.circuit;
+    const Segment& segment = circuit.segment;
+    const Current at_low = events.low == segment.low ? low_end(circuit).stored : flow_at(circuit, events.low).stored;
+    const Current at_high =
+        events.high == segment.high ? high_end(circuit).stored : flow_at(circuit, events.high).stored;
+    return {events.low, events.high, at_low, at_high};
+}
+
+void handle_events(const Setup& setup, State& state, const NextEvents& events, Record& record) {
+    if (events.cuts_off && state.level <= events.low + same_level) cut_off(setup, state, *events.cuts_off, record);
+    if (events.reconnects && state.level >= events.high - same_level)
+        reconnect(state, setup.cut_offs[*events.reconnects]);
+    if (events.cuts_off || events.reconnects) switch_over(setup, state, record);
+    if (events.recovers) serve_again(setup, state, record);
+    settle(setup, state, record);
+}
+
+void begin_loads(const Setup& setup, State& state, Record& record) {
+    switch_over(setup, state, record);
+    serve_again(setup, state, record);
+    settle(setup, state, record);
+}
+
+}  // namespace voltwright

@@ -1,0 +1,26 @@
+#include "voltwright/simulation/result.hpp"
+
+#include <algorithm>
+
+namespace voltwright {
+
+Duration TripResult::essential_off() const {
+    Duration longest{};
+    for (const ConsumerResult& one : served)
+        if (one.essential) longest = std::max(longest, one.off);
+    return longest;
+}
+
+bool TripResult::holds() const { return !below_limit && !(essential_off() > Duration{}); }
+
+std::string_view show(EndedBy by) {
+    switch (by) {
+        case EndedBy::trip: return "nothing, in the time looked at";
+        case EndedBy::depth_limit: return "the depth limit";
+        case EndedBy::cut_off: return "an appliance that switched itself off";
+        case EndedBy::depleted: return "a flat battery";
+    }
+    return "";
+}
+
+}  // namespace voltwright

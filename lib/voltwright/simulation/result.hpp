@@ -1,0 +1,88 @@
+#pragma once
+
+#include "voltwright/simulation/ledger.hpp"
+#include "voltwright/simulation/scenario.hpp"
+#include "voltwright/units/clock.hpp"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace voltwright {
+
+struct SimulationOptions {
+    bool points = false;         ///< keep the timeline
+    bool stop_at_limit = false;  ///< end at the depth limit, the first essential cut-off or a depleted battery
+    std::optional<Ratio> start_soc = {};
+    CutOffSetting cut_off = CutOffSetting::standard;
+    std::optional<Duration> until = {};  ///< since the first midnight: end there, within an interval or not
+};
+
+struct DayTotals {
+    int day;
+    Charge used, charged;
+    Ratio lowest, end;  ///< state of charge
+};
+
+/// What became of one consumer.
+struct ConsumerResult {
+    std::string name;
+    bool essential;
+    Charge used = {};
+    Duration off = {};     ///< wanted, but switched off by its cut-off or by a depleted battery
+    Energy unserved = {};  ///< what it would have taken in that time
+    int cut_offs = 0;      ///< how often its cut-off acted
+    std::optional<Moment> first_off = {};
+    /// What a fridge's compressor had not yet taken out at the end, as the energy that it takes for that. A fridge that is
+    /// off for days in truth warms only to what surrounds it, and owes less.
+    Energy owed = {};
+};
+
+/// One moment of the timeline.
+struct TimelinePoint {
+    Duration at;
+    Ratio soc;
+    Voltage terminals;
+    Current battery;  ///< into it
+    Current source;
+    bool driving;
+    Temperature air, battery_temperature;
+};
+
+enum class EndedBy { trip, depth_limit, cut_off, depleted };
+std::string_view show(EndedBy by);
+
+/// The moment at which a battery was nearest to freezing.
+struct NearFreezing {
+    Temperature battery, freezes;
+    Ratio soc;
+    Moment at;
+};
+
+/// A trip simulated.
+struct TripResult {
+    Ledger ledger;
+    Ratio start, lowest, end;  ///< state of charge
+    Moment lowest_at;
+    std::optional<Moment> below_limit;  ///< when the depth limit was first passed
+    Ratio deepest_allowed;              ///< state of charge at the depth limit, at that moment or at the lowest one
+    std::vector<DayTotals> days;
+    std::vector<ConsumerResult> served;
+    std::vector<TimelinePoint> points;          ///< when asked for
+    Duration driven, refused;                   ///< with the engine on; of that, lithium too cold to take charge
+    Charge kept_while_driving;                  ///< net into the battery while the engine ran
+    Ratio highest_after_start;                  ///< fullest state that charging reached
+    Voltage highest_target;                     ///< most that a charger or regulator would hold, while one gives
+    std::optional<NearFreezing> near_freezing;  ///< lead alone
+    Duration lasted;
+    EndedBy ended_by;
+    std::string ended_name;  ///< of the consumer that cut off
+
+    /// Hours that essential consumers were off.
+    [[nodiscard]] Duration essential_off() const;
+    /// Nothing essential was off and the depth limit was kept.
+    [[nodiscard]] bool holds() const;
+};
+
+}  // namespace voltwright

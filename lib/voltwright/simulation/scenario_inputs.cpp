@@ -1,0 +1,281 @@
+#include "voltwright/simulation/scenario_inputs.hpp"
+
+#include "voltwright/circuit/converter.hpp"
+#include "voltwright/energy/battery_tables.hpp"
+#include "voltwright/energy/weather.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <stdexcept>
+#include <string_view>
+
+namespace voltwright {
+
+Temperature Placement::around(Temperature air, bool driving, Ratio sun) const {
+    return fixed ? *fixed : around_at(*place, air, driving, sun);
+}
+
+bool ScenarioInputs::any_fed_by(FedBy which) const {
+    return std::any_of(consumers.begin(), consumers.end(),
+                       [which](const ScheduledConsumer& one) { return one.fed_by == which; });
+}
+
+namespace {
+
+// ---- the runs between a source and a place --------------------------------------------------------------------------
+
+/// The run that ends at a place; nullptr when none leads there. Throws when one does and was not laid.
+const LaidRun* laid_to(const System& system, const std::vector<LaidRun>& runs, std::string_view place) {
+    const auto leads = [place](const SystemRun& run) { return run.to.name == place && run.role != RunRole::solar; };
+    for (const LaidRun& run : runs)
+        if (leads(*run.run)) return &run;
+    if (std::any_of(system.runs.begin(), system.runs.end(), leads))
+        throw std::invalid_argument("the run to " + std::string(place) + " is not among those laid");
+    return nullptr;
+}
+
+struct SourcePath {
+    std::optional<PlaceKind> source;  ///< empty when no run leads there
+    Resistance loop{};
+    bool brings = true;
+
+    /// The battery that feeds it: the house battery where no run leads there; empty when something else does.
+    [[nodiscard]] std::optional<FedBy> fed_by() const {
+        if (source == PlaceKind::charger) return {};
+        return source == PlaceKind::starter_battery ? FedBy::starter : FedBy::house;
+    }
+};
+
+SourcePath path_to(const System& system, const std::vector<LaidRun>& runs, std::string_view place) {
+    SourcePath path;
+    for (const LaidRun* run = laid_to(system, runs, place); run; run = laid_to(system, runs, run->run->from.name)) {
+        path.loop += run->loop;
+        path.brings = path.brings && run->brings;
+        path.source = run->run->from.kind;
+        if (is_source(run->run->from)) break;
+    }
+    return path;
+}
+
+// ---- weather and days -----------------------------------------------------------------------------------------------
+
+Placement placement(const Somewhere& where, const Tables& tables) {
+    if (const auto* own = std::get_if<Spread<Temperature>>(&where)) return {own->value, nullptr};
+    return {{}, find_surroundings(tables, std::get<std::string>(where))};
+}
+
+int day_of_year(CalendarDate date) {
+    using namespace std::chrono;
+    const year_month_day then{year{date.year}, month{static_cast<unsigned>(date.month)},
+                              day{static_cast<unsigned>(date.day)}};
+    return static_cast<int>((sys_days{then} - sys_days{then.year() / January / 1}).count()) + 1;
+}
+
+/// Of a year that is no leap year.
+int month_of(int day_of_year) {
+    using namespace std::chrono;
+    return static_cast<int>(
+        static_cast<unsigned>(year_month_day{sys_days{year{2001} / January / 1} + days{day_of_year - 1}}.month()));
+}
+
+std::optional<Site> site_of(const TripPlan& trip) {
+    if (!trip.latitude || !trip.start) return {};
+    return Site{*trip.latitude, day_of_year(*trip.start)};
+}
+
+/// As the profile gives it, or the usual one of the month.
+Ratio usual_sky(const TripPlan& trip, const std::optional<Site>& site, int day, const Tables& tables) {
+    if (trip.clearness_given || !site) return trip.clearness.value_or(Ratio{1.0});
+    return of_clear_sky(find_clearness_index(tables, site->latitude, month_of(site->day_of_year(day)))->usual);
+}
+
+/// Of day 0, which is as usual, to the day after the last.
+std::vector<DayConditions> day_conditions(const TripPlan& trip, const std::optional<Site>& site, const Tables& tables) {
+    std::vector<DayConditions> all;
+    for (int day = 0; day <= trip.days + 1; ++day) {
+        DayConditions found{trip.low, trip.high, usual_sky(trip, site, day, tables), trip.drives};
+        for (const SpecialDay& other : trip.special) {
+            if (std::find(other.days.begin(), other.days.end(), day) == other.days.end()) continue;
+            found.low = other.low.value_or(found.low);
+            found.high = other.high.value_or(found.high);
+            found.clearness = other.clearness.value_or(found.clearness);
+            if (other.drives) found.drives = *other.drives;
+        }
+        all.push_back(std::move(found));
+    }
+    return all;
+}
+
+Panel panel_of(const SolarPanel& solar, const Tables& tables) {
+    return panel_from(solar.panel, solar.tilt, solar.azimuth, solar.shade, tables.panels.front(),
+                      *find_regulator(tables, solar.regulator == Regulator::pwm ? "pwm" : "mppt"));
+}
+
+// ---- the charger ----------------------------------------------------------------------------------------------------
+
+ChargerPoint charger_point(const DcCharger& charger, Voltage running, const SourcePath& feed) {
+    ChargerPoint point{.efficiency = charger.efficiency,
+                       .absorption = charger.absorption,
+                       .source = running,
+                       .unloaded = running,
+                       .loaded = Voltage{},
+                       .input = Current{},
+                       .input_on = charger.input_on,
+                       .input_off = charger.input_off,
+                       .output = Current{}};
+    const ConverterPower power = converter_power(charger.output, charger.absorption, charger.efficiency);
+    const auto input =
+        feed.brings ? converter_input(running, feed.loop, power.power, charger.input_limit) : std::nullopt;
+    if (!input) return point;
+    point.loaded = input->voltage;
+    point.input = input->current;
+    if (!point.starts() || point.cycles()) return point;
+    point.output = input->limited ? std::min<Current>(charger.output, charger.efficiency * input->voltage *
+                                                                          input->current / charger.absorption)
+                                  : charger.output;
+    return point;
+}
+
+Charging charging_of(const DcCharger& charger, const Tables& tables) {
+    return {.absorption = charger.absorption,
+            .float_ = charger.float_,
+            .compensation = charger.compensation,
+            .full_output_to = charger.full_output_to,
+            .derate = charger.derate,
+            .off_above = charger.off_above,
+            .where = placement(charger.where, tables)};
+}
+
+// ---- the consumers --------------------------------------------------------------------------------------------------
+
+bool cut_off_known(const FridgeUnit& fridge) { return fridge.cut_out || fridge.cut_in; }
+
+LowVoltageCutOff cut_off_of(const FridgeUnit& fridge, std::string_view setting, const Tables& tables) {
+    const FridgeGuardRow& usual = *find_fridge_guard(tables, setting);
+    if (!cut_off_known(fridge)) return {usual.cut_out, usual.cut_in};
+    const Voltage gap = usual.cut_in - usual.cut_out;
+    const Voltage out = fridge.cut_out ? *fridge.cut_out : *fridge.cut_in - gap;
+    return {out, fridge.cut_in.value_or(out + gap)};
+}
+
+Fridge fridge_model(const FridgeUnit& fridge, const FridgeRow& row) {
+    std::vector<RatedPoint> points;
+    for (const RatedUse& rated : fridge.rated)
+        points.push_back(
+            {rated.around, rated.inside, std::visit([](auto a_day) { return mean_power(a_day); }, rated.a_day)});
+    if (points.empty()) return fridge_by_volume(fridge.litres.value_or(row.volume), row);
+    if (points.size() == 1) return fit_fridge(points.front(), row.fixed_share, row);
+    std::sort(points.begin(), points.end(),
+              [](const RatedPoint& a, const RatedPoint& b) { return a.around < b.around; });
+    return fit_fridge(points.front(), points.back(), row);
+}
+
+ScheduledConsumer fridge_consumer(const FridgeUnit& fridge, const SourcePath& path, FedBy fed_by,
+                                  const Tables& tables) {
+    // The high setting is made for a battery that has to start the engine.
+    const std::string_view standard = fed_by == FedBy::starter ? "high" : "standard";
+    return {.consumer = {.name = fridge.name,
+                         .draw = fridge.draw,
+                         .path = path.loop,
+                         .essential = fridge.essential,
+                         .fridge = true,
+                         .cut_offs = {{cut_off_of(fridge, standard, tables), cut_off_of(fridge, "high", tables)}}},
+            .fed_by = fed_by,
+            .fridge = FridgePlan{.model = fridge_model(fridge, tables.fridges.front()),
+                                 .draw = fridge.draw,
+                                 .inside = fridge.inside,
+                                 .where = placement(fridge.where, tables),
+                                 .restocks = fridge.restock}};
+}
+
+std::optional<LowVoltageCutOff> cut_off_of(const LoadUnit& load, bool brings) {
+    if (load.cut_out) return LowVoltageCutOff{*load.cut_out, load.cut_in};
+    // What cannot be brought is not had: it is off.
+    if (!brings) return LowVoltageCutOff{end_of_rating, {}};
+    return {};
+}
+
+ScheduledConsumer load_consumer(const LoadUnit& load, const SourcePath& path, FedBy fed_by,
+                                const std::optional<Inverter>& inverter) {
+    const auto cut_off = cut_off_of(load, path.brings);
+    return {.consumer = {.name = load.name,
+                         .draw = load.through_inverter ? std::get<Power>(load.draw) / inverter->efficiency : load.draw,
+                         .path = path.loop,
+                         .essential = load.essential,
+                         .cut_offs = {{cut_off, cut_off}}},
+            .fed_by = fed_by,
+            .hours = load.hours,
+            .duty = load.duty};
+}
+
+std::vector<ScheduledConsumer> scheduled_consumers(const System& system, const std::vector<LaidRun>& runs,
+                                                   const Tables& tables) {
+    std::vector<ScheduledConsumer> all;
+    for (const FridgeUnit& fridge : system.fridges) {
+        const SourcePath path = path_to(system, runs, fridge.name);
+        if (const auto fed_by = path.fed_by()) all.push_back(fridge_consumer(fridge, path, *fed_by, tables));
+    }
+    const std::string inverter = the(PlaceKind::inverter).name;
+    std::vector<ClockWindow> inverter_hours;  // of all that hangs on it
+    bool inverter_used = false;
+    for (const LoadUnit& load : system.loads) {
+        const SourcePath path = path_to(system, runs, load.through_inverter ? inverter : load.name);
+        const auto fed_by = path.fed_by();
+        if (!fed_by) continue;
+        all.push_back(load_consumer(load, path, *fed_by, system.inverter));
+        if (!load.through_inverter) continue;
+        inverter_used = true;
+        inverter_hours.insert(inverter_hours.end(), load.hours.begin(), load.hours.end());
+    }
+    if (inverter_used && system.inverter->standby) {
+        const SourcePath path = path_to(system, runs, inverter);
+        all.push_back({.consumer = {.name = "inverter standby", .draw = *system.inverter->standby, .path = path.loop},
+                       .fed_by = *path.fed_by(),
+                       .hours = inverter_hours});
+    }
+    return all;
+}
+
+}  // namespace
+
+ScenarioInputs scenario_inputs(const System& system, const std::vector<LaidRun>& runs, const Tables& tables) {
+    for (const SystemRun& run : system.runs)
+        if (run.role != RunRole::solar && !laid_to(system, runs, run.to.name))
+            throw std::invalid_argument("no cable is laid to " + run.to.name);
+    const BatteryBank& battery = system.house;
+    ScenarioInputs inputs{.battery = house_battery(*battery.chemistry, battery.capacity, battery.count, battery.health,
+                                                   battery.internal, tables),
+                          .battery_where = placement(battery.where, tables),
+                          .battery_time_constant = find_lag(tables, "battery")->time_constant,
+                          .depth_limit = battery.depth_limit,
+                          .start_soc = battery.start_soc,
+                          .charger = charger_point(system.charger, system.starter.running,
+                                                   path_to(system, runs, the(PlaceKind::charger).name)),
+                          .charging = charging_of(system.charger, tables),
+                          .output_path = path_to(system, runs, the(PlaceKind::house_battery).name).loop,
+                          .consumers = scheduled_consumers(system, runs, tables),
+                          .site = site_of(system.trip),
+                          .panel = {},
+                          .conditions = {},
+                          .chemistry = battery.chemistry,
+                          .tables = &tables};
+    if (system.solar && inputs.site) inputs.panel = panel_of(*system.solar, tables);
+    inputs.conditions = day_conditions(system.trip, inputs.site, tables);
+    return inputs;
+}
+
+Duration evening_of(const ScenarioInputs& inputs) {
+    Duration latest{};
+    for (const ClockWindow& drive : inputs.usual_day().drives) latest = std::max(latest, minutes(drive.to.minutes));
+    return latest > Duration{} ? latest : hours(18);
+}
+
+Duration night_length(const ScenarioInputs& inputs) {
+    const std::vector<ClockWindow>& drives = inputs.usual_day().drives;
+    if (drives.empty()) return hours(24);
+    Duration first = hours(24);
+    for (const ClockWindow& drive : drives) first = std::min(first, minutes(drive.from.minutes));
+    return hours(24) - evening_of(inputs) + first;
+}
+
+}  // namespace voltwright

@@ -1,0 +1,104 @@
+#pragma once
+
+#include "voltwright/energy/charger.hpp"
+#include "voltwright/simulation/scenario.hpp"
+#include "voltwright/vehicle/system.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace voltwright {
+
+/// A run with the resistance of the cable that was chosen for it.
+struct LaidRun {
+    const SystemRun* run;
+    Resistance loop;     ///< warm, as at its normal current
+    bool brings = true;  ///< so much power as is asked for at its end
+};
+
+/// A temperature of its own, or a place that the weather reaches.
+struct Placement {
+    std::optional<Temperature> fixed;
+    const SurroundingsRow* place = nullptr;  ///< where `fixed` is empty
+
+    [[nodiscard]] Temperature around(Temperature air, bool driving, Ratio sun) const;
+};
+
+/// When a compressor runs: by the heat that comes in.
+struct FridgePlan {
+    Fridge model;
+    Power draw;
+    Temperature inside;
+    Placement where;
+    std::vector<Restock> restocks = {};
+};
+
+/// A consumer, and when it runs.
+struct ScheduledConsumer {
+    Consumer consumer;
+    FedBy fed_by;
+    std::vector<ClockWindow> hours = {};  ///< of what is no fridge
+    Ratio duty = 1.0;                     ///< share of these hours
+    std::optional<FridgePlan> fridge = {};
+};
+
+/// A day's weather and drives.
+struct DayConditions {
+    Temperature low, high;
+    Ratio clearness;
+    std::vector<ClockWindow> drives;
+};
+
+/// Where and when on the Earth.
+struct Site {
+    Angle latitude;
+    int first_day;  ///< of the year, day 1 of the trip
+
+    [[nodiscard]] int day_of_year(int day) const { return (first_day + day - 2) % 365 + 1; }
+};
+
+/// What the charger does to the battery, beside its operating point.
+struct Charging {
+    Voltage absorption, float_;  ///< at 25 degC
+    Compensation compensation;
+    Temperature full_output_to;
+    PerKelvin derate;
+    Temperature off_above;
+    Placement where;
+};
+
+/// What all scenarios of one plan have in common: battery, charger, consumers with their schedules, weather and drives.
+/// Made once a plan; a scenario only sets its days.
+struct ScenarioInputs {
+    HouseBattery battery;
+    Placement battery_where;
+    Duration battery_time_constant;  ///< thermal
+    Ratio depth_limit, start_soc;
+    ChargerPoint charger;
+    Charging charging;
+    Resistance output_path;                    ///< loop of the cable from charger to battery
+    std::vector<ScheduledConsumer> consumers;  ///< of both batteries
+    std::optional<Site> site;
+    std::optional<Panel> panel;
+    std::vector<DayConditions> conditions;  ///< of days 0 … days + 1; the first and the last are the usual day
+    const ChemistryRow* chemistry;
+    const Tables* tables;
+
+    [[nodiscard]] int days() const { return static_cast<int>(conditions.size()) - 2; }
+    [[nodiscard]] const DayConditions& usual_day() const { return conditions.front(); }
+    /// Of day 1 and of each after it; beyond the last the usual day.
+    [[nodiscard]] const DayConditions& day(int number) const { return conditions[static_cast<std::size_t>(number)]; }
+    [[nodiscard]] bool any_fed_by(FedBy battery) const;
+};
+
+/// Throws std::invalid_argument when a run of the system, other than one between panel and battery, is not among `runs`:
+/// nothing is charged or fed through an ideal cable.
+ScenarioInputs scenario_inputs(const System& system, const std::vector<LaidRun>& runs, const Tables& tables);
+
+/// When the usual day's last drive ends; 18:00 without one.
+Duration evening_of(const ScenarioInputs& inputs);
+
+/// From the end of the last drive of the usual day to the first of the next; without drives a whole day.
+Duration night_length(const ScenarioInputs& inputs);
+
+}  // namespace voltwright

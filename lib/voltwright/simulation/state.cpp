@@ -1,0 +1,97 @@
+#include "voltwright/simulation/state.hpp"
+
+#include <algorithm>
+
+namespace voltwright {
+
+namespace {
+
+constexpr Duration cools_down_in = hours(1);
+
+Power compressor_draw(const Consumer& fridge) { return std::get<Power>(fridge.draw); }
+
+Ratio duty_of(const Consumer& consumer, Ratio need, Energy owed) {
+    if (!consumer.fridge) return need;
+    return std::min<Ratio>(need + owed / (compressor_draw(consumer) * cools_down_in), 1.0);
+}
+
+}  // namespace
+
+Setup set_up(const Scenario& scenario, const SimulationOptions& options) {
+    const HouseBattery& battery = scenario.battery;
+    Setup setup{scenario, options, {}, 1.0 / (battery.kinetics.available * battery.whole)};
+    for (std::size_t i = 0; i < scenario.consumers.size(); ++i) {
+        const Consumer& consumer = scenario.consumers[i];
+        if (const auto& limits = consumer.cut_offs[options.cut_off == CutOffSetting::high ? 1 : 0])
+            setup.cut_offs.push_back({i, *limits, current_at(consumer.draw, limits->cut_off), consumer.path});
+    }
+    return setup;
+}
+
+State initial_state(const Setup& setup) {
+    const Scenario& scenario = setup.scenario;
+    const KineticState charge = scenario.battery.at(setup.options.start_soc.value_or(scenario.start_soc));
+    State state{.now = Duration{},
+                .interval = nullptr,
+                .needs = nullptr,
+                .charge = charge,
+                .level = charge.available * setup.level_of_charge,
+                .circuit = circuit_of(scenario.battery, scenario.output_path),
+                .consumers = std::vector<ConsumerState>(scenario.consumers.size()),
+                .waiting = {}};
+    state.circuit.connections.running.reserve(scenario.consumers.size());
+    state.waiting.reserve(scenario.consumers.size());
+    return state;
+}
+
+void enter_interval(const Setup& setup, State& state, std::size_t index) {
+    const Interval& interval = setup.scenario.intervals[index];
+    Circuit& circuit = state.circuit;
+    const bool was_fed = circuit.fed;
+    state.now = interval.from;
+    state.interval = &interval;
+    state.needs = setup.scenario.needs_of(index);
+    Connections& connections = circuit.connections;
+    connections.charger = interval.charger;
+    connections.sun = interval.sun;
+    connections.takes_charge = interval.takes_charge;
+    connections.cold_acceptance = interval.cold_acceptance;
+    circuit.fed = connections.has_source();
+    set_derating(circuit, interval.derating);
+    if (!was_fed) state.floating = false;
+    connections.target = state.floating ? interval.float_ : interval.absorption;
+}
+
+void connect_loads(const Setup& setup, State& state) {
+    invalidate(state.circuit);
+    std::vector<RunningLoad>& running = state.circuit.connections.running;
+    running.clear();
+    state.waiting.clear();
+    for (std::size_t i = 0; i < state.consumers.size(); ++i) {
+        ConsumerState& consumer = state.consumers[i];
+        consumer.duty = duty_of(setup.scenario.consumers[i], state.needs[i], consumer.owed);
+        if (!(consumer.duty > Ratio{})) continue;
+        const bool off = state.circuit.depleted || consumer.off;
+        const Consumer& load = setup.scenario.consumers[i];
+        (off ? state.waiting : running).push_back({{load.draw, load.path, consumer.duty}, i});
+    }
+}
+
+void owe_heat(const Setup& setup, State& state, std::size_t consumer, Ratio ran, Duration time) {
+    const Consumer& fridge = setup.scenario.consumers[consumer];
+    if (!fridge.fridge) return;
+    Energy& owed = state.consumers[consumer].owed;
+    owed = std::max<Energy>(owed + (state.needs[consumer] - ran) * compressor_draw(fridge) * time, Energy{});
+}
+
+void move_to(const Setup& setup, State& state, const KineticStep& step) {
+    state.charge = step.state;
+    state.level = step.state.available * setup.level_of_charge;
+    state.now += step.took;
+}
+
+Ratio soc_at_depth_limit(const Scenario& scenario, const Interval& interval) {
+    return 1.0 - scenario.depth_limit * (1.0 - interval.derating);
+}
+
+}  // namespace voltwright
