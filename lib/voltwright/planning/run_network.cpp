@@ -1,7 +1,7 @@
 #include "voltwright/planning/run_network.hpp"
 
 #include "voltwright/circuit/network.hpp"
-#include "voltwright/trip/march.hpp"
+#include "voltwright/units/clock.hpp"
 
 #include <algorithm>
 #include <utility>

@@ -28,7 +28,7 @@ bool house_cools(const Night& night) {
 }  // namespace
 
 void find_depth_limit(const NightContext& of, Findings& found) {
-    const Trip& trip = of.night.trip;
+    const TripResult& trip = of.night.trip;
     if (!trip.below_limit) return;
     Finding one = about_battery(Level::stop, FindingCode::depth_limit, sources::depth_limit);
     one.found = trip.lowest;
@@ -43,7 +43,7 @@ void find_depth_limit(const NightContext& of, Findings& found) {
 }
 
 void find_never_full(const NightContext& of, Findings& found) {
-    const Trip& trip = of.night.trip;
+    const TripResult& trip = of.night.trip;
     if (!of.lead() || !of.drives() || trip.days.size() < 2) return;
     if (trip.highest_after_start >= as_good_as_full) return;
     Finding one = about_battery(Level::warn, FindingCode::never_full, sources::practice);
@@ -53,7 +53,7 @@ void find_never_full(const NightContext& of, Findings& found) {
 }
 
 void find_lithium_too_cold(const NightContext& of, Findings& found) {
-    const Trip& trip = of.night.trip;
+    const TripResult& trip = of.night.trip;
     if (!(trip.refused > Duration{})) return;
     Finding one = about_battery(Level::warn, FindingCode::too_cold_to_charge, of.system.house.chemistry->source);
     one.found = trip.refused;

@@ -13,10 +13,10 @@ namespace {
 constexpr double cut_outs_a_day = 4.0;
 
 /// More charge or a larger battery; or where its guard switched it off at the high one of two usual settings, the other.
-Remedy for_switched_off(const NightContext& of, const Served& served) {
+Remedy for_switched_off(const NightContext& of, const ConsumerResult& served) {
     const Night& night = of.night;
     Remedy more{{{RemedyCode::keep_it_on, {}}}, {}};
-    if (served.cut_outs == 0 || night.guard_known || night.guard != GuardSetting::high) return more;
+    if (served.cut_offs == 0 || night.guard_known || night.guard != CutOffSetting::high) return more;
     if (night.other && night.other->holds()) {
         Remedy standard{{{RemedyCode::standard_guard, {}}}, {}};
         if (find_fridge(of.system, served.name))
@@ -50,10 +50,10 @@ std::vector<Change> guard_changes(const std::string& fridge, const FridgeGuardRo
 }
 
 void find_switched_off(const NightContext& of, Findings& found) {
-    for (const Served& served : of.night.trip.served) {
+    for (const ConsumerResult& served : of.night.trip.served) {
         if (!(served.off > Duration{}) || !served.first_off) continue;
         found.push_back({.level = served.essential ? Level::stop : Level::warn,
-                         .code = served.cut_outs > 0 ? FindingCode::cut_out : FindingCode::without_power,
+                         .code = served.cut_offs > 0 ? FindingCode::cut_out : FindingCode::without_power,
                          .about = {FindingSubject::Kind::load, {served.name}},
                          .found = served.off,
                          .arguments = {{"first", *served.first_off}, {"more_charge", more_charge(of)}},
@@ -65,13 +65,13 @@ void find_switched_off(const NightContext& of, Findings& found) {
 
 void find_hunting_guards(const NightContext& of, Findings& found) {
     const double days = static_cast<double>(std::max<std::size_t>(of.night.trip.days.size(), 1));
-    for (const Served& served : of.night.trip.served)
-        if (served.cut_outs > cut_outs_a_day * days)
+    for (const ConsumerResult& served : of.night.trip.served)
+        if (served.cut_offs > cut_outs_a_day * days)
             found.push_back({.level = Level::warn,
                              .code = FindingCode::guard_hunts,
                              .about = {FindingSubject::Kind::load, {served.name}},
                              .found = served.off,
-                             .arguments = {{"times", served.cut_outs}},
+                             .arguments = {{"times", served.cut_offs}},
                              .source = sources::trip,
                              .concern = Concern::trip});
 }

@@ -1,6 +1,6 @@
 #include "voltwright/profile/sections/battery.hpp"
 
-#include "voltwright/energy/battery.hpp"
+#include "voltwright/energy/internal_resistance.hpp"
 #include "voltwright/profile/formats/place.hpp"
 #include "voltwright/profile/formats/plain.hpp"
 #include "voltwright/profile/formats/quantity.hpp"
