@@ -17,9 +17,7 @@ ROOMS = ["units", "reasons", "tables", "circuit", "energy", "sizing", "profile",
 
 # Files of a room that still need each other, a header and its source counted as one: types in one header and functions over
 # them in others would part them. A circle that is parted is taken off the list.
-CIRCLES = {
-
-}
+CIRCLES = set()
 
 # Rooms that do not know each other although one stands before the other: `simulation` introduces them.
 STRANGERS = {("energy", "circuit")}

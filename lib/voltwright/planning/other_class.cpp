@@ -41,7 +41,8 @@ std::optional<OtherClass> with_usual_class(const System& system, const std::vect
         const Candidate* before = runs[i].taken();
         const Candidate* after = again[i].taken();
         const bool stopped = std::any_of(findings.begin(), findings.end(), [&](const Finding& finding) {
-            return finding.level == Level::stop && finding.about == *runs[i].task.run.name;
+            return finding.stops() &&
+                   finding.about == FindingSubject{FindingSubject::Kind::run, {*runs[i].task.run.name}};
         });
         if (!before || stopped) {
             all_sound = false;

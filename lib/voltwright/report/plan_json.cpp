@@ -144,14 +144,14 @@ std::string_view ended_by_code(EndedBy ended_by) {
     switch (ended_by) {
         case EndedBy::trip: return "nothing";
         case EndedBy::depth_limit: return "depth-limit";
-        case EndedBy::cut_out: return "cut-out";
-        case EndedBy::flat: return "flat-battery";
+        case EndedBy::cut_off: return "cut-out";
+        case EndedBy::depleted: return "flat-battery";
     }
     return {};
 }
 
 Json autonomy_object(const Autonomy& autonomy, bool idle = false) {
-    const bool cut_out = !idle && autonomy.ended_by == EndedBy::cut_out;
+    const bool cut_out = !idle && autonomy.ended_by == EndedBy::cut_off;
     return {{"hours", number("hours", autonomy.lasts)},
             {"ended_by", idle ? "no load" : ended_by(autonomy)},
             {"ended_by_code", idle ? "no-load" : ended_by_code(autonomy.ended_by)},
