@@ -12,12 +12,12 @@ namespace {
 constexpr std::size_t longest_shown = 200;
 
 /// A line cut to what can be read, and where its marked part then stands, in characters from 0.
-struct Shown {
+struct ShownLine {
     std::u32string line;
     std::size_t mark, length;
 };
 
-Shown around_the_mark(std::string_view line, const TextPlace& place, const Style& style) {
+ShownLine around_the_mark(std::string_view line, const TextPlace& place, const Style& style) {
     std::u32string all;
     const std::string text = printable(line, style);
     for (std::size_t at = 0; at < text.size();) {
@@ -84,7 +84,7 @@ std::string show(const Diagnostic& diagnostic, const Style& style) {
         bold(printable(diagnostic.file, style) + ":" + number + ":" + std::to_string(std::max(place.column, 1)) + ":",
              style) +
         " " + what + "\n";
-    const Shown shown = around_the_mark(diagnostic.line, place, style);
+    const ShownLine shown = around_the_mark(diagnostic.line, place, style);
     text += "  " + number + " | ";
     for (const char32_t code : shown.line) append(text, code);
     text += "\n" + gutter;

@@ -9,13 +9,12 @@ namespace voltwright {
 
 namespace {
 
-constexpr double em = Drawing::size, leading = Drawing::leading;
 constexpr std::size_t name_lines = 3;
 constexpr double around = 12.0;      // the words of a box, both sides together
 constexpr double rounding = 8.0;     // of a load's corners
 constexpr double least_full = 60.0;  // a drawing with less on it is not left for another
 
-double height_of(std::size_t lines) { return static_cast<double>(lines) * leading; }
+double height_of(std::size_t lines) { return static_cast<double>(lines) * Drawing::leading; }
 
 }  // namespace
 
@@ -37,13 +36,13 @@ double draw_lines(Diagram& diagram, const std::vector<std::string>& lines, Point
                   std::string_view within) {
     for (const std::string& line : lines) {
         diagram.now().text(base, line, anchor, bold, within);
-        base.y += leading;
+        base.y += Drawing::leading;
     }
     return base.y;
 }
 
 DiagramBox box_of(const Diagram& diagram, const System& system, const Place& place) {
-    const double ems = (diagram.box - around) / em;
+    const double ems = (diagram.box - around) / Drawing::size;
     const std::vector<std::string> words = box_words(system, place);
     DiagramBox box{in_lines(words[0], ems, name_lines, true), {}, 0.0};
     for (std::size_t i = 1; i < words.size(); ++i)
@@ -56,7 +55,7 @@ void draw_box(Diagram& diagram, const DiagramBox& box, Point corner, Stroke stro
     const std::string id = diagram.now().frame(corner, diagram.box, box.height, stroke, round ? rounding : 0.0);
     const double middle = corner.x + diagram.box / 2.0;
     const double base =
-        draw_lines(diagram, box.names, {middle, corner.y + around / 2.0 + em}, Anchor::middle, true, id);
+        draw_lines(diagram, box.names, {middle, corner.y + around / 2.0 + Drawing::size}, Anchor::middle, true, id);
     draw_lines(diagram, box.more, {middle, base}, Anchor::middle, false, id);
 }
 
@@ -65,16 +64,16 @@ Stroke stroke_of(const Place& place) { return is_battery(place) ? Stroke::heavy 
 LineWords line_words(const WiringBranch& branch, const Place& drawn_first, double room) {
     LineWords words;
     if (!branch.run) {
-        words.above = in_lines(branch.note, room / em, 3);
+        words.above = in_lines(branch.note, room / Drawing::size, 3);
         return words;
     }
     const RunWords run = run_words(*branch.run, drawn_first);
-    words.above = run.lines(room / em);
-    words.below_near = in_lines(run.near_fuse, room / em, 2);
-    words.below_far = in_lines(run.far_fuse, room / em, 2);
+    words.above = run.lines(room / Drawing::size);
+    words.below_near = in_lines(run.near_fuse, room / Drawing::size, 2);
+    words.below_far = in_lines(run.far_fuse, room / Drawing::size, 2);
     words.near_fuse = !run.near_fuse.empty();
     words.far_fuse = !run.far_fuse.empty();
-    if (run.body) words.body = in_lines(by_the_body, (room - beside_earth) / em, 3);
+    if (run.body) words.body = in_lines(by_the_body, (room - beside_earth) / Drawing::size, 3);
     return words;
 }
 
@@ -82,7 +81,8 @@ void draw_line(Diagram& diagram, const LineWords& words, double left, double rig
     Drawing& drawing = diagram.now();
     drawing.line({left, y}, {right, y}, dashed ? Stroke::dashed : Stroke::plain);
     const double begin = left + gap, end = right - gap;
-    draw_lines(diagram, words.above, {begin, y - 10.0 - static_cast<double>(words.above.size() - 1) * leading});
+    draw_lines(diagram, words.above,
+               {begin, y - 10.0 - static_cast<double>(words.above.size() - 1) * Drawing::leading});
     if (words.near_fuse) drawing.fuse({begin + 12.0, y});
     if (words.far_fuse) drawing.fuse({end - 12.0, y});
     double base = draw_lines(diagram, words.below_near, {begin, y + 18.0});
