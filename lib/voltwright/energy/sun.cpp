@@ -9,7 +9,7 @@ namespace voltwright {
 namespace {
 
 constexpr double pi = std::numbers::pi;
-constexpr Duration whole_day = hours(24.0), noon = hours(12.0);
+constexpr Duration noon = hours(12.0);
 constexpr Irradiance solar_constant = 0.0820 * megajoules_per_square_metre(1.0) / minutes(1.0);  // FAO-56, eq. 21
 constexpr Length sea_level = metres(0.0);
 

@@ -11,7 +11,7 @@ namespace voltwright {
 namespace {
 
 /// Rounds after which warmth and current have settled, or run away.
-constexpr int most_rounds = 1000;
+constexpr int rounds_to_settle = 1000;
 
 /// A run of a tree, as its network sees it.
 struct Member {
@@ -106,7 +106,7 @@ bool settle(const Tree& tree, Solved& solved) {
     for (const Member& member : tree.members)
         solved.conductors.push_back(
             member.reported.value_or(WarmRun::Temperatures{member.warm.around, member.warm.around}));
-    for (int round = 0; round < most_rounds; ++round) {
+    for (int round = 0; round < rounds_to_settle; ++round) {
         for (std::size_t m = 0; m < tree.members.size(); ++m)
             solved.sections[m].loop = tree.members[m].warm.loop(solved.conductors[m]);
         auto answer = solve_network(tree.source, solved.sections);

@@ -14,7 +14,6 @@ namespace voltwright {
 
 namespace {
 
-constexpr Duration whole_day = hours(24);
 constexpr int most_days_with_nights = 40;  // more would be hatching
 constexpr double named_days = 60.0;        // a day as wide has "day" before its number
 constexpr double least_between = 34.0;     // from one number to the next

@@ -1,5 +1,6 @@
 #include "voltwright/report/explain_json.hpp"
 
+#include "voltwright/report/finding_json.hpp"
 #include "voltwright/units/show.hpp"
 
 #include <nlohmann/json.hpp>
@@ -33,8 +34,6 @@ Json node_json(const Explanation& node) {
             object["parts"].push_back(node_json(part));
     return object;
 }
-
-std::string written(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
 
 }  // namespace
 

@@ -26,7 +26,7 @@ Json fuse_json(const NamedFuse& fuse) {
 }
 
 /// Everything but quantities, whose unit stands in the key.
-struct AsJson {
+struct ArgumentAsJson {
     Json operator()(const Measure&) const { return nullptr; }
     Json operator()(bool truth) const { return truth; }
     Json operator()(int number) const { return number; }
@@ -81,7 +81,7 @@ void put_arguments(Json& object, const Arguments& arguments) {
         if (const auto* measure = std::get_if<Measure>(&argument.value))
             put_measure(object, argument.name, *measure);
         else
-            object[std::string(argument.name)] = std::visit(AsJson{}, argument.value);
+            object[std::string(argument.name)] = std::visit(ArgumentAsJson{}, argument.value);
 }
 
 Json finding_json(const Finding& finding) {
@@ -100,5 +100,7 @@ Json finding_json(const Finding& finding) {
     object["remedy"] = remedy_in_words(finding);
     return object;
 }
+
+std::string written(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
 
 }  // namespace voltwright

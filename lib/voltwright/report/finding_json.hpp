@@ -4,6 +4,7 @@
 
 #include <nlohmann/json_fwd.hpp>
 
+#include <string>
 #include <string_view>
 
 namespace voltwright {
@@ -17,5 +18,8 @@ void put_measure(nlohmann::ordered_json& object, std::string_view name, const Me
 
 /// Arguments as keys of an object.
 void put_arguments(nlohmann::ordered_json& object, const Arguments& arguments);
+
+/// An answer as text, indented by two; bytes that are no UTF-8 become U+FFFD.
+std::string written(const nlohmann::ordered_json& json);
 
 }  // namespace voltwright

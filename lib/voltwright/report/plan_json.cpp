@@ -266,8 +266,6 @@ Json difference_json(const Changed& difference) {
     return object;
 }
 
-std::string written(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
-
 }  // namespace
 
 std::string plan_json(const Plan& plan) { return written(plan_object(plan)); }

@@ -1,6 +1,7 @@
 #include "voltwright/messages/anomalies.hpp"
 #include "voltwright/messages/fault_candidates.hpp"
 #include "voltwright/report/diagnose_text.hpp"
+#include "voltwright/report/finding_json.hpp"
 #include "voltwright/report/readings_text.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -13,8 +14,6 @@ namespace voltwright {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-std::string written(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
 
 /// "expected_V", "expected_mV", "expected_A": the unit in which the meter shows it.
 void put(Json& object, const std::string& key, const std::optional<Measure>& measure, MeterRange range) {

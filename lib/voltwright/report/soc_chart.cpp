@@ -10,7 +10,6 @@ namespace voltwright {
 
 namespace {
 
-constexpr Duration whole_day = hours(24);
 constexpr std::size_t rows_of_field = 10;        // of the field
 constexpr std::size_t margin = 7;                // left of it, for labels
 constexpr std::size_t tall = rows_of_field * 2;  // dots above each other

@@ -28,7 +28,7 @@ constexpr int thickest_awg = -3, thinnest_awg = 40;
 constexpr double thinnest_mm2 = 0.05, thickest_mm2 = 1000.0;
 constexpr double thinnest_auto = 1.0, thickest_auto = 12.0;
 
-std::string shortest(double x) {
+std::string digits_of(double x) {
     if (!std::isfinite(x)) return "?";
     std::array<char, 32> digits{};
     const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), x + 0.0).ptr;
@@ -173,11 +173,11 @@ std::optional<std::string_view> size_in_front(std::string_view text) {
 std::string show(Gauge gauge) {
     switch (gauge.system) {
         case GaugeSystem::awg:
-            return gauge.number <= 0.0 ? shortest(1.0 - gauge.number) + "/0 AWG" : shortest(gauge.number) + " AWG";
-        case GaugeSystem::metric: return shortest(gauge.number) + " mm2";
+            return gauge.number <= 0.0 ? digits_of(1.0 - gauge.number) + "/0 AWG" : digits_of(gauge.number) + " AWG";
+        case GaugeSystem::metric: return digits_of(gauge.number) + " mm2";
         case GaugeSystem::trade: break;
     }
-    return shortest(gauge.number) + " mm auto";
+    return digits_of(gauge.number) + " mm auto";
 }
 
 std::string show_cable(Gauge size, Temperature insulation) { return show(size) + ", " + show(insulation); }

@@ -88,6 +88,7 @@ constexpr Volume litres(double x) { return x * 1e-3 * si::cubic_metre; }
 constexpr Duration seconds(double x) { return x * si::second; }
 constexpr Duration minutes(double x) { return x * 60.0 * si::second; }
 constexpr Duration hours(double x) { return x * 3600.0 * si::second; }
+inline constexpr Duration whole_day = hours(24.0);
 constexpr Mass kilograms(double x) { return x * si::kilogram; }
 constexpr Angle radians(double x) { return x * si::radian; }
 constexpr Angle degrees(double x) { return x * 0.017453292519943295769 * si::radian; }

@@ -91,7 +91,7 @@ Inverter inverter_of(const InverterKeys& keys) {
     return {.output = keys.output->value, .efficiency = keys.efficiency->value, .standby = if_given(keys.standby)};
 }
 
-LoadUnit load_of(const LoadKeys& keys) {
+LoadUnit load_unit_of(const LoadKeys& keys) {
     LoadUnit load{.name = *keys.name,
                   .draw = Power{},
                   .hours = *keys.hours,
@@ -177,7 +177,7 @@ Equipment equipment_of(const Profile& given, const Profile& complete, const Tabl
             .charger = charger_of(complete.charger, chemistry),
             .solar = complete.solar ? std::optional(solar_of(*complete.solar)) : std::nullopt,
             .inverter = complete.inverter ? std::optional(inverter_of(*complete.inverter)) : std::nullopt,
-            .loads = all_of(complete.loads, load_of),
+            .loads = all_of(complete.loads, load_unit_of),
             .fridges = all_of(complete.fridges, fridge_of),
             .trip = trip_of(given, complete),
             .meter = {*complete.meter.voltage, *complete.meter.millivolts, *complete.meter.current},
