@@ -33,17 +33,4 @@ LoadThroughCable::LoadThroughCable(const LoadLaw& load, Resistance loop, Ratio s
     }
 }
 
-LoadCurrent LoadThroughCable::at(Voltage begins) const {
-    if (law_ == Law::power) {
-        const auto inside = begins * begins - drop_;
-        if (inside < 0.0 * inside) return {share_ * (begins / (2.0 * loop_)), share_ / (2.0 * loop_)};
-        // P = (V − I·R)·I, so dI/dV = −I/(V − 2·I·R), and that is the root.
-        const Voltage root = sqrt(inside);
-        const Conductance slope = twice_ / ((begins + root) * root);
-        return {slope * root, -slope};
-    }
-    if (law_ == Law::resistance) return {share_ * (begins / loop_), share_ / loop_};
-    return {share_ * current_, Conductance{}};
-}
-
 }  // namespace voltwright

@@ -34,9 +34,8 @@ Voltage reconnects_at(const CutOff& cut_off, const OperatingPoint& point) {
     return cut_off.limits.cut_off + cut_off.at_cut_off * (cut_off.path + point.inside) + sure_to_run;
 }
 
-CutOffLevels next_cut_offs(const Setup& setup, const State& state, Ratio low, Ratio high) {
-    CutOffLevels next{low, high, {}, {}};
-    if (state.circuit.depleted) return next;
+void narrow_to_cut_offs(const Setup& setup, const State& state, NextEvents& next) {
+    if (state.circuit.depleted) return;
     const Segment& segment = state.circuit.segment;
     for (std::size_t i = 0; i < setup.cut_offs.size(); ++i) {
         const CutOff& cut_off = setup.cut_offs[i];
@@ -48,15 +47,14 @@ CutOffLevels next_cut_offs(const Setup& setup, const State& state, Ratio low, Ra
         const Voltage at_high = margin(cut_off, consumer, high_end(state.circuit));
         if (!(at_high > Voltage{})) continue;
         const Ratio at = segment.low - (segment.high - segment.low) * (at_low / (at_high - at_low));
-        if (!consumer.off && at < state.level && at > next.low) {
-            next.low = at;
+        if (!consumer.off && at < state.level && at > next.within.low) {
+            next.within.low = at;
             next.acts = i;
-        } else if (consumer.off && at > state.level && at < next.high) {
-            next.high = at;
+        } else if (consumer.off && at > state.level && at < next.within.high) {
+            next.within.high = at;
             next.reconnects = i;
         }
     }
-    return next;
 }
 
 std::optional<CutOffAction> due_cut_off(const Setup& setup, const State& state) {

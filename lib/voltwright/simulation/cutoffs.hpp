@@ -19,12 +19,15 @@ Voltage acts_at(const CutOff& cut_off, const ConsumerState& consumer, const Oper
 /// 20 mV more than it then needs (common practice, no source), all of its current coming from the battery.
 Voltage reconnects_at(const CutOff& cut_off, const OperatingPoint& point);
 
-/// The levels on both sides of the present one at which a cut-off acts or reconnects next, within `low` to `high`.
-struct CutOffLevels {
-    Ratio low, high;
-    std::optional<std::size_t> acts, reconnects;  ///< which, at `low` and at `high`
+/// The levels within which nothing switches, the currents there, and what switches at their ends.
+struct NextEvents {
+    LinearSegment within;
+    std::optional<std::size_t> acts, reconnects;  ///< cut-offs, at the low and at the high end
+    bool recovers = false;                        ///< a depleted battery, at the high end
 };
-CutOffLevels next_cut_offs(const Setup& setup, const State& state, Ratio low, Ratio high);
+
+/// Narrows the levels to where a cut-off acts or reconnects before.
+void narrow_to_cut_offs(const Setup& setup, const State& state, NextEvents& next);
 
 /// What a cut-off has to do.
 struct CutOffAction {

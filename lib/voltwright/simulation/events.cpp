@@ -108,32 +108,28 @@ void settle(const Setup& setup, State& state, Record& record) {
 }  // namespace
 
 NextEvents next_events(const Setup& setup, const State& state) {
-    const Segment& segment = state.circuit.segment;
-    const CutOffLevels cut_offs = next_cut_offs(setup, state, segment.low, float_level(state).value_or(segment.high));
-    NextEvents next{cut_offs.low, cut_offs.high, cut_offs.acts, cut_offs.reconnects};
-    if (!state.circuit.depleted) return next;
-    const Ratio recovered = level_at_effective(state.circuit, serves_again_from);
-    if (state.level < recovered && recovered <= next.high) {
-        next.high = recovered;
-        next.recovers = true;
+    const Circuit& circuit = state.circuit;
+    const Segment& segment = circuit.segment;
+    NextEvents next{{segment.low, float_level(state).value_or(segment.high), {}, {}}, {}, {}};
+    LinearSegment& within = next.within;
+    narrow_to_cut_offs(setup, state, next);
+    if (circuit.depleted) {
+        const Ratio recovered = level_at_effective(circuit, serves_again_from);
+        if (state.level < recovered && recovered <= within.high) {
+            within.high = recovered;
+            next.recovers = true;
+        }
     }
+    within.at_low = within.low == segment.low ? low_end(circuit).stored : flow_at(circuit, within.low).stored;
+    within.at_high = within.high == segment.high ? high_end(circuit).stored : flow_at(circuit, within.high).stored;
     return next;
 }
 
-LinearSegment linear_segment(const State& state, const NextEvents& events) {
-    const Circuit& circuit = state.circuit;
-    const Segment& segment = circuit.segment;
-    const Current at_low = events.low == segment.low ? low_end(circuit).stored : flow_at(circuit, events.low).stored;
-    const Current at_high =
-        events.high == segment.high ? high_end(circuit).stored : flow_at(circuit, events.high).stored;
-    return {events.low, events.high, at_low, at_high};
-}
-
 void handle_events(const Setup& setup, State& state, const NextEvents& events, Record& record) {
-    if (events.cuts_off && state.level <= events.low + same_level) cut_off(setup, state, *events.cuts_off, record);
-    if (events.reconnects && state.level >= events.high - same_level)
+    if (events.acts && state.level <= events.within.low + same_level) cut_off(setup, state, *events.acts, record);
+    if (events.reconnects && state.level >= events.within.high - same_level)
         reconnect(state, setup.cut_offs[*events.reconnects]);
-    if (events.cuts_off || events.reconnects) switch_over(setup, state, record);
+    if (events.acts || events.reconnects) switch_over(setup, state, record);
     if (events.recovers) serve_again(setup, state, record);
     settle(setup, state, record);
 }

@@ -10,16 +10,7 @@ namespace voltwright {
 /// A depleted battery serves its loads again from this effective level on. Common practice, no source.
 inline constexpr double serves_again_from = 0.05;
 
-/// The levels within which nothing switches, and what does at their ends.
-struct NextEvents {
-    Ratio low, high;
-    std::optional<std::size_t> cuts_off, reconnects;  ///< cut-offs, at `low` and at `high`
-    bool recovers = false;                            ///< a depleted battery, at `high`
-};
 NextEvents next_events(const Setup& setup, const State& state);
-
-/// The currents within those levels.
-LinearSegment linear_segment(const State& state, const NextEvents& events);
 
 /// Does what is due where a step ended, and locates the segment that the next one begins in.
 void handle_events(const Setup& setup, State& state, const NextEvents& events, Record& record);

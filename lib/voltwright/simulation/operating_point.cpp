@@ -11,13 +11,13 @@ Current drawn_by(const Consumer& consumer, Voltage battery) {
 namespace {
 
 /// The iterate is kept within these, so that a point at a level that is only extrapolated cannot diverge.
-constexpr Voltage least = volts(6.0), most = volts(20.0);
+constexpr Voltage lowest_terminals = volts(6.0), highest_terminals = volts(20.0);
 /// The error allowed of an operating point.
-constexpr Voltage nearly = volts(1e-6);
+constexpr Voltage allowed_error = volts(1e-6);
 
 /// The error of Newton's method after a step is at most |f''/(2·f')|·step²; here |f''| is at most R·I/V² and f' at least 1.
 bool settles(Voltage step, Voltage across, Voltage terminals) {
-    return step * step * across < nearly * terminals * terminals;
+    return step * step * across < allowed_error * terminals * terminals;
 }
 
 LoadCurrent all_loads(const Connections& connections, Voltage battery) {
@@ -61,8 +61,8 @@ OperatingPoint solve_constant_current(const Connections& connections, const Feed
         const bool takes = into > Current{};
         const Resistance inside = takes ? connections.taking(level) : level.giving;
         const double slope = 1.0 + inside * (loads.slope + less_sun);
-        const Voltage next =
-            std::clamp(terminals - (terminals - level.open - into * inside) / std::max(slope, 0.2), least, most);
+        const Voltage next = std::clamp(terminals - (terminals - level.open - into * inside) / std::max(slope, 0.2),
+                                        lowest_terminals, highest_terminals);
         const Voltage step = next - terminals;
         terminals = next;
         source -= less_sun * step;
@@ -84,7 +84,8 @@ OperatingPoint solve_constant_voltage(const Connections& connections, const Hous
         const Conductance inside = 1.0 / (takes ? connections.taking(level) : level.giving);
         into = (terminals - level.open) * inside;
         const Voltage off = terminals - connections.target + cable * (drawn.current + into);
-        const Voltage next = std::clamp(terminals - off / (1.0 + cable * (drawn.slope + inside)), least, most);
+        const Voltage next =
+            std::clamp(terminals - off / (1.0 + cable * (drawn.slope + inside)), lowest_terminals, highest_terminals);
         const Voltage step = next - terminals;
         terminals = next;
         loads = drawn.current + drawn.slope * step;

@@ -1,6 +1,7 @@
 #include "voltwright/simulation/segment.hpp"
 
 #include <algorithm>
+#include <new>
 
 namespace voltwright {
 
@@ -18,7 +19,9 @@ const OperatingPoint& point_at(Circuit& circuit, std::size_t mark, ChargeMode mo
     if (solved.connected != circuit.connected) {
         const BatteryLevel& level = circuit.battery->levels[mark];
         const Voltage near = solved.connected != 0 ? solved.point.terminals : level.open;
-        solved = {circuit.connected, operating_point(circuit.connections, *circuit.battery, level, mode, near)};
+        // Into its place at once: a copy of what has only just been written has to wait for it.
+        new (&solved.point) OperatingPoint(operating_point(circuit.connections, *circuit.battery, level, mode, near));
+        solved.connected = circuit.connected;
         if (circuit.depleted && solved.point.stored < Current{}) {
             solved.point.stored = Current{};  // never below empty
             solved.point.battery = std::max(solved.point.battery, Current{});

@@ -32,7 +32,7 @@ std::optional<Duration> passes_limit(const Setup& setup, const State& state, con
 Duration step(const Setup& setup, State& state, Duration left, Record& record) {
     const HouseBattery& battery = setup.scenario.battery;
     const NextEvents events = next_events(setup, state);
-    const LinearSegment segment = linear_segment(state, events);
+    const LinearSegment& segment = events.within;
     KineticStep step =
         advance(state.charge, battery.kinetics, battery.whole, segment, until_restart(setup, state, left));
     std::optional<Duration> passes;

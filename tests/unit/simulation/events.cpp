@@ -1,0 +1,53 @@
+// What comes back comes back at its own moment, however the time is cut into intervals.
+
+#include "journeys.hpp"
+#include "testing.hpp"
+#include "voltwright/simulation/simulate.hpp"
+
+using namespace voltwright;
+using namespace voltwright::testing;
+
+namespace {
+
+/// A day of one load, in so many equal intervals; charged in its last quarter.
+TripResult a_day_in(int intervals, const char* chemistry, const Consumer& load, Current charger) {
+    Scenario scenario = lone_scenario(usual_battery(chemistry, ampere_hours(40)), {load});
+    for (int i = 0; i < intervals; ++i)
+        add_interval(scenario, hours(24.0 / intervals), {1.0}, 4 * i < 3 * intervals ? Current{} : charger);
+    return simulate(scenario);
+}
+
+void same_in_any_intervals(const char* chemistry, const Consumer& load, Current charger) {
+    CAPTURE(chemistry);
+    const TripResult coarse = a_day_in(4, chemistry, load, charger);
+    REQUIRE(coarse.served.front().off > hours(1));
+    for (const int intervals : {24, 96, 1440}) {
+        CAPTURE(intervals);
+        const TripResult fine = a_day_in(intervals, chemistry, load, charger);
+        CHECK(fine.end == near(coarse.end, Ratio{1e-6}));
+        CHECK(fine.lowest == near(coarse.lowest, Ratio{1e-6}));
+        CHECK(fine.served.front().used == near(coarse.served.front().used, ampere_hours(1e-4)));
+        CHECK(fine.served.front().off == near(coarse.served.front().off, seconds(1)));
+        CHECK(fine.served.front().cut_offs == coarse.served.front().cut_offs);
+    }
+}
+
+}  // namespace
+
+TEST_CASE("a depleted battery serves again when it has recovered, not when an interval begins") {
+    for (const char* chemistry : {"flooded", "agm", "gel", "lfp"})
+        for (const double charger : {0.0, 3.0, 20.0}) {
+            CAPTURE(charger);
+            same_in_any_intervals(chemistry, {"lamp", watts(60), milliohms(20), true}, amperes(charger));
+        }
+}
+
+TEST_CASE("a load without a reconnect voltage comes back when it would run, not when an interval begins") {
+    const LowVoltageCutOff limits{volts(11.9), {}};
+    for (const char* chemistry : {"flooded", "agm", "gel"})
+        for (const double charger : {0.0, 3.0, 20.0}) {
+            CAPTURE(charger);
+            same_in_any_intervals(chemistry, {"lamp", watts(60), milliohms(20), true, false, {{limits, limits}}},
+                                  amperes(charger));
+        }
+}
