@@ -3,7 +3,7 @@
 #include "voltwright/diagnosis/anomaly.hpp"
 #include "voltwright/diagnosis/fault.hpp"
 #include "voltwright/diagnosis/meter_value.hpp"
-#include "voltwright/diagnosis/test_plan.hpp"
+#include "voltwright/diagnosis/planned_reading.hpp"
 
 #include <cstddef>
 #include <optional>

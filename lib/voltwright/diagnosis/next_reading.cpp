@@ -1,6 +1,7 @@
 #include "voltwright/diagnosis/next_reading.hpp"
 
-#include "voltwright/diagnosis/reading_limits.hpp"
+#include "voltwright/diagnosis/run_readings.hpp"
+#include "voltwright/diagnosis/test_plan.hpp"
 
 #include <algorithm>
 #include <cmath>

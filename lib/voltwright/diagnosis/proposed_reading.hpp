@@ -1,8 +1,8 @@
 #pragma once
 
+#include "voltwright/diagnosis/planned_reading.hpp"
 #include "voltwright/diagnosis/probe.hpp"
 #include "voltwright/diagnosis/test_condition.hpp"
-#include "voltwright/diagnosis/test_plan.hpp"
 
 #include <string>
 #include <vector>

@@ -1,6 +1,6 @@
 #include "voltwright/diagnosis/test_plan.hpp"
 
-#include "voltwright/diagnosis/reading_limits.hpp"
+#include "voltwright/diagnosis/run_readings.hpp"
 #include "voltwright/planning/plan.hpp"
 
 #include <algorithm>
@@ -29,8 +29,8 @@ struct Writer {
     [[nodiscard]] const BatteryLimits& batteries() const { return sound.batteries; }
 };
 
-PlannedReading reading_of(Stage stage, Proves proves, MeterRange range, const std::string& run = {}) {
-    return {.id = {}, .stage = stage, .proves = proves, .run = run, .range = range};
+void add(Writer& writer, std::vector<PlannedReading> readings) {
+    for (PlannedReading& one : readings) writer.plan.readings.push_back(std::move(one));
 }
 
 // ---- nothing connected yet -------------------------------------------------------------------------------------------
@@ -65,68 +65,6 @@ void before_connecting(Writer& writer) {
     }
 }
 
-// ---- what a sound vehicle shows --------------------------------------------------------------------------------------
-
-std::optional<ReadingLimits> limits_at(const Writer& writer, const PlannedReading& reading,
-                                       const TestCondition& condition) {
-    const auto probe = reading.through.empty() ? probe_across(writer.model(), reading.across)
-                                               : probe_through(writer.model(), reading.through);
-    return probe ? reading_limits(writer.sound, *probe, condition) : std::nullopt;
-}
-
-/// Fills in what is expected, and the range of the meter. False where nothing can be.
-bool complete(const Writer& writer, PlannedReading& reading, const TestCondition& condition) {
-    const auto limits = limits_at(writer, reading, condition);
-    if (!limits || !limits->tolerance) return false;
-    reading.expected = limits->expected.measure();
-    reading.tolerance = limits->tolerance->measure();
-    if (limits->least) reading.least = limits->least->measure();
-    if (limits->most) reading.most = limits->most->measure();
-    if (reading.through.empty()) reading.range = range_of(limits->expected);
-    return true;
-}
-
-// ---- a run under load ------------------------------------------------------------------------------------------------
-
-/// The joints of one side, in case its drop is not right.
-void joints_of(Writer& writer, const Branch& run, Side side, const PlannedReading& drop,
-               const TestCondition& condition) {
-    for (const std::size_t element : run.elements) {
-        const Element& one = writer.model().elements[element].element;
-        if (one.side != side || one.kind == Element::Kind::cable || one.kind == Element::Kind::body) continue;
-        PlannedReading joint = reading_of(drop.stage, Proves::joint, MeterRange::amperes, drop.run);
-        joint.with = drop.with;
-        joint.across = {one.name};
-        joint.in_doubt = true;
-        joint.at = drop.at;
-        if (complete(writer, joint, condition)) writer.plan.readings.push_back(joint);
-    }
-}
-
-/// Current and drops of a run; and, in case they are not right, its joints.
-void under_load(Writer& writer, std::size_t branch, const TestCondition& condition, Stage stage) {
-    const Branch& run = writer.model().branches[branch];
-    PlannedReading current = reading_of(stage, Proves::current, MeterRange::amperes, run.run);
-    current.with = condition.with;
-    current.through = run.run;
-    if (!complete(writer, current, condition)) return;
-    writer.plan.readings.push_back(current);
-    for (const Side side : {Side::out, Side::back}) {
-        const bool out = side == Side::out;
-        const std::string pole = out ? " +" : " -";
-        PlannedReading drop =
-            reading_of(stage, out ? Proves::plus_side : Proves::minus_side, MeterRange::amperes, run.run);
-        drop.with = condition.with;
-        // The red lead where the potential is higher: the current goes from there to the black one.
-        drop.across = {run.near + pole, run.far + pole};
-        if (!out) std::swap(drop.across[0], drop.across[1]);
-        drop.at = std::get<Current>(*current.expected);
-        if (!complete(writer, drop, condition)) continue;
-        writer.plan.readings.push_back(drop);
-        joints_of(writer, run, side, drop, condition);
-    }
-}
-
 // ---- the engine is off -----------------------------------------------------------------------------------------------
 
 void battery_at_rest(Writer& writer, const std::string& battery, Voltage expected, Voltage least) {
@@ -151,7 +89,7 @@ void volts_at_load(Writer& writer, const Branch& run, const TestCondition& condi
     PlannedReading reading = reading_of(Stage::engine_off, Proves::load, MeterRange::volts, run.run);
     reading.across = {run.far};
     reading.with = condition.with;
-    const auto there = limits_at(writer, reading, condition);
+    const auto there = limits_at(writer.sound, reading, condition);
     if (!there) return;
     reading.expected = there->expected.measure();
     reading.least = there->least->measure();
@@ -175,7 +113,7 @@ void run_with_engine_off(Writer& writer, std::size_t branch) {
         writer.plan.not_measured.push_back({NotMeasured::Reason::nothing_draws, run.far});
         return;
     }
-    under_load(writer, branch, condition, Stage::engine_off);
+    add(writer, readings_under_load(writer.sound, branch, condition, Stage::engine_off));
     if (run.role != RunRole::appliance) return;
     volts_at_load(writer, run, condition);
     next_to_nothing(writer, Proves::off, run);
@@ -198,7 +136,7 @@ void engine_off(Writer& writer) {
 void alternator_and_input(Writer& writer, Stage stage, const TestCondition& condition) {
     PlannedReading charging = reading_of(stage, Proves::charging, MeterRange::volts);
     charging.across = {"starter"};
-    if (const auto there = limits_at(writer, charging, condition)) {
+    if (const auto there = limits_at(writer.sound, charging, condition)) {
         charging.expected = there->expected.measure();
         charging.least = there->least->measure();
         charging.most = there->most->measure();
@@ -207,7 +145,7 @@ void alternator_and_input(Writer& writer, Stage stage, const TestCondition& cond
     PlannedReading input =
         reading_of(stage, Proves::input, MeterRange::volts, writer.model().branches[*writer.model().feed].run);
     input.across = {"charger"};
-    if (const auto there = limits_at(writer, input, condition)) {
+    if (const auto there = limits_at(writer.sound, input, condition)) {
         input.expected = there->expected.measure();
         input.least = there->least->measure();
         writer.plan.readings.push_back(std::move(input));
@@ -222,18 +160,18 @@ void driving(Writer& writer) {
     const TestCondition condition{Engine::driving, {}};
     if (writer.model().feed) {
         alternator_and_input(writer, Stage::driving, condition);
-        under_load(writer, *writer.model().feed, condition, Stage::driving);
+        add(writer, readings_under_load(writer.sound, *writer.model().feed, condition, Stage::driving));
     }
     if (!writer.model().output) return;
     PlannedReading output = reading_of(Stage::driving, Proves::output, MeterRange::volts,
                                        writer.model().branches[*writer.model().output].run);
     output.across = {"battery"};
-    if (const auto there = limits_at(writer, output, condition)) {
+    if (const auto there = limits_at(writer.sound, output, condition)) {
         output.least = there->least->measure();
         output.most = there->most->measure();
         writer.plan.readings.push_back(std::move(output));
     }
-    under_load(writer, *writer.model().output, condition, Stage::driving);
+    add(writer, readings_under_load(writer.sound, *writer.model().output, condition, Stage::driving));
 }
 
 // ---- numbers and the way on ------------------------------------------------------------------------------------------
@@ -283,11 +221,6 @@ void name_what_is_left_out(Writer& writer) {
 }
 
 }  // namespace
-
-MeterRange range_of(const MeterValue& value) {
-    if (value.is_current()) return MeterRange::amperes;
-    return value.voltage() <= Meter::millivolt_range ? MeterRange::millivolts : MeterRange::volts;
-}
 
 TestPlan test_plan(const SoundVehicle& sound) {
     Writer writer{.sound = sound};

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "voltwright/diagnosis/meter_value.hpp"
-#include "voltwright/diagnosis/test_plan.hpp"
+#include "voltwright/diagnosis/planned_reading.hpp"
 
 #include <optional>
 #include <string>
