@@ -1,15 +1,15 @@
 #pragma once
 
-#include "voltwright/planning/run_plan.hpp"
 #include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/planning/night.hpp"
+#include "voltwright/planning/run_plan.hpp"
 
 #include <vector>
 
 namespace voltwright {
 
 /// What the rules have to say of a run that was sized: what no size cures, what a given cable or fuse fails, where a
-/// figure is only assumed. `before` is the trunk that the run hangs on, or nullptr.
+/// figure is only assumed. `before` is the run that it hangs on, or nullptr.
 Findings find_in_run(const RunPlan& run, const RunPlan* before, const System& system, const Tables& tables);
 
 /// What the energy side has to say: what stops the trip, what wears the battery out, what is only assumed.

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "voltwright/planning/findings/finding.hpp"
-#include "voltwright/planning/plan.hpp"
+#include "voltwright/planning/run_plan.hpp"
 
 #include <optional>
 
@@ -10,7 +10,7 @@ namespace voltwright {
 /// A run with its cable and fuses, and all that its findings are made from.
 struct RunContext {
     const RunPlan& run;
-    const RunPlan* before;  ///< the trunk that it hangs on; nullptr for one that begins at a source
+    const RunPlan* before;  ///< the run that it hangs on; nullptr for one that begins at a source
     const System& system;
     const Tables& tables;
 

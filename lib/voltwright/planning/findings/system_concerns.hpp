@@ -1,7 +1,7 @@
 #pragma once
 
 #include "voltwright/planning/findings/finding.hpp"
-#include "voltwright/planning/plan.hpp"
+#include "voltwright/planning/run_plan.hpp"
 
 #include <vector>
 
