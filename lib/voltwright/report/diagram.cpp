@@ -13,7 +13,6 @@ namespace voltwright {
 
 namespace {
 
-constexpr double em = Drawing::size, leading = Drawing::leading;
 constexpr double usual_step = 48.0;
 constexpr double upright = 16.0;  // of the outermost upright line
 
@@ -33,12 +32,12 @@ double step_for(const Diagram& diagram, std::size_t levels) {
 // ---- rows from edge to edge -----------------------------------------------------------------------------------------
 
 void draw_alternator(Diagram& diagram) {
-    const DiagramBox box{{"alternator"}, {}, leading + 12.0};
+    const DiagramBox box{{"alternator"}, {}, Drawing::leading + 12.0};
     draw_box(diagram, box, {0.0, 2.0}, Stroke::plain, true);
     const double bottom = 2.0 + box.height;
     diagram.now().line({diagram.box / 2.0, bottom}, {diagram.box / 2.0, bottom + 18.0}, Stroke::plain);
     const double room = diagram.across - diagram.box - gap;
-    draw_lines(diagram, in_lines("the vehicle's own cable", room / em, 2), {diagram.box + gap, 18.0});
+    draw_lines(diagram, in_lines("the vehicle's own cable", room / Drawing::size, 2), {diagram.box + gap, 18.0});
     diagram.y = bottom + 18.0;
 }
 
@@ -148,15 +147,17 @@ struct TrunkWords {
     std::vector<std::string> lines;
     bool fuse = false, body = false;
 
-    [[nodiscard]] double height() const { return static_cast<double>(lines.size() + (body ? 1u : 0u)) * leading; }
+    [[nodiscard]] double height() const {
+        return static_cast<double>(lines.size() + (body ? 1u : 0u)) * Drawing::leading;
+    }
 };
 
 TrunkWords trunk_words(const WiringBranch& branch, const Place& parent, double room) {
-    if (!branch.run) return {in_lines(branch.note, room / em, 4)};
+    if (!branch.run) return {in_lines(branch.note, room / Drawing::size, 4)};
     const RunWords run = run_words(*branch.run, parent);
-    TrunkWords words{run.lines(room / em), false, run.body};
+    TrunkWords words{run.lines(room / Drawing::size), false, run.body};
     const std::string fuse = run.near_fuse + (run.near_fuse.empty() || run.far_fuse.empty() ? "" : ", ") + run.far_fuse;
-    for (std::string& line : in_lines(fuse, room / em, 2)) words.lines.push_back(std::move(line));
+    for (std::string& line : in_lines(fuse, room / Drawing::size, 2)) words.lines.push_back(std::move(line));
     words.fuse = !fuse.empty();
     return words;
 }

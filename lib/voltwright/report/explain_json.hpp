@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/planning/topics.hpp"
+#include "voltwright/report/topics.hpp"
 
 #include <string>
 

@@ -9,6 +9,46 @@
 
 namespace voltwright {
 
+namespace {
+
+/// A quantity with so many digits behind the point; nothing where there is none.
+template <class Quantity, class Reader>
+std::string number_cell(const std::optional<Quantity>& quantity, Reader reader, int digits) {
+    return quantity ? fmt::format("{:.{}f}", reader(*quantity), digits) : std::string();
+}
+
+std::string ampere_cell(const std::optional<Current>& current) {
+    return current ? fmt::format("{:g}", in_amperes(*current)) : std::string();
+}
+
+std::string money_cell(const std::optional<Money>& amount, int decimals) {
+    return amount ? show(*amount, decimals) : std::string();
+}
+
+/// The cells of a line; texts of others' are made safe.
+std::vector<std::string> cells_of(const Part& part, const PartsList& list) {
+    return {csv_cell(show(part.kind)),
+            csv_cell(part.what),
+            csv_cell(part.size ? show(*part.size) : ""),
+            number_cell(part.insulation, &in_celsius, 0),
+            csv_cell(part.colour),
+            ampere_cell(part.rating),
+            ampere_cell(part.at_least),
+            csv_cell(part.stud ? show(*part.stud) : ""),
+            number_cell(part.bore, &in_millimetres, 1),
+            number_cell(part.length, &in_metres, 1),
+            part.length ? "" : std::to_string(part.count),
+            std::to_string(part.spare),
+            number_cell(part.mass, &in_kilograms, 3),
+            money_cell(part.price, list.decimals),
+            csv_cell(sold_in_words(part)),
+            money_cell(part.cost, list.decimals),
+            csv_cell(list.currency),
+            csv_cell(joined(part.runs))};
+}
+
+}  // namespace
+
 std::string csv_cell(std::string_view text) {
     std::string cell = printable(text, Style{});
     std::replace(cell.begin(), cell.end(), '\t', ' ');
@@ -27,25 +67,8 @@ std::string csv_cell(std::string_view text) {
 std::string parts_csv(const PartsList& list) {
     std::string text =
         "kind,what,size,insulation_C,colour,rating_A,at_least_A,stud,bore_mm,length_m,count,spare,mass_kg,price,sold,"
-        "cost,"
-        "currency,for\n";
-    for (const Part& part : list.parts) {
-        const auto number = [](auto quantity, auto reader, int digits) {
-            return quantity ? fmt::format("{:.{}f}", reader(*quantity), digits) : std::string();
-        };
-        const auto money = [&](const std::optional<Money>& amount) {
-            return amount ? show(*amount, list.decimals) : std::string();
-        };
-        text += csv_cell(show(part.kind)) + "," + csv_cell(part.what) + "," +
-                csv_cell(part.size ? show(*part.size) : "") + "," + number(part.insulation, &in_celsius, 0) + "," +
-                csv_cell(part.colour) + "," + (part.rating ? fmt::format("{:g}", in_amperes(*part.rating)) : "") + "," +
-                (part.at_least ? fmt::format("{:g}", in_amperes(*part.at_least)) : "") + "," +
-                csv_cell(part.stud ? show(*part.stud) : "") + "," + number(part.bore, &in_millimetres, 1) + "," +
-                number(part.length, &in_metres, 1) + "," + (part.length ? "" : std::to_string(part.count)) + "," +
-                std::to_string(part.spare) + "," + number(part.mass, &in_kilograms, 3) + "," + money(part.price) + "," +
-                csv_cell(sold_in_words(part)) + "," + money(part.cost) + "," + csv_cell(list.currency) + "," +
-                csv_cell(joined(part.runs)) + "\n";
-    }
+        "cost,currency,for\n";
+    for (const Part& part : list.parts) text += joined(cells_of(part, list), ",") + "\n";
     return text;
 }
 

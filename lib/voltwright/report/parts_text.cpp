@@ -26,11 +26,57 @@ std::string note_of(const Part& part) {
     return note;
 }
 
-std::string section(std::string_view heading, const std::vector<std::string>& lines, const Style& style) {
+std::string section(std::string_view title, const std::vector<std::string>& lines, const Style& style) {
     if (lines.empty()) return {};
-    std::string text = "\n" + bold(heading, style) + "\n";
+    std::string text = heading(title, style);
     for (const std::string& line : lines) text += wrap(printable(spelled(line, style), style), style, "  - ", 4);
     return text;
+}
+
+/// How wide the columns of a list are.
+struct PartColumns {
+    std::size_t amount = 0, price = 0, cost = 0;
+
+    explicit PartColumns(const std::vector<PartWords>& words) {
+        for (const PartWords& line : words) {
+            amount = std::max(amount, line.amount.size());
+            price = std::max(price, line.price.size());
+            cost = std::max(cost, line.cost.size());
+        }
+    }
+    /// All that stands at the right; nothing without prices.
+    [[nodiscard]] std::size_t right() const { return cost == 0 ? 0 : price + cost + 4; }
+};
+
+std::string line_of(const PartWords& part, const PartColumns& columns, const Style& style) {
+    Style narrow = style;
+    narrow.width = std::max(style.width - static_cast<int>(columns.right()), 40);
+    const std::string first = "  " + padded_left(part.amount, columns.amount) + "  ";
+    const std::string text =
+        wrap(printable(spelled(part.what + " (" + part.note + ")", style), style), narrow, first, columns_of(first));
+    if (columns.right() == 0) return text;
+    const std::size_t end = text.find('\n');
+    return padded(text.substr(0, end), static_cast<std::size_t>(narrow.width)) + "  " +
+           padded_left(part.price, columns.price) + "  " + padded_left(part.cost, columns.cost) + text.substr(end);
+}
+
+/// The lines under the headings of their kinds.
+std::string lines_of(const PartsList& list, const Style& style) {
+    const std::vector<PartWords> words = parts_in_words(list);
+    const PartColumns columns(words);
+    std::string text;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const PartKind kind = list.parts[i].kind;
+        if (i == 0 || kind != list.parts[i - 1].kind) text += heading(heading_of(kind), style);
+        text += line_of(words[i], columns, style);
+    }
+    return text;
+}
+
+std::vector<std::string> assumed_words(const PartsList& list) {
+    if (list.assumed.empty()) return {};
+    return {"The profile does not describe these runs, and their lengths are assumed: " + joined(list.assumed) +
+            ". Measure before you buy."};
 }
 
 }  // namespace
@@ -98,53 +144,21 @@ std::vector<std::string> shop_words(const PartsList& list, const Tables& tables)
 }
 
 std::string parts_page(const PartsList& list, const Style& style) {
-    const bool over = list.within_budget() == false || (!list.currency.empty() && !list.total);
+    const bool priced = !list.currency.empty();
+    const bool over = list.within_budget() == false || (priced && !list.total);
     const std::string verdict = headline(printable(spelled(parts_line(list), style), style), style);
     std::string page = over ? red(verdict, style) : bold(verdict, style);
     if (!list.title.empty()) page += headline(printable(list.title, style), style);
     page += "\n" + wrap("Lengths are as laid and " + show(list.allowance) +
                             " more, up to the next tenth of a metre. Fuses are with spares.",
                         style);
-
-    const std::vector<PartWords> words = parts_in_words(list);
-    std::size_t amounts = 0, prices = 0, costs = 0;
-    for (const PartWords& line : words) {
-        amounts = std::max(amounts, line.amount.size());
-        prices = std::max(prices, line.price.size());
-        costs = std::max(costs, line.cost.size());
+    page += lines_of(list, style);
+    if (list.total && priced) {
+        const std::string total =
+            "Together " + money_in_words(*list.total, list) + (list.unpriced.empty() ? "" : ", and what has no price");
+        page += "\n" + bold(wrap(printable(total, style), style), style);
     }
-    const std::size_t right = costs == 0 ? 0 : prices + costs + 4;
-    Style narrow = style;
-    narrow.width = std::max(style.width - static_cast<int>(right), 40);
-    std::optional<PartKind> kind;
-    for (std::size_t i = 0; i < words.size(); ++i) {
-        const PartWords& line = words[i];
-        if (kind != list.parts[i].kind) {
-            kind = list.parts[i].kind;
-            page += "\n" + bold(heading_of(*kind), style) + "\n";
-        }
-        const std::string first = "  " + padded_left(line.amount, amounts) + "  ";
-        std::string text = wrap(printable(spelled(line.what + " (" + line.note + ")", style), style), narrow, first,
-                                columns_of(first));
-        if (right > 0) {
-            const std::size_t end = text.find('\n');
-            text = padded(text.substr(0, end), static_cast<std::size_t>(narrow.width)) + "  " +
-                   padded_left(line.price, prices) + "  " + padded_left(line.cost, costs) + text.substr(end);
-        }
-        page += text;
-    }
-    if (list.total && !list.currency.empty())
-        page += "\n" + bold(wrap(printable("Together " + money_in_words(*list.total, list) +
-                                               (list.unpriced.empty() ? "" : ", and what has no price"),
-                                           style),
-                                 style),
-                            style);
-
-    std::vector<std::string> assumed;
-    if (!list.assumed.empty())
-        assumed.push_back("The profile does not describe these runs, and their lengths are assumed: " +
-                          joined(list.assumed) + ". Measure before you buy.");
-    page += section("Assumed", assumed, style);
+    page += section("Assumed", assumed_words(list), style);
     page += section("What to ask for in a shop", shop_words(list), style);
     page += section("Look first", in_words(list.to_look), style);
     page += section("There already, not to buy", in_words(list.owned), style);

@@ -4,7 +4,7 @@ namespace voltwright {
 
 std::string joined(const std::vector<std::string>& words, std::string_view between) {
     std::string text;
-    for (const std::string& word : words) text.append(text.empty() ? "" : between).append(word);
+    for (std::size_t i = 0; i < words.size(); ++i) text.append(i == 0 ? "" : between).append(words[i]);
     return text;
 }
 

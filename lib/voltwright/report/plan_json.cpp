@@ -1,9 +1,9 @@
 #include "voltwright/report/plan_json.hpp"
 
-#include "voltwright/planning/topics.hpp"
 #include "voltwright/report/finding_json.hpp"
 #include "voltwright/report/night_text.hpp"
 #include "voltwright/report/numbers.hpp"
+#include "voltwright/report/topics.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/units/show.hpp"
 

@@ -105,38 +105,47 @@ std::string current_words(const RunPlan& run, const Candidate& taken, const Netw
     return words;
 }
 
-std::string run_entry(const RunPlan& run, const Style& style, std::size_t column) {
-    std::string heading = "  " + heading_of(run);
-    if (run.task.assumed) heading += " (assumed)";
-    const Candidate* taken = run.taken();
-    std::string answer;
-    if (!run.sized()) {
-        answer = "not sized yet";
-    } else if (!run.to_lay()) {
-        answer = size_words(run);
-    } else {
-        answer = show_cable(taken->size, run.task.run.insulation);
-        if (run.task.run.body)
-            answer += ", body return";
-        else if (run.task.run.return_size)
-            answer += ", and " + show_cable(*run.task.run.return_size, run.task.run.insulation) + " back";
-        for (const FuseFit& fuse : taken->fuses) answer += ", " + show(fuse);
-        if (taken->fuses.empty()) answer += ", " + no_fuse_words(*taken);
-    }
-    std::string text = padded(printable(heading, style), column) + bold(answer, style);
-    if (columns_of(text) > static_cast<std::size_t>(style.width))
-        text = headline(printable(heading, style), style) + bold(wrap(answer, style, "      ", 6), style);
-    else
-        text += "\n";
-    if (!taken) return text;
-    std::string why = decided_words(run, *taken);
-    for (const FuseFit& fuse : taken->fuses)
-        if (fuse.given || run.choice.given) why += "; fuse " + (fuse.given ? origin_of(fuse) : "chosen");
-    if (run.figures) why += "; " + drop_words(run, *run.figures);
+/// "6 AWG, 105 degC, 50 A SF30 at the starter battery": what a run gets.
+std::string bought_words(const RunPlan& run) {
+    if (!run.sized()) return "not sized yet";
+    if (!run.to_lay()) return size_words(run);
+    const Candidate& taken = *run.taken();
+    const CableRun& cable = run.task.run;
+    std::string words = show_cable(taken.size, cable.insulation);
+    if (cable.body)
+        words += ", body return";
+    else if (cable.return_size)
+        words += ", and " + show_cable(*cable.return_size, cable.insulation) + " back";
+    for (const FuseFit& fuse : taken.fuses) words += ", " + show(fuse);
+    return taken.fuses.empty() ? words + ", " + no_fuse_words(taken) : words;
+}
+
+/// Why it gets that.
+std::string reasons_of(const RunPlan& run, const Candidate& taken) {
+    std::string words = decided_words(run, taken);
+    for (const FuseFit& fuse : taken.fuses)
+        if (fuse.given || run.choice.given) words += "; fuse " + (fuse.given ? origin_of(fuse) : "chosen");
+    if (run.figures) words += "; " + drop_words(run, *run.figures);
     const Candidate* thinner = run.choice.thinner();
     if (thinner && !run.choice.given && run.choice.decided_by && !thinner->fits())
-        why += ". " + why_not(*thinner, run.task.run.insulation);
-    text += paragraph(spelled(why, style), style, 4);
+        words += ". " + why_not(*thinner, run.task.run.insulation);
+    return words;
+}
+
+/// A run and what it gets, side by side where there is room.
+std::string run_head(const RunPlan& run, const Style& style, std::size_t column) {
+    const std::string label = printable("  " + heading_of(run) + (run.task.assumed ? " (assumed)" : ""), style);
+    const std::string bought = bought_words(run);
+    const std::string line = padded(label, column) + bold(bought, style);
+    if (columns_of(line) <= static_cast<std::size_t>(style.width)) return line + "\n";
+    return headline(label, style) + bold(wrap(bought, style, "      ", 6), style);
+}
+
+std::string run_entry(const RunPlan& run, const Style& style, std::size_t column) {
+    std::string text = run_head(run, style, column);
+    const Candidate* taken = run.taken();
+    if (!taken) return text;
+    text += paragraph(spelled(reasons_of(run, *taken), style), style, 4);
     if (run.figures) text += paragraph(spelled(current_words(run, *taken, *run.figures), style), style, 4);
     return text;
 }

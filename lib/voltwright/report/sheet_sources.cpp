@@ -1,4 +1,4 @@
-#include "voltwright/planning/topics.hpp"
+#include "voltwright/report/topics.hpp"
 #include "voltwright/report/sheet_sections.hpp"
 
 #include <algorithm>

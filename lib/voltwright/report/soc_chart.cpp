@@ -137,8 +137,8 @@ std::string marks_of(const Field& field, std::string_view label, std::string_vie
 std::string days_of(const Field& field) {
     std::string days(field.columns, ' ');
     std::size_t free = 0;
-    for (int day = 1; whole_day * static_cast<double>(day - 1) < field.to; ++day) {
-        const Duration begins = whole_day * static_cast<double>(day - 1);
+    for (int day = 1; hours(24) * static_cast<double>(day - 1) < field.to; ++day) {
+        const Duration begins = hours(24) * static_cast<double>(day - 1);
         const double share = std::max<double>((begins - field.from) / (field.to - field.from), 0.0);
         const auto column = static_cast<std::size_t>(share * static_cast<double>(field.columns));
         const std::string number = std::to_string(day);

@@ -16,7 +16,7 @@ std::string unbroken(std::string text) {
     return text;
 }
 
-std::string figure(const std::string& text) { return unbroken(in_signs(text)); }
+std::string in_one_piece(const std::string& text) { return unbroken(in_signs(text)); }
 
 /// The longest place that is said in full.
 constexpr std::size_t longest_place = 60;
@@ -36,10 +36,10 @@ RunWords run_words(const RunPlan& run, const Place& drawn_first) {
     const CableRun& cable = run.task.run;
     const Candidate* taken = run.taken();
     RunWords words{{}, {}, {}, {}, cable.body.has_value()};
-    words.size = run.to_lay() ? figure(show_cable(taken->size, cable.insulation)) : size_words(run);
+    words.size = run.to_lay() ? in_one_piece(show_cable(taken->size, cable.insulation)) : size_words(run);
     if (taken && cable.return_size)
-        words.size += " out, " + figure(show_cable(*cable.return_size, cable.insulation)) + " back";
-    words.size += ", " + figure(show(static_cast<const Length&>(cable.length)));
+        words.size += " out, " + in_one_piece(show_cable(*cable.return_size, cable.insulation)) + " back";
+    words.size += ", " + in_one_piece(show(static_cast<const Length&>(cable.length)));
     if (*cable.name != run.task.to.name) words.name = *cable.name;
     if (run.task.assumed) words.size += " (assumed)";
     if (!taken) return words;

@@ -5,7 +5,7 @@
 #include "voltwright/files/document.hpp"
 #include "voltwright/messages/findings.hpp"
 #include "voltwright/planning/plan.hpp"
-#include "voltwright/planning/topics.hpp"
+#include "voltwright/report/topics.hpp"
 #include "voltwright/sizing/choice_description.hpp"
 
 #include <algorithm>

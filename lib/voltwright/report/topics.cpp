@@ -1,4 +1,4 @@
-#include "voltwright/planning/topics.hpp"
+#include "voltwright/report/topics.hpp"
 
 #include "voltwright/energy/charger_description.hpp"
 #include "voltwright/planning/network_figures_description.hpp"
