@@ -5,6 +5,7 @@
 // circuit simulator solves the same vehicles.
 
 #include "voltwright/diagnosis/diagnose.hpp"
+#include "dice.hpp"
 #include "journeys.hpp"
 #include "testing.hpp"
 #include "voltwright/diagnosis/meter.hpp"
@@ -14,7 +15,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <random>
 #include <string>
 #include <vector>
 
@@ -22,23 +22,6 @@ using namespace voltwright;
 using namespace voltwright::testing;
 
 namespace {
-
-/// The same draws on every platform.
-class Dice {
-public:
-    explicit Dice(unsigned seed) : engine_(seed) {}
-    int whole(int from, int to) { return from + static_cast<int>(engine_() % static_cast<unsigned>(to - from + 1)); }
-    double even(double low, double high) { return low + (high - low) * static_cast<double>(engine_()) / 4294967295.0; }
-    /// Nearly normal: the sum of twelve, by Irwin and Hall.
-    double normal() {
-        double sum = -6.0;
-        for (int i = 0; i < 12; ++i) sum += even(0.0, 1.0);
-        return sum;
-    }
-
-private:
-    std::mt19937 engine_;
-};
 
 std::string number(double x) {
     const std::string text = std::to_string(x);

@@ -1,5 +1,6 @@
 // Laws of the parts list, over several hundred vehicles and price lists drawn at random.
 
+#include "dice.hpp"
 #include "journeys.hpp"
 #include "testing.hpp"
 
@@ -10,33 +11,20 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <random>
 #include <string>
 #include <utility>
 #include <vector>
 
 using namespace voltwright;
+using testing::Dice;
 
 namespace {
 
 constexpr int vehicles = 250;
 
-class Dice {
-public:
-    explicit Dice(int number) : draw_(static_cast<unsigned>(number) + 977) {}
-    int whole(int from, int to) { return from + static_cast<int>(draw_() % static_cast<unsigned>(to - from + 1)); }
-    template <class T>
-    const T& one_of(const std::vector<T>& all) {
-        return all[static_cast<std::size_t>(whole(0, static_cast<int>(all.size()) - 1))];
-    }
-
-private:
-    std::mt19937 draw_;
-};
-
 /// A vehicle with all that changes a list: body returns, owned things, plugs, banks, studs, wake wires, metric sizes.
 std::string vehicle(int number) {
-    Dice dice(number);
+    Dice dice(static_cast<unsigned>(number) + 977);
     const auto metres_text = [&](int from, int to) {
         const int tenths = dice.whole(from, to);
         return "\"" + std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + " m\"\n";
@@ -78,7 +66,7 @@ std::string vehicle(int number) {
 }
 
 PriceList price_list(int number) {
-    Dice dice(number + 5000);
+    Dice dice(static_cast<unsigned>(number) + 5977);
     PriceList list{.currency = "kr", .decimals = dice.whole(0, 4), .budget = {}, .prices = {}};
     for (std::size_t kind = 0; kind < part_kinds().size(); ++kind) {
         if (dice.whole(0, 5) == 0) continue;

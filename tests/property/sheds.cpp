@@ -9,6 +9,7 @@
 // a fridge 0.8 to 1.2 of its label (common practice, no source). Meters within 0.8 % of the reading, one gain a day, and a
 // digit; clamps within 3 % and 0.2 A.
 
+#include "dice.hpp"
 #include "journeys.hpp"
 #include "testing.hpp"
 #include "voltwright/diagnosis/diagnose.hpp"
@@ -17,7 +18,6 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <random>
 #include <string>
 #include <vector>
 
@@ -26,26 +26,12 @@ using namespace voltwright::testing;
 
 namespace {
 
-class Draws {
-public:
-    explicit Draws(unsigned seed) : engine_(seed) {}
-    double even(double low, double high) { return low + (high - low) * static_cast<double>(engine_()) / 4294967295.0; }
-    double normal() {
-        double sum = -6.0;
-        for (int i = 0; i < 12; ++i) sum += even(0.0, 1.0);
-        return sum;
-    }
-
-private:
-    std::mt19937 engine_;
-};
-
 /// One run as it was built: ohms of its way out and back.
 struct Loop {
     double out = 0.0, back = 0.0;
 };
 
-Loop built(const RunPlan& run, Draws& draw) {
+Loop built(const RunPlan& run, Dice& draw) {
     const double area = in_square_millimetres(conductor_of(built_in_tables(), run.taken()->size)->area);
     const double length = in_metres(run.task.run.length) * draw.even(0.9, 1.1);
     const double cable =
@@ -162,7 +148,7 @@ struct Shed {
         return text;
     }
 
-    Draws draw;
+    Dice draw;
     System system;
     Plan plan;
     std::map<std::string, Loop> runs;
