@@ -8,21 +8,21 @@
 
 #include "harness.hpp"
 
-#include "voltwright/units/characters.hpp"
 #include "voltwright/diagnosis/diagnose.hpp"
 #include "voltwright/diagnosis/test_plan.hpp"
 #include "voltwright/files/document.hpp"
 #include "voltwright/files/first_look.hpp"
+#include "voltwright/messages/parts.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/profile/contradictions.hpp"
 #include "voltwright/profile/fault.hpp"
 #include "voltwright/profile/read_profile.hpp"
 #include "voltwright/report/diagnose_text.hpp"
-#include "voltwright/report/part_words.hpp"
 #include "voltwright/report/parts_text.hpp"
 #include "voltwright/report/readings_text.hpp"
 #include "voltwright/report/sheet.hpp"
 #include "voltwright/shopping/parts.hpp"
+#include "voltwright/units/characters.hpp"
 #include "voltwright/vehicle/resolve.hpp"
 
 #include <algorithm>

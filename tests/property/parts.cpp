@@ -4,7 +4,7 @@
 #include "journeys.hpp"
 #include "testing.hpp"
 
-#include "voltwright/report/part_words.hpp"
+#include "voltwright/messages/parts.hpp"
 #include "voltwright/shopping/parts.hpp"
 #include "voltwright/sizing/fitting.hpp"
 

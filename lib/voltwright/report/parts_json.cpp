@@ -1,4 +1,4 @@
-#include "voltwright/report/part_words.hpp"
+#include "voltwright/messages/parts.hpp"
 #include "voltwright/report/parts_text.hpp"
 #include "voltwright/units/show.hpp"
 

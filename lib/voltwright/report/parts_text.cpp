@@ -1,6 +1,6 @@
 #include "voltwright/report/parts_text.hpp"
 
-#include "voltwright/report/part_words.hpp"
+#include "voltwright/messages/parts.hpp"
 #include "voltwright/report/phrases.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/units/show.hpp"

@@ -1,7 +1,7 @@
 #include "voltwright/report/sheet_parts.hpp"
 
+#include "voltwright/messages/parts.hpp"
 #include "voltwright/report/markup.hpp"
-#include "voltwright/report/part_words.hpp"
 #include "voltwright/report/phrases.hpp"
 #include "voltwright/report/sheet_markup.hpp"
 #include "voltwright/units/show.hpp"

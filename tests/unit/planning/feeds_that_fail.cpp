@@ -4,10 +4,10 @@
 #include "journeys.hpp"
 #include "testing.hpp"
 #include "voltwright/messages/findings.hpp"
-#include "voltwright/report/part_words.hpp"
-#include "voltwright/shopping/parts.hpp"
+#include "voltwright/messages/parts.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/planning/replan.hpp"
+#include "voltwright/shopping/parts.hpp"
 
 #include <algorithm>
 #include <string>

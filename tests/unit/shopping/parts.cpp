@@ -2,7 +2,7 @@
 #include "testing.hpp"
 
 #include "voltwright/messages/findings.hpp"
-#include "voltwright/report/part_words.hpp"
+#include "voltwright/messages/parts.hpp"
 #include "voltwright/report/parts_text.hpp"
 #include "voltwright/shopping/cable_cost.hpp"
 #include "voltwright/shopping/parts.hpp"

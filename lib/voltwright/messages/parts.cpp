@@ -1,6 +1,6 @@
-#include "voltwright/report/part_words.hpp"
+#include "voltwright/messages/parts.hpp"
 
-#include "voltwright/report/words.hpp"
+#include "voltwright/messages/arguments.hpp"
 #include "voltwright/shopping/lugs.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -79,7 +79,8 @@ std::string in_words(const PartsNote& note) {
             return "the in-line holder's leads are thinner than the cable of the run " + note.run +
                    ": take a bolted holder or a reducing splice";
         case PartsNoteCode::block_partly_there:
-            return note.place->name + ": some of its fuses are there already; buy no fuse block if the one they sit in has " +
+            return note.place->name +
+                   ": some of its fuses are there already; buy no fuse block if the one they sit in has " +
                    std::to_string(note.count) + " ways";
         case PartsNoteCode::fittings_of_the_owned:
             return "lugs, tube and clips of cables that are there already: leave out what is fitted";
