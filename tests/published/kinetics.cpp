@@ -202,7 +202,7 @@ TEST_CASE("kinetic battery: fitted to three rates of a Peukert battery, recomput
 // A second opinion: the two equations as Manwell and McGowan write them, integrated by Boost.Odeint with a controlled
 // Dormand-Prince method, tolerance 1e-12. No publication prints these states.
 TEST_CASE("kinetic battery: the closed form agrees with an integrator of the two wells") {
-    using State = std::array<double, 2>;  // Ah
+    using Charges = std::array<double, 2>;  // Ah
     namespace odeint = boost::numeric::odeint;
     struct Case {
         double c, k, available, bound, out, time;  // /h, Ah, A, h
@@ -212,20 +212,20 @@ TEST_CASE("kinetic battery: the closed form agrees with an integrator of the two
           Case{0.166, 7.32, 10, 40, 2.5, 8}, Case{0.9, 0.01, 50, 3, 4, 10}, Case{0.05, 20, 2, 60, 1.5, 24},
           Case{0.424, 0.499, 40, 20, 6, 1e-3}}) {
         CAPTURE(each.c);
-        State state = {each.available, each.bound};
+        Charges integrated = {each.available, each.bound};
         const double conductance = each.k * each.c * (1 - each.c);
         odeint::integrate_adaptive(
-            odeint::make_controlled(1e-12, 1e-12, odeint::runge_kutta_dopri5<State>()),
-            [&](const State& y, State& slope, double) {
+            odeint::make_controlled(1e-12, 1e-12, odeint::runge_kutta_dopri5<Charges>()),
+            [&](const Charges& y, Charges& slope, double) {
                 const double flow = conductance * (y[1] / (1 - each.c) - y[0] / each.c);
                 slope = {flow - each.out, -flow};
             },
-            state, 0.0, each.time, each.time / 100);
+            integrated, 0.0, each.time, each.time / 100);
         const KineticState state =
             constant_current_step({ampere_hours(each.available), ampere_hours(each.bound)},
                                   {each.c, per_hour(each.k), 1.0}, amperes(each.out), hours(each.time));
-        CHECK(in_ampere_hours(state.available) == near(state[0], 1e-9 * state[0]));
-        CHECK(in_ampere_hours(state.bound) == near(state[1], 1e-9 * state[1]));
+        CHECK(in_ampere_hours(state.available) == near(integrated[0], 1e-9 * integrated[0]));
+        CHECK(in_ampere_hours(state.bound) == near(integrated[1], 1e-9 * integrated[1]));
     }
 }
 
