@@ -1,6 +1,6 @@
 #pragma once
 
-/// Journeys made by hand, for tests of the march: one battery, what draws and what charges, hour by hour.
+/// Scenarios made by hand, for tests of the simulation: one battery, what draws and what charges, hour by hour.
 
 #include "voltwright/files/document.hpp"
 #include "voltwright/planning/plan.hpp"

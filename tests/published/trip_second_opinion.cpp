@@ -1,4 +1,4 @@
-// A second opinion on the march: Boost.Odeint integrates the same battery, loads and charger at tight tolerance.
+// A second opinion on the simulation: Boost.Odeint integrates the same battery, loads and charger at tight tolerance.
 
 #include "journeys.hpp"
 #include "testing.hpp"

@@ -76,7 +76,8 @@ void serve_again(const Setup& setup, State& state, Record& record) {
     circuit.depleted = false;
     switch_over(setup, state, record);
     locate(state);
-    if (recovered || rises(circuit, state.charge, state.level)) return;
+    // What comes out of the bound charge does not count: it would carry them for a moment, again and again.
+    if (recovered || !(flow_at(circuit, state.level).battery < Current{})) return;
     circuit.depleted = true;
     switch_over(setup, state, record);
 }
