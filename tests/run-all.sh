@@ -36,5 +36,7 @@ ctest --preset sanitize --parallel "$jobs"
 say "building what is installed, and the benchmarks"
 quietly cmake --preset release -DVOLTWRIGHT_BENCH=ON
 quietly cmake --build --preset release --parallel "$jobs"
+say "what clang++ and clang-tidy say"
+python3 tests/clang.py build/release
 say "the benchmarks in short, and an outsider using the installed library"
 ctest --preset release --parallel "$jobs"

@@ -9,7 +9,7 @@
 set -eu
 
 build='ca-certificates g++ cmake ninja-build libboost-dev libcli11-dev libtomlplusplus-dev libfmt-dev nlohmann-json3-dev libeigen3-dev'
-tests='doctest-dev pkg-config python3 python3-jsonschema ngspice zsh fish groff man-db mandoc shellcheck chromium chromium-driver
+tests='clang clang-tidy doctest-dev pkg-config python3 python3-jsonschema ngspice zsh fish groff man-db mandoc shellcheck chromium chromium-driver
     python3-selenium poppler-utils fonts-dejavu-core npm'
 
 fail() {
