@@ -4,6 +4,7 @@
 // what is held here is that it finds what it can find. That the network is right is held by second_opinion/circuit_model.cpp, where a
 // circuit simulator solves the same vehicles.
 
+#include "voltwright/diagnosis/test_plan.hpp"
 #include "voltwright/diagnosis/diagnose.hpp"
 #include "dice.hpp"
 #include "journeys.hpp"

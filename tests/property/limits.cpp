@@ -2,6 +2,7 @@
 
 #include "journeys.hpp"
 #include "testing.hpp"
+#include "voltwright/diagnosis/test_plan.hpp"
 #include "voltwright/diagnosis/diagnose.hpp"
 #include "voltwright/diagnosis/meter.hpp"
 

@@ -12,6 +12,7 @@
 #include "dice.hpp"
 #include "journeys.hpp"
 #include "testing.hpp"
+#include "voltwright/diagnosis/test_plan.hpp"
 #include "voltwright/diagnosis/diagnose.hpp"
 #include "voltwright/messages/anomalies.hpp"
 

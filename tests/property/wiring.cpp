@@ -211,11 +211,11 @@ public:
         std::string keys =
             "size = \"" + named.substr(0, comma) + "\"\ninsulation = \"" + named.substr(comma + 2) + "\"\nfuse = {";
         for (const FuseFit& fuse : fuses)
-            keys += " \"" + fuse.at + "\" = \"" + show(fuse.rating) + " " + fuse.family + "\"";
+            keys += " \"" + fuse.at.name + "\" = \"" + show(fuse.rating) + " " + fuse.family + "\"";
         add(run, keys + " }\nhave = \"cable, fuse\"\n");
     }
     void add(const RunPlan& run, const std::string& keys) {
-        const std::string head = "[[run]]\nto = \"" + run.task.to + "\"\n";
+        const std::string head = "[[run]]\nto = \"" + run.task.to.name + "\"\n";
         const std::size_t at = text_.find(head);
         REQUIRE(at != std::string::npos);
         text_.insert(at + head.size(), keys);

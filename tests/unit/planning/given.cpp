@@ -1,6 +1,7 @@
 // What the profile gives and what of it is there already; at which end a fuse counts; what cable of another class changes.
 
 #include "journeys.hpp"
+#include "voltwright/messages/parts.hpp"
 #include "voltwright/messages/findings.hpp"
 #include "voltwright/shopping/parts.hpp"
 #include "voltwright/report/plan_text.hpp"

@@ -223,7 +223,7 @@ TEST_CASE("a plug of 50 A under a charger of 60 A is a stop") {
     const Plan plan = plan_of(edits);
     CHECK(found(plan, Level::stop, "part-rating", "feed"));
     REQUIRE(finding(plan, "part-rating", "feed"));
-    CHECK(argument_of(*finding(plan, "part-rating", "feed"), "part") == "two-pole plug 50 A");
+    CHECK(testing::argument_of(*finding(plan, "part-rating", "feed"), "part") == "two-pole plug 50 A");
     CHECK_FALSE(finding(with_feed("joints = [\"lug\", \"two-pole plug 50 A\", \"lug\"]"), "part-rating", "feed"));
 }
 
@@ -250,7 +250,7 @@ TEST_CASE("a relay and an isolator switch, whose ratings nobody knows here, ask 
     const Finding* relay = finding(feed, "part-at-least", "feed");
     REQUIRE(relay);
     CHECK(relay->level == Level::note);
-    CHECK(argument_of(*relay, "part") == "relay");
+    CHECK(testing::argument_of(*relay, "part") == "relay");
     const Plan house = plan_of({},
                                "[inverter]\noutput = \"1500 W\"\n[[run]]\nto = \"inverter\"\nlength = \"1 m\"\n"
                                "joints = [\"lug\", \"isolator switch\", \"lug\"]\n");
@@ -315,7 +315,7 @@ TEST_CASE("a return thinner than the feed behind a 30 A fuse is a stop that name
     REQUIRE(finding(plan, "fuse-too-large", "feed"));
     CHECK(remedy_in_words(*finding(plan, "fuse-too-large", "feed")).find("return") != std::string::npos);
     REQUIRE(finding(plan, "ampacity", "feed"));
-    CHECK(argument_of(*finding(plan, "ampacity", "feed"), "cable") == "its return of 16 AWG, 105 degC");
+    CHECK(testing::argument_of(*finding(plan, "ampacity", "feed"), "cable") == "its return of 16 AWG, 105 degC");
     CHECK_FALSE(plan.holds());
 }
 

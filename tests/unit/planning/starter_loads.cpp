@@ -58,7 +58,7 @@ TEST_CASE("a fridge on the starter battery stops plan, trip and autonomy, and th
     const auto drained = found(plan.findings, "starter-drained");
     REQUIRE(drained);
     CHECK(drained->level == Level::stop);
-    CHECK(drained->about == "fridge");
+    CHECK(drained->about == FindingSubject{FindingSubject::Kind::load, {"fridge"}});
     CHECK(remedy_in_words(*drained).find("house battery") != std::string::npos);
     CHECK_FALSE(plan.holds());
     CHECK_FALSE(plan.night.holds());
@@ -138,9 +138,9 @@ TEST_CASE("the guard of a fridge on the starter battery is the one made for it")
     const Plan plan = plan_of_text(with(fridge("starter")));
     CHECK_FALSE(plan.night.settings.guard);
     REQUIRE(plan.night.settings.starter_guards.size() == 1);
-    CHECK(plan.night.settings.starter_guards[0].set.cut_out == near(volts(11.3), volts(1e-9)));
-    REQUIRE(plan.night.settings.starter_guards[0].set.cut_in);
-    CHECK(*plan.night.settings.starter_guards[0].set.cut_in == near(volts(12.5), volts(1e-9)));
+    CHECK(plan.night.settings.starter_guards[0].set.cut_off == near(volts(11.3), volts(1e-9)));
+    REQUIRE(plan.night.settings.starter_guards[0].set.reconnect);
+    CHECK(*plan.night.settings.starter_guards[0].set.reconnect == near(volts(12.5), volts(1e-9)));
     // 45 W at 11.3 V, and no longer at the low setting's volts.
     const auto run =
         std::find_if(plan.runs.begin(), plan.runs.end(), [](const RunPlan& one) { return one.task.to.name == "fridge"; });

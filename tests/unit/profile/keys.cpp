@@ -1,5 +1,7 @@
 #include "unit/profile/reading.hpp"
 
+#include "voltwright/profile/complete.hpp"
+
 #include <functional>
 #include <set>
 

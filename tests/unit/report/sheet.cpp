@@ -2,6 +2,7 @@
 
 #include "journeys.hpp"
 #include "voltwright/messages/findings.hpp"
+#include "voltwright/report/wiring_words.hpp"
 #include "voltwright/report/diagram.hpp"
 #include "voltwright/report/markup.hpp"
 #include "voltwright/report/sheet.hpp"
@@ -143,7 +144,7 @@ TEST_CASE("every run of the plan is in the drawing for a page and in the one for
             // A fuse is a box without an id.
             CHECK(count_of(text, "<rect class=\"plain frame\"") == fuses);
             for (const RunPlan& run : made.plan.runs) {
-                const std::string& end = run.task.to;
+                const std::string& end = run.task.to.name;
                 const std::string first_word = end == "battery" ? "house" : end.substr(0, end.find(' '));
                 CHECK_MESSAGE(holds(text, first_word), end);
             }
@@ -163,7 +164,7 @@ TEST_CASE("words that would break the page are shown as words") {
     Made made("simplest");
     const std::string evil = "</title></svg><b onclick=\"x\">'&amp;\x01\x1b[31m\u202egnirts\u2066\u200f\xff";
     made.plan.title = evil;
-    made.plan.runs[2].task.to = evil;
+    made.plan.runs[2].task.to.name = evil;
     made.plan.runs[2].task.run.name = evil;
     made.plan.findings[0].about = {FindingSubject::Kind::run, {evil}};
     const std::vector<ReadingStage> readings = {{evil, evil, {{evil, evil, evil, evil, evil, true}}}};
@@ -180,7 +181,7 @@ TEST_CASE("ten thousand characters are whole in the text and cut in drawings") {
     std::string endless;
     for (int i = 0; i < 10000; ++i) endless += i % 7 == 0 ? "é" : "m";
     made.plan.title = endless;
-    made.plan.runs[2].task.to = endless;
+    made.plan.runs[2].task.to.name = endless;
     made.plan.runs[2].task.run.name = endless;
     const std::string html = made.sheet();
     CHECK(trouble_with(html) == "");

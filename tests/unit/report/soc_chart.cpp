@@ -22,8 +22,8 @@ std::vector<std::string> lines_of(const std::string& text) {
     return lines;
 }
 
-TripPoint point(Duration at, double soc, bool driving = false) {
-    TripPoint one{};
+TimelinePoint point(Duration at, double soc, bool driving = false) {
+    TimelinePoint one{};
     one.at = at;
     one.soc = Ratio{soc};
     one.driving = driving;
@@ -63,7 +63,7 @@ TEST_CASE("a battery that empties in two days runs from the first row to the las
 }
 
 TEST_CASE("a drive is marked where it is, and a chart fits the page") {
-    const std::vector<TripPoint> points = {point(hours(0), 0.8), point(hours(12), 0.7), point(hours(13), 0.9, true),
+    const std::vector<TimelinePoint> points = {point(hours(0), 0.8), point(hours(12), 0.7), point(hours(13), 0.9, true),
                                            point(hours(24), 0.8)};
     for (const int width : {40, 80, 200}) {
         const auto lines =

@@ -75,10 +75,10 @@ TEST_CASE("what the cold keeps back is below empty: nothing of it comes out") {
     const HouseBattery battery = usual_battery("agm", ampere_hours(100));
     Circuit circuit = charged(battery, Current{}, amperes(5));
     set_derating(circuit, percent(30));
-    CHECK(effective_level(circuit, percent(30)) == near(Ratio{0.0}, 1e-12));
-    CHECK(effective_level(circuit, percent(100)) == near(Ratio{1.0}, 1e-12));
+    CHECK(effective_level(circuit, percent(30)) == near(Ratio{0.0}, Ratio{1e-12}));
+    CHECK(effective_level(circuit, percent(100)) == near(Ratio{1.0}, Ratio{1e-12}));
     // By hand: 0.3 + 0.7·0.5
-    CHECK(level_at_effective(circuit, percent(50)) == near(percent(65), 1e-12));
+    CHECK(level_at_effective(circuit, percent(50)) == near(percent(65), Ratio{1e-12}));
     circuit.depleted = true;
     circuit.connections.running.clear();
     invalidate(circuit);

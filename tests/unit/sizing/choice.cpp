@@ -32,7 +32,7 @@ Choice choose(Length length, RunLoad load, Ratio limit = percent(6), Ladder exte
 const RunLoad charger = ConverterLoad{.output = amperes(25)};
 const RunLoad steady = SteadyLoad{.current = amperes(20)};
 const RunLoad appliance = PowerLoad{.power = watts(120)};
-const RunLoad heater = ResistiveLoad{.resistance = ohms(0.6)};
+const RunLoad heater = ResistiveLoad{.resistance = ohms(0.6), .highest = volts(14.4)};
 
 bool fails(const Candidate& candidate, Criterion criterion) {
     return std::find(candidate.fails.begin(), candidate.fails.end(), criterion) != candidate.fails.end();
