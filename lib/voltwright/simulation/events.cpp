@@ -9,6 +9,8 @@ namespace {
 /// A charger at constant voltage goes to float below this share of the capacity in an hour. Common practice, no source.
 constexpr double tail = 1.0 / 50.0;
 
+constexpr Duration last_moment = seconds(1e-6);
+
 Current tail_current(const HouseBattery& battery) { return tail * battery.capacity / hours(1); }
 
 bool absorbing(const State& state) {
@@ -126,11 +128,19 @@ NextEvents next_events(const Setup& setup, const State& state) {
     return next;
 }
 
+Duration until_clock_event(const Setup& setup, const State& state, Duration most) {
+    // Not for a last moment of the interval: the next one connects the loads anew.
+    if (state.caught_up && *state.caught_up - state.now < most - last_moment)
+        most = std::max<Duration>(*state.caught_up - state.now, Duration{});
+    return until_restart(setup, state, most);
+}
+
 void handle_events(const Setup& setup, State& state, const NextEvents& events, Record& record) {
     if (events.acts && state.level <= events.within.low + same_level) cut_off(setup, state, *events.acts, record);
     if (events.reconnects && state.level >= events.within.high - same_level)
         reconnect(state, setup.cut_offs[*events.reconnects]);
-    if (events.acts || events.reconnects) switch_over(setup, state, record);
+    const bool caught_up = state.caught_up && !(*state.caught_up > state.now + last_moment);
+    if (events.acts || events.reconnects || caught_up) switch_over(setup, state, record);
     if (events.recovers) serve_again(setup, state, record);
     settle(setup, state, record);
 }

@@ -12,6 +12,10 @@ inline constexpr double serves_again_from = 0.05;
 
 NextEvents next_events(const Setup& setup, const State& state);
 
+/// How long until the first event that the clock brings: an appliance may start again, a fridge has caught up. `most` when
+/// that is later.
+Duration until_clock_event(const Setup& setup, const State& state, Duration most);
+
 /// Does what is due where a step ended, and locates the segment that the next one begins in.
 void handle_events(const Setup& setup, State& state, const NextEvents& events, Record& record);
 

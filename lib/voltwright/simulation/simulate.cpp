@@ -34,7 +34,7 @@ Duration step(const Setup& setup, State& state, Duration left, Record& record) {
     const NextEvents events = next_events(setup, state);
     const LinearSegment& segment = events.within;
     KineticStep step =
-        advance(state.charge, battery.kinetics, battery.whole, segment, until_restart(setup, state, left));
+        advance(state.charge, battery.kinetics, battery.whole, segment, until_clock_event(setup, state, left));
     std::optional<Duration> passes;
     if (!record.result.below_limit) passes = passes_limit(setup, state, segment, step);
     if (passes) {

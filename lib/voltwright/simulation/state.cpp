@@ -10,9 +10,27 @@ constexpr Duration cools_down_in = hours(1);
 
 Power compressor_draw(const Consumer& fridge) { return std::get<Power>(fridge.draw); }
 
-Ratio duty_of(const Consumer& consumer, Ratio need, Energy owed) {
-    if (!consumer.fridge) return need;
-    return std::min<Ratio>(need + owed / (compressor_draw(consumer) * cools_down_in), 1.0);
+/// Moments closer than this are the same.
+constexpr Duration same_moment = seconds(1e-3);
+/// Less than this nobody owes.
+constexpr Energy next_to_nothing = joules(1e-3);
+
+void set_duty(const Consumer& consumer, Ratio need, bool runs, bool caught_up, ConsumerState& state) {
+    if (!consumer.fridge) {
+        state.duty = need;
+        return;
+    }
+    if (need != state.need || !state.ran || !runs || caught_up)
+        state.catch_up = state.owed / (compressor_draw(consumer) * cools_down_in);
+    state.duty = std::min<Ratio>(need + state.catch_up, 1.0);
+    state.need = need;
+    state.ran = runs;
+}
+
+/// How long until a fridge that runs has taken out what it owes; empty when it owes nothing, or ever more.
+std::optional<Duration> until_caught_up(const Consumer& consumer, const ConsumerState& state) {
+    if (!consumer.fridge || !(state.owed > next_to_nothing) || !(state.duty > state.need)) return {};
+    return state.owed / ((state.duty - state.need) * compressor_draw(consumer));
 }
 
 }  // namespace
@@ -67,13 +85,18 @@ void connect_loads(const Setup& setup, State& state) {
     std::vector<RunningLoad>& running = state.circuit.connections.running;
     running.clear();
     state.waiting.clear();
+    const bool caught_up = state.caught_up && !(*state.caught_up > state.now + same_moment);
+    state.caught_up.reset();
     for (std::size_t i = 0; i < state.consumers.size(); ++i) {
         ConsumerState& consumer = state.consumers[i];
-        consumer.duty = duty_of(setup.scenario.consumers[i], state.needs[i], consumer.owed);
-        if (!(consumer.duty > Ratio{})) continue;
-        const bool off = state.circuit.depleted || consumer.off;
         const Consumer& load = setup.scenario.consumers[i];
-        (off ? state.waiting : running).push_back({{load.draw, load.path, consumer.duty}, i});
+        const bool runs = !state.circuit.depleted && !consumer.off;
+        set_duty(load, state.needs[i], runs, caught_up, consumer);
+        if (!(consumer.duty > Ratio{})) continue;
+        (runs ? running : state.waiting).push_back({{load.draw, load.path, consumer.duty}, i});
+        if (!runs) continue;
+        if (const auto left = until_caught_up(load, consumer))
+            state.caught_up = std::min(state.caught_up.value_or(state.now + *left), state.now + *left);
     }
 }
 

@@ -4,6 +4,7 @@
 #include "voltwright/simulation/scenario.hpp"
 #include "voltwright/simulation/segment.hpp"
 
+#include <optional>
 #include <vector>
 
 namespace voltwright {
@@ -30,6 +31,9 @@ Setup set_up(const Scenario& scenario, const SimulationOptions& options);
 struct ConsumerState {
     Ratio duty{};           ///< share of the time that it runs, or would if it were not off
     Energy owed{};          ///< heat that a fridge has still to take out, as the energy that it takes for that
+    Ratio catch_up{};       ///< share of the time for what it owes
+    Ratio need{};           ///< share that the interval asked for when it was last connected
+    bool ran = false;       ///< then
     Duration restart_at{};  ///< not before, after its cut-off acted
     bool off = false;       ///< by its cut-off
 };
@@ -43,6 +47,7 @@ struct alignas(64) State {
     Ratio level;  ///< of the available charge
     bool floating = false;
     Circuit circuit;
+    std::optional<Duration> caught_up = {};  ///< when a fridge will have taken out what it owes, the first of them
     std::vector<ConsumerState> consumers;
     std::vector<RunningLoad> waiting;  ///< wanted, but off by their cut-off or by a depleted battery
 };
@@ -59,6 +64,8 @@ void enter_interval(const Setup& setup, State& state, std::size_t index);
 ///
 /// n   share that the interval asks for     E   what a fridge owes     P   what its compressor draws
 /// τ   1 h: what it owes it takes out over this time, if its compressor can. Common practice, no source.
+///
+/// E is that of the moment at which it begins to run or n changes: until it has caught up, the share stays.
 void connect_loads(const Setup& setup, State& state);
 
 /// A fridge owes the heat that came in over a time and was not taken out; what it ran beyond that is paid.

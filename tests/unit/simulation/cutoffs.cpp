@@ -19,10 +19,12 @@ CutOff cut_off_of(const Consumer& consumer) { return {0, *consumer.cut_offs[0], 
 
 OperatingPoint terminals(Current battery) { return {battery, battery, Current{}, volts(12.0), milliohms(20)}; }
 
-/// At the beginning of an hour, from a state of charge.
+/// At the beginning of an hour, rested at a level of the available charge.
 struct Begun {
-    Begun(Scenario made, Ratio soc) : scenario(std::move(made)), setup(set_up(scenario, {.start_soc = soc})) {
+    Begun(Scenario made, Ratio level) : scenario(std::move(made)), setup(set_up(scenario, {})) {
         state = initial_state(setup);
+        state.charge = kinetic_state_at(scenario.battery.kinetics, scenario.battery.whole, level);
+        state.level = level;
         enter_interval(setup, state, 0);
         connect_loads(setup, state);
         locate_segment(state.circuit, state.charge, state.level);
@@ -58,9 +60,9 @@ TEST_CASE("an appliance reconnects at its voltage, or where it would run above i
 
 TEST_CASE("on the way down a cut-off is found at the level at which it acts") {
     int found = 0;
-    for (int percent_full = 2; percent_full <= 60; ++percent_full) {
-        CAPTURE(percent_full);
-        const Begun begun(an_hour(fridge(volts(11.7)), 0.5), percent(percent_full));
+    for (int percents = 1; percents <= 60; ++percents) {
+        CAPTURE(percents);
+        const Begun begun(an_hour(fridge(volts(11.7)), 0.5), percent(percents));
         const State& state = begun.state;
         const Segment& segment = state.circuit.segment;
         NextEvents next{{segment.low, segment.high, {}, {}}, {}, {}};
@@ -94,7 +96,7 @@ TEST_CASE("an appliance that went off waits three minutes, and is due again abov
     REQUIRE(due);
     CHECK(due->reconnects);
 
-    Begun low(an_hour(fridge(volts(11.7)), 1.0), percent(5));
+    Begun low(an_hour(fridge(volts(11.7)), 1.0), percent(3));
     act(low.state, low.setup.cut_offs[0]);
     low.state.now += minutes(3);
     connect_loads(low.setup, low.state);
