@@ -1,5 +1,6 @@
 #include "cli/terminal.hpp"
 #include "cli/verbs.hpp"
+#include "voltwright/units/scan.hpp"
 
 #include <CLI/App.hpp>
 #include <CLI/Config.hpp>
@@ -21,8 +22,6 @@ std::string_view kept_name(const Option& option) {
     if (!option.name.empty()) return option.name;
     return option.letter == 'o' ? "-o" : "-q";
 }
-
-std::string in_quotes(std::string_view word) { return "\"" + std::string(word) + "\""; }
 
 std::string trouble_with_choice(const Option& option, const std::string& value) {
     if (std::find(option.choices.begin(), option.choices.end(), value) != option.choices.end()) return {};

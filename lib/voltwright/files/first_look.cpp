@@ -1,6 +1,7 @@
 #include "voltwright/files/first_look.hpp"
 
 #include "voltwright/units/characters.hpp"
+#include "voltwright/units/scan.hpp"
 
 #include <algorithm>
 
@@ -10,17 +11,9 @@ namespace {
 
 constexpr int deepest = 32;
 
-constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
 constexpr bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 constexpr bool is_beyond_ascii(char c) { return static_cast<unsigned char>(c) >= 0x80; }
 constexpr bool is_bare(char c) { return is_digit(c) || is_letter(c) || c == '_' || c == '-'; }
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return result;
-}
 
 bool is_all_of(std::string_view text, std::string_view allowed) {
     return text.find_first_not_of(allowed) == std::string_view::npos;
@@ -52,7 +45,7 @@ bool is_left_to_the_reader(std::string_view value) {
     return !value.empty() && is_all_of(value, "0123456789_.");
 }
 
-std::string in_quotes(std::string_view value) {
+std::string as_text(std::string_view value) {
     std::string result = "\"";
     for (const char c : value)
         if (c != '"' && c != '\\') result += c;
@@ -61,11 +54,11 @@ std::string in_quotes(std::string_view value) {
 
 /// "08:30-10:00, 17:00-18:00" becomes a list of two; what has no comma with a blank behind it becomes one text.
 std::string as_it_should_be(std::string_view value) {
-    if (value.find(", ") == std::string_view::npos) return in_quotes(value);
+    if (value.find(", ") == std::string_view::npos) return as_text(value);
     std::string result = "[";
     for (;;) {
         const std::size_t comma = value.find(", ");
-        result += in_quotes(value.substr(0, comma));
+        result += as_text(value.substr(0, comma));
         if (comma == std::string_view::npos) return result + "]";
         result += ", ";
         value.remove_prefix(comma + 2);
@@ -321,7 +314,7 @@ private:
         };
         const bool sign = value[0] == '+' || value[0] == '-';
         const std::string before = name.empty() ? std::string() : std::string(name) + " = ";
-        const std::string word = lower(value);
+        const std::string word = in_lower_case(value);
         if (has_form(value, "d:dd") || has_form(value, "dd:dd")) {
             report(begin, begin + value.size(), "a time of day is written in quotes", before + as_it_should_be(value));
         } else if (begins_a_number(value.substr(sign ? 1 : 0))) {
@@ -352,7 +345,7 @@ private:
         const std::string whole = std::string(quoted.substr(0, quoted.find_last_of("\"'"))) + " " + std::string(behind);
         const std::string_view known = value_name_.empty() ? name : value_name_;
         const std::string before = known.empty() ? std::string() : std::string(known) + " = ";
-        report(at_, at_ + behind.size(), "this stands behind the closing quote", before + in_quotes(whole));
+        report(at_, at_ + behind.size(), "this stands behind the closing quote", before + as_text(whole));
         stopped_ = true;
     }
 

@@ -5,8 +5,6 @@
 #include "voltwright/units/spellings.hpp"
 
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <cmath>
 #include <numbers>
 #include <optional>
@@ -28,12 +26,7 @@ constexpr int thickest_awg = -3, thinnest_awg = 40;
 constexpr double thinnest_mm2 = 0.05, thickest_mm2 = 1000.0;
 constexpr double thinnest_auto = 1.0, thickest_auto = 12.0;
 
-std::string digits_of(double x) {
-    if (!std::isfinite(x)) return "?";
-    std::array<char, 32> digits{};
-    const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), x + 0.0).ptr;
-    return {digits.data(), end};
-}
+std::string digits_of(double x) { return std::isfinite(x) ? shortest_digits(x + 0.0) : "?"; }
 
 Unreadable refuse(std::string why, std::string hint) { return {std::move(why), std::move(hint), 0}; }
 

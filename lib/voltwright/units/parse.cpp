@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <concepts>
 #include <vector>
@@ -13,14 +12,6 @@
 namespace voltwright {
 
 namespace {
-
-std::string in_quotes(std::string_view text) { return "\"" + std::string(text) + "\""; }
-
-std::string shortest(double x) {
-    std::array<char, 32> digits{};
-    const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), x).ptr;
-    return {digits.data(), end};
-}
 
 // ---- what a text says, before any dimension is asked of it ----------------------------------------------------------
 
@@ -166,7 +157,7 @@ Unreadable without_unit(const Scan& scan, const Wanted& wanted) {
     if (wanted.dimension == Dimension::duration) return {why, in_quotes(wanted.example), scan.at};
     const std::string as_typed = with_unit(scan.value.digits, wanted.unit, wanted);
     if (wanted.dimension == Dimension::ratio && scan.value.number > 0.0 && scan.value.number <= 1.0)
-        return {why, in_quotes(shortest(scan.value.number * 100.0) + " %") + " or " + as_typed, scan.at};
+        return {why, in_quotes(shortest_digits(scan.value.number * 100.0) + " %") + " or " + as_typed, scan.at};
     return {why, as_typed, scan.at};
 }
 
@@ -200,7 +191,7 @@ std::optional<std::string> as_spread(const Scan& scan, const Wanted& wanted) {
     if (!unit || unit->dimension != wanted.dimension || second.value < scan.value.number) return {};
     const double middle = (scan.value.number + second.value) / 2.0;
     const std::string hint =
-        shortest(middle) + " +- " + shortest(second.value - middle) + " " + std::string(unit->spelling);
+        shortest_digits(middle) + " +- " + shortest_digits(second.value - middle) + " " + std::string(unit->spelling);
     return hint.find("inf") == std::string::npos ? std::optional(in_quotes(hint)) : std::nullopt;
 }
 

@@ -3,6 +3,7 @@
 #include "voltwright/units/characters.hpp"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
 #include <iterator>
@@ -19,8 +20,8 @@ bool can_be_shown(char32_t code) {
     struct Range {
         char32_t first, last;
     };
-    constexpr Range unfit[] = {{0x180e, 0x180e},   {0xfe00, 0xfe0f},   {0xfff0, 0xfffb},
-                               {0xfffe, 0xffff},   {0xe0080, 0xe0fff}, {0xf0000, 0x10ffff}};
+    constexpr Range unfit[] = {{0x180e, 0x180e}, {0xfe00, 0xfe0f},   {0xfff0, 0xfffb},
+                               {0xfffe, 0xffff}, {0xe0080, 0xe0fff}, {0xf0000, 0x10ffff}};
     return !cannot_be_seen(code) && std::none_of(std::begin(unfit), std::end(unfit), [&](const Range& range) {
         return code >= range.first && code <= range.last;
     });
@@ -127,6 +128,14 @@ std::string seen(std::string_view text) {
         at += std::max<std::size_t>(character.bytes, 1);
     }
     return safe;
+}
+
+std::string in_quotes(std::string_view text) { return "\"" + std::string(text) + "\""; }
+
+std::string shortest_digits(double x) {
+    std::array<char, 32> digits{};
+    const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), x).ptr;
+    return {digits.data(), end};
 }
 
 std::string quoted_for_message(std::string_view text) { return "'" + seen(text) + "'"; }

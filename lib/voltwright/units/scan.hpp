@@ -52,4 +52,10 @@ std::string quoted_for_message(std::string_view text);
 /// The same without the quotes.
 std::string seen(std::string_view text);
 
+/// A text in double quotes, as a profile has it.
+std::string in_quotes(std::string_view text);
+
+/// The fewest digits that read back as the same number.
+std::string shortest_digits(double x);
+
 }  // namespace voltwright
