@@ -39,6 +39,7 @@ const Kinds& kinds() {
         Kinds kinds = wiring_kinds();
         kinds.merge(energy_kinds());
         kinds.merge(fitting_kinds());
+        kinds.merge(practice_kinds());
         return kinds;
     }();
     return all;
@@ -79,7 +80,10 @@ const Names& spans() {
                               "studs",
                               "lugs",
                               "shrink_tubes",
-                              "cable_masses"};
+                              "cable_masses",
+                              "practice_voltages",
+                              "practice_shares",
+                              "practice_lengths"};
     return all;
 }
 

@@ -5,7 +5,7 @@
 #include <vector>
 
 /// The kinds of tables: which struct a table's rows become, and where each member comes from. A new kind is an entry in
-/// kinds_wiring.cpp, kinds_energy.cpp or kinds_fitting.cpp, and a span in kinds.cpp; the same stands in
+/// kinds_wiring.cpp, kinds_energy.cpp, kinds_fitting.cpp or kinds_practice.cpp, and a span in kinds.cpp; the same stands in
 /// shared/table.schema.json, for editors.
 namespace voltwright::generate_tables {
 
@@ -78,6 +78,7 @@ using Kinds = std::map<std::string_view, Kind>;
 Kinds wiring_kinds();
 Kinds energy_kinds();
 Kinds fitting_kinds();
+Kinds practice_kinds();
 
 /// All of them.
 const Kinds& kinds();

@@ -590,7 +590,21 @@ usual  = 1.33
 high   = 1.4
 """
 
-SOUND = {"fuses": FUSES, "limits": LIMITS, "pulses": PULSES, "shorts": SHORTS, "families": FAMILIES, "wires": WIRES, "bases": BASES, "currents": CURRENTS,
+PRACTICE = f"""\
+kind    = "practice_voltages"
+title   = "Practice"
+applies = "12 V"
+{SOURCE}
+[columns]
+what  = ""
+value = "V"
+
+[[row]]
+what  = "starter_least"
+value = 12.4
+"""
+
+SOUND = {"practice": PRACTICE, "fuses": FUSES, "limits": LIMITS, "pulses": PULSES, "shorts": SHORTS, "families": FAMILIES, "wires": WIRES, "bases": BASES, "currents": CURRENTS,
          "bundles": BUNDLES, "joints": JOINTS, "guards": GUARDS, "lags": LAGS, "chemistries": CHEMISTRIES,
          "rests": RESTS, "factors": FACTORS, "shares": SHARES, "panels": PANELS, "regulators": REGULATORS,
          "fills": FILLS, "tubes": TUBES, "supports": SUPPORTS, "studs": STUDS, "lugs": LUGS, "shrinks": SHRINKS,
@@ -693,6 +707,7 @@ CASES = [
     ("supports", "apart        = 300", "apart        = @0", None, "'apart' is to be more than nothing"),
     ("supports", 'apart        = "mm"', 'apart        = @"mm2"', None,
      "'apart' is of the kind Length; 'mm2' is a unit of the kind Area"),
+    ("practice", "value = 12.4", "value = @0", None, "'value' is to be more than nothing"),
     ("studs", "hole     = 8.4", "hole     = @6.3", None, "'hole' is to rise from row to row"),
     ("studs", "[[row]]\nstud     = \"M6\"\ndiameter = 6", "@[[row]]\nstud     = \"M6\"\ndiameter = 6.5", None,
      "'diameter' is not to be more than 'hole'"),

@@ -1,4 +1,5 @@
 #include "voltwright/diagnosis/screening_state.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <algorithm>
 
@@ -6,8 +7,8 @@ namespace voltwright {
 
 namespace {
 
-/// A place that has so much less than its battery would need a way that is as good as open (common practice, no source).
-constexpr Voltage as_good_as_open = volts(1.5);
+/// A place that has so much less than its battery would need a way that is as good as open (data/practice/voltages.toml).
+const Voltage as_good_as_open = in_practice(PracticeVoltage::as_good_as_open);
 
 /// No place has more than its battery, but for what meters are off.
 bool higher_elsewhere(const ScreeningState& state, const Measurement& post, Battery battery) {

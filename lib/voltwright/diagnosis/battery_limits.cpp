@@ -1,6 +1,7 @@
 #include "voltwright/diagnosis/battery_limits.hpp"
 
 #include "voltwright/diagnosis/test_condition.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <algorithm>
 
@@ -8,10 +9,10 @@ namespace voltwright {
 
 namespace {
 
-/// A starter battery below this wants charging before anything is tested: about 75 % (common practice, no source).
-constexpr Voltage starter_least = volts(12.4);
-/// A battery more than four tenths down is charged first (common practice, no source).
-constexpr Ratio house_least = percent(60);
+/// A starter battery below this wants charging before anything is tested: about 75 % (data/practice/).
+const Voltage starter_least = in_practice(PracticeVoltage::starter_least);
+/// A battery more than four tenths down is charged first (data/practice/).
+const Ratio house_least = in_practice(PracticeShare::house_least);
 /// What a sleeping charger or a switched-off load may take: its electronics.
 constexpr Current sleeping = amperes(0.1);
 /// An engine that runs lifts its battery by more than this, or nothing charges it. A regulator that holds 12.9 V at 80 degC

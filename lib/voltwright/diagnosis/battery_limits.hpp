@@ -1,6 +1,7 @@
 #pragma once
 
 #include "voltwright/diagnosis/meter.hpp"
+#include "voltwright/tables/practice.hpp"
 #include "voltwright/vehicle/system.hpp"
 
 namespace voltwright {
@@ -18,10 +19,10 @@ BatteryLimits battery_limits(const System& system, const Tables& tables = built_
 /// What a sleeping charger or a switched-off load may seem to take: its electronics, and the clamp's zero.
 Current most_asleep(const Meter& meter);
 
-/// A place that a sound battery feeds has at least this, with nothing on (common practice, no source).
-inline constexpr Voltage fed_least = volts(11.5);
+/// A place that a sound battery feeds has at least this, with nothing on (data/practice/voltages.toml).
+inline const Voltage fed_least = in_practice(PracticeVoltage::fed_least);
 
-/// A battery may stand below its rest by this while its loads run (common practice, no source).
-inline constexpr Voltage loads_sag = volts(0.3);
+/// A battery may stand below its rest by this while its loads run (data/practice/voltages.toml).
+inline const Voltage loads_sag = in_practice(PracticeVoltage::loads_sag);
 
 }  // namespace voltwright

@@ -1,5 +1,6 @@
 #include "voltwright/diagnosis/reading_limits.hpp"
 #include "voltwright/diagnosis/screening_state.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,8 +9,8 @@ namespace voltwright {
 
 namespace {
 
-/// A charger that gives less than this share of its output does nothing (common practice, no source).
-constexpr double share_of_idle_charger = 0.05;
+/// A charger that gives less than this share of its output does nothing (data/practice/shares.toml).
+const double share_of_idle_charger = in_ratio(in_practice(PracticeShare::idle_charger));
 /// Less than this share of what a sound feed loses is no current; and two steps of a meter's 10 mV are no difference.
 constexpr double next_to_none = 0.1;
 constexpr Voltage two_steps = volts(0.02);
@@ -17,8 +18,8 @@ constexpr Voltage two_steps = volts(0.02);
 constexpr double tells_by_having_none = 20.0;
 /// Of three signs that the charger does nothing, as many have to be seen.
 constexpr int signs_wanted = 2;
-/// The house battery shows no more than this at rest, four fifths full (common practice, no source).
-constexpr Ratio well_charged = percent(80);
+/// The house battery shows no more than this at rest, four fifths full (data/practice/shares.toml).
+const Ratio well_charged = in_practice(PracticeShare::well_charged);
 
 bool clamp_shows_idle(const CircuitModel& model, const Measurement& told) {
     const auto* through = std::get_if<Probe::Through>(&told.probe.what);

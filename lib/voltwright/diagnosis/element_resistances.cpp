@@ -1,6 +1,7 @@
 #include "voltwright/diagnosis/element_resistances.hpp"
 
 #include "voltwright/planning/plan.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -10,14 +11,15 @@ namespace voltwright {
 namespace {
 
 /// Copper is somewhere between a cold shed and the warmth of a current in summer, a length is as a tape along the way finds
-/// it, within a tenth, and the maker of a cable keeps to two hundredths (common practice, no source).
+/// it, within a tenth, and the maker of a cable keeps to two hundredths (data/practice/shares.toml).
 constexpr Temperature coldest_copper = celsius(5), hottest_copper = celsius(70);
-constexpr double length_is_off = 0.1, maker_is_off = 0.02;
+const double length_is_off = in_ratio(in_practice(PracticeShare::length_is_off)),
+             maker_is_off = in_ratio(in_practice(PracticeShare::maker_is_off));
 /// A fuse's link is within 30 % where it is known within a bound (data/fuses/ratings.toml); a new holder's two contacts have
 /// half to one and a half times the usual (1 to 3 mΩ about 2 mΩ, from memory).
 constexpr double link_is_off = 0.3, least_of_holder = 0.5, most_of_holder = 1.5;
-/// A resistance that somebody measured, or a body of which no range is known, is within a tenth (common practice, no source).
-constexpr double given_is_off = 0.1;
+/// A resistance that somebody measured, or a body of which no range is known, is within a tenth (data/practice/shares.toml).
+const double given_is_off = in_ratio(in_practice(PracticeShare::given_is_off));
 
 struct ExpectedResistance {
     Resistance value, deviation;

@@ -2,6 +2,7 @@
 
 #include "voltwright/diagnosis/measurement.hpp"
 #include "voltwright/diagnosis/sound_vehicle.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <cstddef>
 #include <optional>
@@ -11,8 +12,9 @@
 namespace voltwright {
 
 /// Volts: a place with less is dead, one with more alive; and as much across two points of one way is the whole of it
-/// (common practice, no source).
-inline constexpr Voltage dead_below = volts(6.0), alive_from = volts(10.0);
+/// (data/practice/voltages.toml).
+inline const Voltage dead_below = in_practice(PracticeVoltage::dead_below),
+                     alive_from = in_practice(PracticeVoltage::alive_from);
 /// No regulator that has failed gives as much.
 inline constexpr Voltage impossible_voltage = volts(20.0);
 /// Two readings differ for certain when they do by this many standard uncertainties.

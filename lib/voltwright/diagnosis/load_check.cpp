@@ -1,4 +1,5 @@
 #include "voltwright/diagnosis/screening_state.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <algorithm>
 
@@ -7,8 +8,8 @@ namespace voltwright {
 namespace {
 
 /// A load that takes less of what it should than this takes nothing; one that should take less than an ampere cannot be
-/// told from a clamp's zero (common practice, no source).
-constexpr double share_of_idle_load = 0.05;
+/// told from a clamp's zero (data/practice/shares.toml).
+const double share_of_idle_load = in_ratio(in_practice(PracticeShare::idle_load));
 constexpr Current worth_asking = amperes(1.0);
 
 bool takes_nothing(const ScreeningState& state, const Measurement& clamp, std::size_t branch) {

@@ -1,5 +1,7 @@
 #include "voltwright/diagnosis/measurement_model.hpp"
 
+#include "voltwright/tables/practice.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -7,16 +9,18 @@ namespace voltwright {
 
 namespace {
 
-/// How wide the bounds are within which batteries, charger and loads may be, one standard deviation (common practice, no
-/// source): voltages by 0.6 V; the charger's output by a third, at idle by two; a load by a third; the charger's losses by a
-/// twentieth.
-constexpr Voltage battery_is_off = volts(0.6);
-constexpr double charge_is_off_driving = 0.3, charge_is_off_idling = 0.7, load_may_be_off = 0.35,
-                 losses_may_be_off = 0.05;
+/// How wide the bounds are within which batteries, charger and loads may be, one standard deviation (data/practice/): voltages
+/// by 0.6 V; the charger's output by a third, at idle by two; a load by a third; the charger's losses by a twentieth.
+const Voltage battery_is_off = in_practice(PracticeVoltage::battery_is_off);
+const double charge_is_off_driving = in_ratio(in_practice(PracticeShare::charge_is_off_driving)),
+             charge_is_off_idling = in_ratio(in_practice(PracticeShare::charge_is_off_idling)),
+             load_may_be_off = in_ratio(in_practice(PracticeShare::load_may_be_off)),
+             losses_may_be_off = in_ratio(in_practice(PracticeShare::losses_may_be_off));
 
 /// And above what the profile says by no more than this: an output is the most that a charger gives, but for what it is
-/// made to; a load may be older or hotter than its label (common practice, no source).
-constexpr double charger_gives_more = 0.05, load_takes_more = 0.3;
+/// made to; a load may be older or hotter than its label (data/practice/).
+const double charger_gives_more = in_ratio(in_practice(PracticeShare::charger_gives_more)),
+             load_takes_more = in_ratio(in_practice(PracticeShare::load_takes_more));
 
 /// No joint is better than a tenth of what it should have.
 constexpr double best_share = 0.1;

@@ -1,4 +1,5 @@
 #include "voltwright/diagnosis/screening_state.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <algorithm>
 
@@ -6,8 +7,8 @@ namespace voltwright {
 
 namespace {
 
-/// So much across something through which a clamp shows nothing is no joint any more (common practice, no source).
-constexpr Voltage no_joint_any_more = volts(0.5);
+/// So much across something through which a clamp shows nothing is no joint any more (data/practice/voltages.toml).
+const Voltage no_joint_any_more = in_practice(PracticeVoltage::no_joint_any_more);
 /// A clamp's nothing says something only where a sound vehicle has more than this.
 constexpr Current worth_missing = amperes(0.5);
 

@@ -1,14 +1,18 @@
 #include "voltwright/diagnosis/reading_uncertainty.hpp"
 
+#include "voltwright/tables/practice.hpp"
+
 #include <cmath>
 
 namespace voltwright {
 
 namespace {
 
-/// How far the currents of a test are from what the profile says, one standard deviation (common practice, no source):
+/// How far the currents of a test are from what the profile says, one standard deviation (data/practice/shares.toml):
 /// a charger in its first stage keeps its output, a compressor's draw follows the weather.
-constexpr double charge_is_off = 0.05, load_is_off = 0.15, losses_are_off = 0.03;
+const double charge_is_off = in_ratio(in_practice(PracticeShare::charge_is_off)),
+             load_is_off = in_ratio(in_practice(PracticeShare::load_is_off)),
+             losses_are_off = in_ratio(in_practice(PracticeShare::losses_are_off));
 
 /// The sum of the squares of what each input moves.
 struct Propagation {

@@ -1,6 +1,7 @@
 #include "voltwright/diagnosis/test_condition.hpp"
 
 #include "voltwright/energy/battery_tables.hpp"
+#include "voltwright/tables/practice.hpp"
 
 namespace voltwright {
 
@@ -8,7 +9,9 @@ Voltage house_at_rest(const System& system, Ratio charged, const Tables& tables)
     return rest_voltage(tables, system.house.chemistry->chemistry, charged);
 }
 
-Voltage rested_house(const System& system, const Tables& tables) { return house_at_rest(system, percent(70), tables); }
+Voltage rested_house(const System& system, const Tables& tables) {
+    return house_at_rest(system, practice(tables, PracticeShare::house_when_tested).value, tables);
+}
 
 SourceState usual_sources(const CircuitModel& model, const TestCondition& condition, const System& system,
                           const Tables& tables) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "voltwright/diagnosis/circuit_model.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <algorithm>
 #include <string>
@@ -37,15 +38,15 @@ struct SourceState {
 SourceState usual_sources(const CircuitModel& model, const TestCondition& condition, const System& system,
                           const Tables& tables);
 
-/// What the house battery shows at rest, somewhat used as engine-off tests find it: at 70 % (common practice, no source).
+/// What the house battery shows at rest, somewhat used as engine-off tests find it: at 70 % (data/practice/shares.toml).
 Voltage rested_house(const System& system, const Tables& tables);
 
 /// What the house battery shows at rest at a state of charge.
 Voltage house_at_rest(const System& system, Ratio charged, const Tables& tables);
 
 /// The starter battery at rest and well charged; and what the house battery shows while it takes all that the charger
-/// gives (common practice, no source).
-inline constexpr Voltage rested_starter = volts(12.6);
-inline constexpr Voltage charging_house = volts(13.6);
+/// gives (data/practice/voltages.toml).
+inline const Voltage rested_starter = in_practice(PracticeVoltage::rested_starter);
+inline const Voltage charging_house = in_practice(PracticeVoltage::charging_house);
 
 }  // namespace voltwright

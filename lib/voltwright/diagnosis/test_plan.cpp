@@ -2,6 +2,7 @@
 
 #include "voltwright/diagnosis/run_readings.hpp"
 #include "voltwright/planning/plan.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -16,10 +17,10 @@ const PlannedReading* TestPlan::find(std::string_view id) const {
 
 namespace {
 
-/// With its fuse out the far end of a run has less than this: what a meter's input picks up (common practice, no source).
-constexpr Voltage dead_most = volts(0.1);
-/// A rested battery is within this of its table's voltage, beside what the meter is off (common practice, no source).
-constexpr Voltage rest_strays = volts(0.1);
+/// With its fuse out the far end of a run has less than this: what a meter's input picks up (data/practice/voltages.toml).
+const Voltage dead_most = in_practice(PracticeVoltage::dead_most);
+/// A rested battery is within this of its table's voltage, beside what the meter is off (data/practice/voltages.toml).
+const Voltage rest_strays = in_practice(PracticeVoltage::rest_strays);
 
 struct Writer {
     const SoundVehicle& sound;

@@ -1,5 +1,7 @@
 #include "voltwright/energy/battery_tables.hpp"
 
+#include "voltwright/tables/practice.hpp"
+
 #include <algorithm>
 #include <optional>
 #include <stdexcept>
@@ -67,7 +69,7 @@ std::optional<Ratio> soc_at_rest(const Tables& tables, std::string_view chemistr
 
 std::optional<Voltage> highest_at_rest(const Tables& tables, std::string_view chemistry) {
     if (row_of(tables, chemistry).group != "lead") return {};
-    return rest_voltage(tables, chemistry, percent(100)) + volts(0.1);
+    return rest_voltage(tables, chemistry, percent(100)) + practice(tables, PracticeVoltage::above_full_at_rest).value;
 }
 
 }  // namespace voltwright

@@ -1,13 +1,15 @@
 #pragma once
 
 #include "voltwright/planning/night.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <optional>
 
 namespace voltwright {
 
-/// What a 12 V battery that has rested for hours may read at all, whatever it is made of. Common practice, no source.
-inline constexpr Voltage least_at_rest = volts(10.0), most_at_rest = volts(14.0);
+/// What a 12 V battery that has rested for hours may read at all, whatever it is made of. data/practice/voltages.toml.
+inline const Voltage least_at_rest = in_practice(PracticeVoltage::least_at_rest),
+                     most_at_rest = in_practice(PracticeVoltage::most_at_rest);
 
 /// Why a question of how long everything runs has no answer.
 enum class AutonomyFault {

@@ -3,6 +3,7 @@
 #include "voltwright/shopping/cable_parts.hpp"
 #include "voltwright/shopping/fuse_parts.hpp"
 #include "voltwright/shopping/lugs.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <algorithm>
 
@@ -10,8 +11,8 @@ namespace voltwright {
 
 namespace {
 
-// Common practice, no source.
-constexpr Length bank_link = metres(0.5);
+// data/practice/lengths.toml.
+const Length bank_link = in_practice(PracticeLength::bank_link);
 /// What may be lost between two batteries of a bank, so that they share alike.
 constexpr Ratio bank_drop = percent(1);
 

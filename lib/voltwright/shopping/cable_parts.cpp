@@ -1,13 +1,14 @@
 #include "voltwright/shopping/cable_parts.hpp"
 
 #include "voltwright/shopping/articles.hpp"
+#include "voltwright/tables/practice.hpp"
 
 namespace voltwright {
 
 namespace {
 
-/// From an appliance to the body. Common practice, no source.
-constexpr Length body_tail = metres(0.5);
+/// From an appliance to the body. data/practice/lengths.toml.
+const Length body_tail = in_practice(PracticeLength::body_tail);
 
 void add_labels(PartsList& list, int count, const std::string& run) {
     add(list, {.kind = PartKind::label, .what = std::string(article::cable_label), .count = count}, run);

@@ -4,6 +4,7 @@
 #include "voltwright/circuit/run.hpp"
 #include "voltwright/sizing/run_load.hpp"
 #include "voltwright/sizing/warm_run.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <optional>
 
@@ -54,7 +55,7 @@ struct LowestInput {
     Voltage far_end;
 };
 
-/// The margin above its cut-off that a charger is left with at the lowest running voltage. Common practice, no source.
-inline constexpr Voltage input_margin = volts(0.2);
+/// The margin above its cut-off that a charger is left with at the lowest running voltage. data/practice/voltages.toml.
+inline const Voltage input_margin = in_practice(PracticeVoltage::input_margin);
 
 }  // namespace voltwright

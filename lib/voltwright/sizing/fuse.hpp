@@ -6,6 +6,7 @@
 #include "voltwright/reasons/cited.hpp"
 #include "voltwright/sizing/part_rating.hpp"
 #include "voltwright/sizing/rules.hpp"
+#include "voltwright/tables/practice.hpp"
 #include "voltwright/tables/tables.hpp"
 
 #include <optional>
@@ -82,8 +83,8 @@ struct FuseFit {
 };
 
 /// How far over its breaking capacity a fuse may be asked to go before that is a stop, as the battery's resistance is
-/// known to a factor of two at best. Common practice, no source.
-inline constexpr Ratio breaking_tolerance = ratio(1.5);
+/// known to a factor of two at best. data/practice/shares.toml.
+inline const Ratio breaking_tolerance = in_practice(PracticeShare::breaking_tolerance);
 
 /// Cold resistance of a fuse link: between the ratings whose resistance is known, log-log; beyond them, in inverse
 /// proportion to the rating.

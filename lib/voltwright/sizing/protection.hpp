@@ -3,6 +3,7 @@
 #include "voltwright/circuit/fault.hpp"
 #include "voltwright/circuit/withstand.hpp"
 #include "voltwright/sizing/fuse.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <optional>
 
@@ -16,7 +17,7 @@ namespace voltwright {
 /// R_before   the runs before this one, hot        R_loop   this run, its conductors as hot as their insulation allows
 ///
 /// A short that is not cleared within 5 s burns on. Source: 5 s is the longest disconnection time of IEC 60364-4-41 and the
-/// limit of the adiabatic withstand of IEC 60364-4-43; the 1.5 is common practice, no source.
+/// limit of the adiabatic withstand of IEC 60364-4-43; the 1.5: data/practice/shares.toml.
 struct Protection {
     Place at;  ///< where the fuse sits
     FaultCurrent lowest;
@@ -31,7 +32,7 @@ struct Protection {
 
     static constexpr Duration longest_clearing = seconds(5);
     /// Age and cold make a battery's resistance higher than any range for a new and warm one.
-    static constexpr double aged = 1.5;
+    static inline const double aged = in_ratio(in_practice(PracticeShare::aged_battery));
 };
 
 /// What a fuse does against shorts at the far end of a loop, hot, and at every nearer place. `thinnest` conductor behind it,

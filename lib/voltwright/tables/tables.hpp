@@ -8,6 +8,7 @@
 #include "voltwright/tables/fuses.hpp"
 #include "voltwright/tables/joints.hpp"
 #include "voltwright/tables/panels.hpp"
+#include "voltwright/tables/practice.hpp"
 #include "voltwright/tables/surroundings.hpp"
 
 #include <optional>
@@ -69,6 +70,9 @@ struct Tables {
     std::span<const LugRow> lugs;
     std::span<const ShrinkTubeRow> shrink_tubes;
     std::span<const CableMassRow> cable_masses;
+    std::span<const PracticeVoltageRow> practice_voltages;
+    std::span<const PracticeShareRow> practice_shares;
+    std::span<const PracticeLengthRow> practice_lengths;
     std::span<const PrintedTable> printed;
 };
 

@@ -1,6 +1,7 @@
 #include "voltwright/vehicle/told_runs.hpp"
 
 #include "voltwright/profile/complete.hpp"
+#include "voltwright/tables/practice.hpp"
 #include "voltwright/tables/tables.hpp"
 
 #include <algorithm>
@@ -10,10 +11,10 @@ namespace voltwright {
 
 namespace {
 
-/// Lengths of the runs that people forget to describe. Common practice, no source.
-constexpr Length assumed_output_length = metres(1.0);
-constexpr Length assumed_fridge_length = metres(4.0);
-constexpr Length assumed_inverter_length = metres(1.0);
+/// Lengths of the runs that people forget to describe. data/practice/lengths.toml.
+const Length assumed_output_length = in_practice(PracticeLength::assumed_output);
+const Length assumed_fridge_length = in_practice(PracticeLength::assumed_fridge);
+const Length assumed_inverter_length = in_practice(PracticeLength::assumed_inverter);
 
 Place place_in(const Profile& profile, const std::string& name) {
     const auto bears = [&](const auto& one) { return one.name == name; };

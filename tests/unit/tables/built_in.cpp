@@ -54,6 +54,9 @@ TEST_CASE("no kind of table is empty") {
     CHECK_FALSE(tables.lugs.empty());
     CHECK_FALSE(tables.shrink_tubes.empty());
     CHECK_FALSE(tables.cable_masses.empty());
+    CHECK_FALSE(tables.practice_voltages.empty());
+    CHECK_FALSE(tables.practice_shares.empty());
+    CHECK_FALSE(tables.practice_lengths.empty());
 }
 
 TEST_CASE("every printed table has a title, a source, a unit for each column and a cell for each place") {
@@ -115,6 +118,9 @@ TEST_CASE("every row says where its figure comes from, by table and line") {
     check(tables.regulators);
     check(tables.cranking);
     check(tables.starter_uses);
+    check(tables.practice_voltages);
+    check(tables.practice_shares);
+    check(tables.practice_lengths);
 }
 
 TEST_CASE("a row's own standing overrides its table's") {

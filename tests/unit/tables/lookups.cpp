@@ -3,6 +3,8 @@
 #include "voltwright/tables/tables.hpp"
 
 #include <array>
+#include <cstddef>
+#include <stdexcept>
 
 namespace voltwright {
 
@@ -217,6 +219,22 @@ TEST_CASE("a share for pulses is that of as many or the next more") {
     CHECK(find_pulse_share(own, 10) == &rows[0]);
     CHECK(find_pulse_share(own, 11) == &rows[1]);
     CHECK_FALSE(find_pulse_share(own, 1001));
+}
+
+TEST_CASE("every figure of practice has one row, which says that it has no source") {
+    const Tables& tables = built_in_tables();
+    const auto check = [&](const auto& rows, auto last) {
+        CHECK(rows.size() == static_cast<std::size_t>(last) + 1);
+        for (const auto& row : rows) {
+            CHECK(practice(tables, row.what).value == row.value);
+            CHECK(in_practice(row.what) == row.value);
+            CHECK(practice(tables, row.what).source.standing == Standing::common_practice);
+        }
+    };
+    check(tables.practice_voltages, PracticeVoltage::input_margin);
+    check(tables.practice_shares, PracticeShare::breaking_tolerance);
+    check(tables.practice_lengths, PracticeLength::bank_link);
+    CHECK_THROWS_AS(practice(Tables{}, PracticeVoltage::input_margin), std::logic_error);
 }
 
 TEST_CASE("empty tables answer that there is no such row") {
