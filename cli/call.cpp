@@ -78,8 +78,8 @@ int Call::answer(std::string_view page, int code) const {
             return complain(path +
                             " is there already, is not as voltwright wrote it, and was left as it is; choose another "
                             "name, or say --force");
-        const std::string trouble = write_whole(path, page);
-        return trouble.empty() ? code : complain(path + ": " + trouble);
+        const auto trouble = write_whole(path, page);
+        return trouble ? complain(path + ": " + *trouble) : code;
     }
     const int error = write_all(STDOUT_FILENO, page);
     return error == 0 ? code : complain(std::string("the answer cannot be written: ") + std::strerror(error));

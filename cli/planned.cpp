@@ -4,18 +4,15 @@
 #include "voltwright/shopping/cable_cost.hpp"
 
 #include <utility>
-#include <variant>
 
 namespace voltwright::cli {
 
 std::optional<Prices> prices_of(const Call& call) {
     if (!call.given("--prices")) return Prices{};
     auto read = read_prices(call.text("--prices"));
-    if (const auto* diagnostics = std::get_if<Diagnostics>(&read)) {
-        refuse(call, *diagnostics);
-        return {};
-    }
-    return Prices{std::get<PriceList>(std::move(read))};
+    if (read) return Prices{*std::move(read)};
+    refuse(call, read.wrong());
+    return {};
 }
 
 std::optional<Planned> planned(const Call& call, PlanDetail detail) {

@@ -18,7 +18,7 @@ bool read_option(const Call& call, std::string_view option, std::optional<Quanti
     if (!call.given(option)) return true;
     const auto read = parse<Quantity>(call.text(option));
     if (read) quantity = read->value;
-    if (!read) call.complain(std::string(option) + ": " + read.reason().why);
+    if (!read) call.complain(std::string(option) + ": " + read.wrong().why);
     return static_cast<bool>(read);
 }
 

@@ -11,8 +11,8 @@ namespace {
 std::optional<Ratio> allowance_of(const Call& call) {
     const auto read = parse<Ratio>(call.text("--allowance", "10 %"));
     if (!read) {
-        call.complain("--allowance: " + read.reason().why +
-                      (read.reason().hint.empty() ? "" : "; " + read.reason().hint));
+        call.complain("--allowance: " + read.wrong().why +
+                      (read.wrong().hint.empty() ? "" : "; " + read.wrong().hint));
         return {};
     }
     if (read->half_width == Ratio{} && read->value >= 0.0 && read->value <= 1.0) return read->value;

@@ -37,7 +37,7 @@ void check(const Unreadable& reason, std::string_view text) {
 template <class Q>
 void read_as(std::string_view text) {
     const auto read = parse<Q>(text);
-    if (!read) return check(read.reason(), text);
+    if (!read) return check(read.wrong(), text);
     demand(dimension_of(text) == dimension<Q>(), "read as what it is not");
     demand(std::isfinite(read->value.value()) && std::isfinite(read->half_width.value()), "not finite");
     demand(read->half_width.value() >= 0.0, "a negative half width");
@@ -75,7 +75,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
 
     const auto gauge = parse_gauge(text);
     if (!gauge) {
-        check(gauge.reason(), text);
+        check(gauge.wrong(), text);
         return 0;
     }
     const auto again = parse_gauge(show(*gauge));

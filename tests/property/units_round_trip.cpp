@@ -170,17 +170,17 @@ TEST_CASE("any bytes at all are read or refused with a reason that can be printe
                 CHECK(read->half_width.value() >= 0.0);
                 return;
             }
-            CHECK(!read.reason().why.empty());
-            CHECK(!read.reason().hint.empty());
-            CHECK(read.reason().at <= text.size());
-            CHECK(printable(read.reason().why));
-            CHECK(printable(read.reason().hint));
+            CHECK(!read.wrong().why.empty());
+            CHECK(!read.wrong().hint.empty());
+            CHECK(read.wrong().at <= text.size());
+            CHECK(printable(read.wrong().why));
+            CHECK(printable(read.wrong().hint));
         });
         const auto gauge = parse_gauge(text);
         if (gauge)
             CHECK((*parse_gauge(show(*gauge)) == *gauge));
         else
-            CHECK(printable(gauge.reason().why + gauge.reason().hint));
+            CHECK(printable(gauge.wrong().why + gauge.wrong().hint));
     }
     // The pieces do lead somewhere.
     CHECK(read_at_all > 100);

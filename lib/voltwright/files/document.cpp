@@ -126,7 +126,7 @@ void forget_places(Entry& entry) {
 
 }  // namespace
 
-std::variant<Document, Diagnostics> read_document(const std::string& path) {
+Result<Document, Diagnostics> read_document(const std::string& path) {
     const bool standard_input = path == "-";
     const std::string name = standard_input ? "standard input" : path.empty() ? "\"\"" : path;
     // Not to wait for the other end of a named pipe.
@@ -155,7 +155,7 @@ std::variant<Document, Diagnostics> read_document(const std::string& path) {
     return read_document_text(name, std::move(text));
 }
 
-std::variant<Document, Diagnostics> read_document_text(std::string name, std::string text) {
+Result<Document, Diagnostics> read_document_text(std::string name, std::string text) {
     if (text.size() > largest) return as_a_whole(std::move(name), too_large);
     if (text.compare(0, byte_order_mark.size(), byte_order_mark) == 0) text.erase(0, byte_order_mark.size());
     if (auto diagnostic = unfit(name, text)) return Diagnostics{std::move(*diagnostic)};

@@ -2,10 +2,11 @@
 
 #include "voltwright/profile/entry.hpp"
 #include "voltwright/profile/fault.hpp"
+#include "voltwright/units/result.hpp"
 
+#include <optional>
 #include <string>
 #include <string_view>
-#include <variant>
 #include <vector>
 
 namespace voltwright {
@@ -31,8 +32,8 @@ struct Document {
 /// Reads TOML. Refuses, each with one diagnostic: what is no regular file (unless `-`), more than 1 MiB, a line of more
 /// than 4,000 bytes, what is not UTF-8, and every syntax error (the parser stops at the first). A quantity that was
 /// written without quotes is explained.
-std::variant<Document, Diagnostics> read_document(const std::string& path);
-std::variant<Document, Diagnostics> read_document_text(std::string name, std::string text);
+Result<Document, Diagnostics> read_document(const std::string& path);
+Result<Document, Diagnostics> read_document_text(std::string name, std::string text);
 
 /// The value of `--set key=value`: a TOML value where it is one (`12`, `true`, `["a", "b"]`, `{ … }`, `"6 m"`), else the
 /// text as it stands (`9 m`).
@@ -42,8 +43,8 @@ Entry read_override_value(std::string_view text);
 Diagnostics locate(const Document& document, const Faults& faults);
 
 /// Writes a file beside `path` and renames it over it: either the new text stands there whole, or the old.
-/// Answers what went wrong, or an empty text.
-std::string write_whole(const std::string& path, std::string_view text);
+/// Answers what went wrong, if anything did.
+std::optional<std::string> write_whole(const std::string& path, std::string_view text);
 
 /// Whether a file stands as write_whole() left it, not touched since. It bears an extended attribute; a file system without
 /// them answers no.

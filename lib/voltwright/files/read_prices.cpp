@@ -83,7 +83,7 @@ std::optional<Money> money_of(const Entry& entry, const std::string& path, Fault
     }
     const auto money = parse_money(*text);
     if (money) return *money;
-    faults.push_back({path, money.reason().why, money.reason().hint});
+    faults.push_back({path, money.wrong().why, money.wrong().hint});
     return {};
 }
 
@@ -288,13 +288,12 @@ PriceList read_prices(const Entry& root, const Tables& tables, Faults& faults) {
     return list;
 }
 
-std::variant<PriceList, Diagnostics> read_prices(const std::string& path, const Tables& tables) {
-    auto read = read_document(path);
-    if (auto* diagnostics = std::get_if<Diagnostics>(&read)) return std::move(*diagnostics);
-    const Document& document = std::get<Document>(read);
+Result<PriceList, Diagnostics> read_prices(const std::string& path, const Tables& tables) {
+    const auto document = read_document(path);
+    if (!document) return document.wrong();
     Faults faults;
-    PriceList list = read_prices(document.root, tables, faults);
-    if (!faults.empty()) return locate(document, faults);
+    PriceList list = read_prices(document->root, tables, faults);
+    if (!faults.empty()) return locate(*document, faults);
     return list;
 }
 

@@ -98,7 +98,7 @@ std::string words_of(const toml::parse_error& error) {
 
 }  // namespace
 
-std::variant<Entry, std::vector<TomlError>> read_toml(std::string_view text) {
+Result<Entry, std::vector<TomlError>> read_toml(std::string_view text) {
     const toml::parse_result parsed = toml::parse(text);
     if (!parsed) {
         const toml::source_position at = parsed.error().source().begin;

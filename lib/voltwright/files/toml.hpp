@@ -1,10 +1,10 @@
 #pragma once
 
 #include "voltwright/profile/entry.hpp"
+#include "voltwright/units/result.hpp"
 
 #include <string>
 #include <string_view>
-#include <variant>
 #include <vector>
 
 namespace voltwright {
@@ -16,6 +16,6 @@ struct TomlError {
 };
 
 /// The tree of a TOML text that has been looked through: UTF-8, of a sane size and depth.
-std::variant<Entry, std::vector<TomlError>> read_toml(std::string_view text);
+Result<Entry, std::vector<TomlError>> read_toml(std::string_view text);
 
 }  // namespace voltwright

@@ -45,12 +45,13 @@ int write_all(int file, std::string_view text) {
 }
 
 /// A device or a pipe has nothing to keep, and a file must not take its place.
-std::string write_through(const std::string& path, std::string_view text) {
+std::optional<std::string> write_through(const std::string& path, std::string_view text) {
     const int file = ::open(path.c_str(), O_WRONLY | O_CLOEXEC);
     if (file < 0) return cannot_be_written(errno);
     int error = write_all(file, text);
     if (::close(file) != 0 && error == 0) error = errno;
-    return error == 0 ? std::string() : cannot_be_written(error);
+    if (error != 0) return cannot_be_written(error);
+    return {};
 }
 
 /// Where a link leads, or the path as it is when nothing stands there yet.
@@ -85,7 +86,7 @@ bool stands_as_written(const std::string& path) {
     return length > 0 && std::string_view(words.data(), static_cast<std::size_t>(length)) == mark_of(about);
 }
 
-std::string write_whole(const std::string& path, std::string_view text) {
+std::optional<std::string> write_whole(const std::string& path, std::string_view text) {
     struct stat old = {};
     const bool stands = ::stat(path.c_str(), &old) == 0;
     if (!stands && errno != ENOENT) return cannot_be_written(errno);

@@ -346,7 +346,7 @@ Q from_si(double x) {
 template <class Q>
 Read<Spread<Q>> parse(std::string_view text) {
     const Read<Numbers> numbers = read_numbers(text, dimension<Q>(), std::same_as<Q, TemperatureRise>);
-    if (!numbers) return numbers.reason();
+    if (!numbers) return numbers.wrong();
     return Spread<Q>{from_si<Q>(numbers->value), from_si<Difference<Q>>(numbers->half_width)};
 }
 

@@ -1,9 +1,9 @@
 #pragma once
 
+#include "voltwright/units/result.hpp"
+
 #include <cstddef>
 #include <string>
-#include <utility>
-#include <variant>
 
 namespace voltwright {
 
@@ -17,20 +17,8 @@ struct Unreadable {
     std::size_t at = 0;
 };
 
-/// Either a value or the reason why there is none.
+/// A value read from a text, or the reason why there is none.
 template <class T>
-class Read {
-public:
-    Read(T value) : content_(std::move(value)) {}
-    Read(Unreadable reason) : content_(std::move(reason)) {}
-
-    [[nodiscard]] explicit operator bool() const { return content_.index() == 0; }
-    [[nodiscard]] const T& operator*() const { return std::get<0>(content_); }
-    [[nodiscard]] const T* operator->() const { return &std::get<0>(content_); }
-    [[nodiscard]] const Unreadable& reason() const { return std::get<1>(content_); }
-
-private:
-    std::variant<T, Unreadable> content_;
-};
+using Read = Result<T, Unreadable>;
 
 }  // namespace voltwright

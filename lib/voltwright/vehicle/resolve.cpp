@@ -192,7 +192,7 @@ Faults readings_at_nowhere(const System& system) {
 
 }  // namespace
 
-std::variant<System, Faults> resolve(const Profile& profile, const Tables& tables) {
+Result<System, Faults> resolve(const Profile& profile, const Tables& tables) {
     Faults faults = missing_keys(profile);
     const Faults beyond = out_of_range(profile);
     faults.insert(faults.end(), beyond.begin(), beyond.end());

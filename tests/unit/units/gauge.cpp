@@ -98,8 +98,8 @@ TEST_CASE("a size without its system is asked back") {
         CAPTURE(row.text);
         const auto read = parse_gauge(row.text);
         REQUIRE(!read);
-        CHECK(read.reason().why == row.why);
-        CHECK(read.reason().hint == row.hint);
+        CHECK(read.wrong().why == row.why);
+        CHECK(read.wrong().hint == row.hint);
     }
 }
 
@@ -110,11 +110,11 @@ TEST_CASE("aluminium and copper-clad aluminium are refused, however they are cal
         CAPTURE(text);
         const auto read = parse_gauge(text);
         REQUIRE(!read);
-        CHECK(read.reason().why ==
+        CHECK(read.wrong().why ==
               "aluminium and copper-clad aluminium are not planned with: every size here is of copper");
-        CHECK(read.reason().hint == "the size of a copper cable: \"8 AWG\", \"10 mm2\"");
+        CHECK(read.wrong().hint == "the size of a copper cable: \"8 AWG\", \"10 mm2\"");
     }
-    CHECK(parse_gauge("8 AWG called").reason().why == "'called' behind the size is not understood");
+    CHECK(parse_gauge("8 AWG called").wrong().why == "'called' behind the size is not understood");
 }
 
 TEST_CASE("the same number in two systems is not the same size") {

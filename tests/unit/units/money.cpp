@@ -37,9 +37,9 @@ TEST_CASE("what is no amount of money is refused") {
         CAPTURE(text);
         CHECK_FALSE(parse_money(text));
     }
-    CHECK(parse_money("4,20").reason().why == "an amount has a point, not a comma");
-    CHECK(parse_money("-1").reason().why == "a price is not negative");
-    CHECK(parse_money("1.23456").reason().why == "an amount has at most four digits after the point");
+    CHECK(parse_money("4,20").wrong().why == "an amount has a point, not a comma");
+    CHECK(parse_money("-1").wrong().why == "a price is not negative");
+    CHECK(parse_money("1.23456").wrong().why == "an amount has at most four digits after the point");
 }
 
 TEST_CASE("a length of 0.1 m costs its share, rounded half up to the currency's decimals") {

@@ -23,7 +23,7 @@ void check(std::initializer_list<Reads<std::type_identity_t<Q>>> rows) {
         CAPTURE(row.text);
         const auto read = parse<Q>(row.text);
         if (!read)
-            FAIL_CHECK(read.reason().why << " | " << read.reason().hint);
+            FAIL_CHECK(read.wrong().why << " | " << read.wrong().hint);
         else
             CHECK(*read == row.expected);
         CHECK(dimension_of(row.text) == dimension<Q>());
@@ -41,9 +41,9 @@ void check_reasons(std::initializer_list<Refuses> rows) {
         CAPTURE(row.text);
         const auto read = parse<Q>(row.text);
         REQUIRE(!read);
-        CHECK(read.reason().why == row.why);
-        CHECK(read.reason().hint == row.hint);
-        CHECK(read.reason().at == row.at);
+        CHECK(read.wrong().why == row.why);
+        CHECK(read.wrong().hint == row.hint);
+        CHECK(read.wrong().at == row.at);
     }
 }
 
@@ -351,10 +351,10 @@ TEST_CASE("what cannot be seen is not repeated in a message") {
         {"6 \u0085x"sv, "'?x' is no unit that is known here", "\"6.5 m\"", 2},
     });
     const std::string many = "6 " + std::string(100, 'q');
-    CHECK(parse<Length>(many).reason().why == "'" + std::string(40, 'q') + "...' is no unit that is known here");
+    CHECK(parse<Length>(many).wrong().why == "'" + std::string(40, 'q') + "...' is no unit that is known here");
     std::string forty = "6 ";
     for (int i = 0; i < 41; ++i) forty += "\u03bb";
-    CHECK(parse<Length>(forty).reason().why.find("\u03bb...'") != std::string::npos);
+    CHECK(parse<Length>(forty).wrong().why.find("\u03bb...'") != std::string::npos);
 }
 
 TEST_CASE("a text longer than 200 bytes is refused before it is read") {
@@ -362,7 +362,7 @@ TEST_CASE("a text longer than 200 bytes is refused before it is read") {
     CHECK(parse<Length>(blanks + "6 m"));
     const auto longer = parse<Length>(blanks + " 6 m");
     REQUIRE(!longer);
-    CHECK(longer.reason().why == "this text is too long for a quantity");
+    CHECK(longer.wrong().why == "this text is too long for a quantity");
     CHECK(!dimension_of(blanks + " 6 m"));
     CHECK(!parse_gauge(blanks + "8 AWG"));
 }

@@ -38,7 +38,7 @@ bool read_accuracy(const Entry& entry, const std::string& path, std::string_view
         if (!as_fixed || fixed) {
             std::string hint = "a share of the reading and a fixed part, as in " + toml_quoted(example);
             if (share && !as_fixed)
-                unreadable(path, as_fixed.reason(), faults);
+                unreadable(path, as_fixed.wrong(), faults);
             else
                 faults.push_back({path, toml_quoted(*text) + " is no accuracy", {}});
             faults.back().hint = std::move(hint);

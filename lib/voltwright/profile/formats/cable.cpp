@@ -57,7 +57,7 @@ bool Format<Gauge>::read(const Entry& entry, const std::string& path, Gauge& val
     if (mentions_aluminium(*text)) return refuse_aluminium(path, faults);
     const auto gauge = parse_gauge(*text);
     if (!gauge) {
-        unreadable(path, gauge.reason(), faults);
+        unreadable(path, gauge.wrong(), faults);
         return false;
     }
     value = *gauge;
@@ -74,7 +74,7 @@ bool Format<Insulation>::read(const Entry& entry, const std::string& path, Insul
     if (mentions_aluminium(*text)) return refuse_aluminium(path, faults);
     const auto [rating, words] = split_words<Temperature>(*text);
     if (!rating) {
-        unreadable(path, rating.reason(), faults);
+        unreadable(path, rating.wrong(), faults);
         return false;
     }
     if (rating->half_width > TemperatureRise{})

@@ -29,7 +29,7 @@ bool read_either(const Entry& entry, const std::string& path, std::variant<Sprea
     const auto take = [&]<class Q>(const Q*) {
         const auto read = parse<Q>(*text);
         if (!read) {
-            unreadable(path, read.reason(), faults);
+            unreadable(path, read.wrong(), faults);
             return false;
         }
         value = *read;

@@ -23,7 +23,7 @@ bool read_fuse(const Entry& entry, const std::string& path, FuseChoice& value, F
     if (!text) return false;
     const auto [rating, family] = split_words<Current>(*text);
     if (!rating) {
-        unreadable(path, rating.reason(), faults);
+        unreadable(path, rating.wrong(), faults);
         faults.back().hint = "rating and family, as in " + toml_quoted(fuse_example);
         return false;
     }

@@ -14,7 +14,7 @@ bool Format<Spread<Q>>::read(const Entry& entry, const std::string& path, Spread
     if (!text) return false;
     const auto parsed = parse<Q>(*text);
     if (!parsed) {
-        formats::unreadable(path, parsed.reason(), faults);
+        formats::unreadable(path, parsed.wrong(), faults);
         return false;
     }
     value = *parsed;
