@@ -155,7 +155,7 @@ struct GivenOf {
     }
     static void complete([[maybe_unused]] void* given, [[maybe_unused]] const Profile& profile,
                          [[maybe_unused]] const Tables& tables) {
-        if constexpr (requires(T& value) { Format<T>::complete(value, profile, tables); })
+        if constexpr (requires(T & value) { Format<T>::complete(value, profile, tables); })
             if (auto& value = *static_cast<std::optional<T>*>(given)) Format<T>::complete(*value, profile, tables);
     }
 };

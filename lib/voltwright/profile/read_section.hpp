@@ -19,7 +19,6 @@ void read_key(const Key& key, const Entry& value, const std::string& path, const
               SectionRef section, Faults& faults);
 
 /// Says that a key is not known; answers what was probably meant.
-std::string_view unknown_key(const std::string& path, std::string_view name, std::span<const Key> keys,
-                             Faults& faults);
+std::string_view unknown_key(const std::string& path, std::string_view name, std::span<const Key> keys, Faults& faults);
 
 }  // namespace voltwright

@@ -87,8 +87,7 @@ SectionRow optional_section(std::string_view name, std::string_view sentence, st
 
 /// One of which there may be several.
 template <auto Member>
-SectionRow list_section(std::string_view name, std::size_t most, std::string_view sentence,
-                        std::span<const Key> keys) {
+SectionRow list_section(std::string_view name, std::size_t most, std::string_view sentence, std::span<const Key> keys) {
     return {name,
             true,
             true,

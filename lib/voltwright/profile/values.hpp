@@ -12,7 +12,7 @@
 
 namespace voltwright {
 
-// The values that a profile is made of, beside plain quantities. How each is written stands in vehicle/forms.
+// The values that a profile is made of, beside plain quantities. How each is written stands in profile/formats/.
 
 enum class Chemistry { flooded, agm, gel, lfp };
 enum class Alternator { plain, smart };
