@@ -24,28 +24,62 @@ quietly() {
     fi
 }
 
-# Builds the outsider against the tree given, both ways, and prints what the two programs say.
+# Builds the outsiders against the tree given, both ways, and prints what their programs say.
 use() {
     rm -rf "$work/by-cmake"
     quietly cmake -G Ninja -S "$outsider" -B "$work/by-cmake" -DCMAKE_PREFIX_PATH="$1" -DCMAKE_BUILD_TYPE=Release
     quietly cmake --build "$work/by-cmake"
     "$work/by-cmake/outsider"
+    for program in unchecked_profile careless_cable; do
+        "$work/by-cmake/$program" || fail "$program"
+    done
 
     PKG_CONFIG_PATH=$(dirname "$(find "$1" -name voltwright.pc)")
     export PKG_CONFIG_PATH
     flags=$(pkg-config --cflags --libs voltwright-report voltwright-files voltwright)
     # shellcheck disable=SC2086  # a list of words
-    ${CXX:-c++} "$outsider/main.cpp" -o "$work/by-pkg-config" $flags || fail "pkg-config did not serve"
+    ${CXX:-c++} "$outsider/outsider.cpp" -o "$work/by-pkg-config" $flags || fail "pkg-config did not serve"
     "$work/by-pkg-config"
+}
+
+# A host project that takes the sources in as a folder gets the libraries, and nothing of ours is installed or built beside.
+as_a_folder() {
+    mkdir "$work/host"
+    printf '%s\n' 'cmake_minimum_required(VERSION 3.25)' 'project(host LANGUAGES CXX)' \
+        "add_subdirectory($source voltwright)" \
+        'if(TARGET voltwright_cli OR NOT TARGET voltwright::report)' '  message(FATAL_ERROR "what is built")' 'endif()' \
+        >"$work/host/CMakeLists.txt"
+    quietly cmake -G Ninja -S "$work/host" -B "$work/host/build"
+    quietly cmake --install "$work/host/build" --prefix "$work/host/installed"
+    [ ! -e "$work/host/installed" ] || fail "a host project installs what is ours"
 }
 
 quietly cmake --install "$build" --prefix "$work/first"
 if grep -rlF -e "$source" -e "$build" "$work/first"; then
     fail "these files name the folder in which they were built"
 fi
-for header in $(cd "$source/lib" && find voltwright -name '*.hpp'); do
-    [ -f "$work/first/include/$header" ] || fail "$header is not installed"
+
+# Every promised header is there with what it includes, and none that only ours include.
+sed -n 's,^ *\(voltwright/[^ )]*\.hpp\).*,\1,p' "$source/lib/package/public_headers.cmake" >"$work/promised"
+[ -s "$work/promised" ] || fail "no header is promised"
+while read -r header; do
+    quietly ${CXX:-c++} -std=c++20 -fsyntax-only -x c++ -I "$work/first/include" "$work/first/include/$header"
+done <"$work/promised"
+for header in profile/sections/rows report/markup; do
+    [ -f "$source/lib/voltwright/$header.hpp" ] || fail "$header.hpp is not there any more: name another inner header"
+    [ ! -f "$work/first/include/voltwright/$header.hpp" ] || fail "$header.hpp is an inner header and was installed"
 done
+
+# The runs of a plan that is dropped: no trip is made over them.
+if ${CXX:-c++} -std=c++20 -fsyntax-only -I "$work/first/include" "$outsider/dropped_plan.cpp" 2>"$work/log"; then
+    fail "a trip over the runs of a dropped plan compiles"
+fi
+grep -q "deleted" "$work/log" || { cat "$work/log" >&2; fail "dropped_plan.cpp fails for another reason"; }
+
+for paper in LICENSE README.md CHANGELOG.md schemas/profile.schema.json examples/profiles/simplest.toml; do
+    [ -f "$work/first/share/doc/voltwright/$paper" ] || fail "share/doc/voltwright/$paper is not installed"
+done
+as_a_folder
 
 use "$work/first" >"$work/said-first"
 mv "$work/first" "$work/second"
