@@ -1,19 +1,18 @@
 #pragma once
 
+#include "voltwright/profile/amount.hpp"
 #include "voltwright/profile/entry.hpp"
 #include "voltwright/profile/fault.hpp"
 #include "voltwright/profile/shape.hpp"
-#include "voltwright/units/measure.hpp"
 
 #include <string>
-#include <variant>
 #include <vector>
 
 namespace voltwright {
 
 /// The plain quantities and counts of a value, each with its place in it: nothing, `[0]` or `[0].length`.
 struct CheckedValue {
-    std::variant<Measure, int> value;
+    Amount value;
     std::string at = {};
 };
 using Checked = std::vector<CheckedValue>;

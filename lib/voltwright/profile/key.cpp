@@ -59,37 +59,26 @@ void Key::complete_inside(SectionRef section, const Profile& profile, const Tabl
     type->complete(writable(section), profile, tables);
 }
 
+namespace {
+
+std::string show_range(const Range& range) {
+    const std::string low = show(range.low), high = show(range.high);
+    return range.above ? "above " + low + ", at most " + high : low + " to " + high;
+}
+
+}  // namespace
+
 void check_ranges(const Checked& values, const std::string& path, const Key& key, Faults& faults) {
-    const auto same_kind = [](const std::variant<Measure, int>& a, const std::variant<Measure, int>& b) {
-        if (a.index() != b.index()) return false;
-        const auto* measure = std::get_if<Measure>(&a);
-        return !measure || measure->index() == std::get<Measure>(b).index();
-    };
-    struct Text {
-        std::string operator()(int count) const { return std::to_string(count); }
-        std::string operator()(const Measure& measure) const {
-            return std::visit(
-                []<class Q>(const Q& q) {
-                    if constexpr (requires { write(Spread<Q>{q}); })
-                        return write(Spread<Q>{q});
-                    else
-                        return show(q);
-                },
-                measure);
-        }
-    };
     for (const CheckedValue& checked : values)
         for (const Range& range : key.ranges) {
-            if (!same_kind(checked.value, range.low)) continue;
+            const Amount& amount = checked.value;
+            if (amount.dimension != range.low.dimension) continue;
             // What is no number is inside no range.
-            if ((range.above ? range.low < checked.value : range.low <= checked.value) && checked.value <= range.high)
-                continue;
-            Key alone = key;
-            alone.ranges = {range};
-            faults.push_back(
-                {path + checked.at,
-                 std::visit(Text{}, checked.value) + " is outside the range of `" + std::string(key.name) + "`",
-                 "it may be " + show_ranges(alone)});
+            const bool above = range.above ? range.low.value < amount.value : range.low.value <= amount.value;
+            if (above && amount.value <= range.high.value) continue;
+            faults.push_back({path + checked.at,
+                              write(amount) + " is outside the range of `" + std::string(key.name) + "`",
+                              "it may be " + show_range(range)});
         }
 }
 
@@ -145,15 +134,8 @@ std::string write_inline(std::span<const Key> keys, SectionView section) {
 // ---- in words -------------------------------------------------------------------------------------------------------
 
 std::string show_ranges(const Key& key) {
-    struct Bound {
-        std::string operator()(int count) const { return std::to_string(count); }
-        std::string operator()(const Measure& measure) const { return show(measure); }
-    };
     std::string text;
-    for (const Range& range : key.ranges) {
-        const std::string low = std::visit(Bound{}, range.low), high = std::visit(Bound{}, range.high);
-        text += (text.empty() ? "" : "; ") + (range.above ? "above " + low + ", at most " + high : low + " to " + high);
-    }
+    for (const Range& range : key.ranges) text += (text.empty() ? "" : "; ") + show_range(range);
     return text;
 }
 

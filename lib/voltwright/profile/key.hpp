@@ -1,12 +1,12 @@
 #pragma once
 
+#include "voltwright/profile/amount.hpp"
 #include "voltwright/profile/entry.hpp"
 #include "voltwright/profile/fault.hpp"
 #include "voltwright/profile/format.hpp"
 #include "voltwright/profile/section_ref.hpp"
 #include "voltwright/profile/shape.hpp"
 #include "voltwright/tables/tables.hpp"
-#include "voltwright/units/measure.hpp"
 
 #include <array>
 #include <cstddef>
@@ -26,7 +26,7 @@ struct Profile;
 
 /// Between two quantities of one dimension, or two counts. `above`: the lower bound itself is outside.
 struct Range {
-    std::variant<Measure, int> low, high;
+    Amount low, high;
     bool above = false;
 };
 

@@ -162,8 +162,8 @@ Json object_of(std::span<const Key> keys) {
         property.update(of(key.shape()));
         if (property.contains("type") && property["type"] == "integer")
             for (const Range& range : key.ranges) {
-                property["minimum"] = std::get<int>(range.low);
-                property["maximum"] = std::get<int>(range.high);
+                property["minimum"] = static_cast<int>(range.low.value);
+                property["maximum"] = static_cast<int>(range.high.value);
             }
         if (const std::string usual = usual_value(key); !usual.empty()) property["default"] = Json::parse(usual);
         json["properties"][std::string(key.name)] = std::move(property);

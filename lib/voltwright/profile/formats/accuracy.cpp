@@ -73,7 +73,7 @@ bool Format<Accuracy<Voltage>>::read(const Entry& entry, const std::string& path
 }
 std::string Format<Accuracy<Voltage>>::write(const Accuracy<Voltage>& value) { return accuracy_text(value); }
 Checked Format<Accuracy<Voltage>>::measures(const Accuracy<Voltage>& value) {
-    return {{Measure{value.share}}, {Measure{value.fixed}}};
+    return {{amount(value.share)}, {amount(value.fixed)}};
 }
 Shape Format<Accuracy<Voltage>>::shape() { return accuracy_shape<Voltage>(); }
 
@@ -83,7 +83,7 @@ bool Format<Accuracy<Current>>::read(const Entry& entry, const std::string& path
 }
 std::string Format<Accuracy<Current>>::write(const Accuracy<Current>& value) { return accuracy_text(value); }
 Checked Format<Accuracy<Current>>::measures(const Accuracy<Current>& value) {
-    return {{Measure{value.share}}, {Measure{value.fixed}}};
+    return {{amount(value.share)}, {amount(value.fixed)}};
 }
 Shape Format<Accuracy<Current>>::shape() { return accuracy_shape<Current>(); }
 

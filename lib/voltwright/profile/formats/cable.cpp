@@ -93,7 +93,7 @@ std::string Format<Insulation>::write(const Insulation& value) {
     return toml_quoted(voltwright::write(Spread<Temperature>{value.rating}) +
                        (value.material.empty() ? "" : " " + value.material));
 }
-Checked Format<Insulation>::measures(const Insulation& value) { return {{Measure{value.rating}}}; }
+Checked Format<Insulation>::measures(const Insulation& value) { return {{amount(value.rating)}}; }
 Shape Format<Insulation>::shape() {
     Shape shape = quantity_shape(Dimension::temperature);
     shape.says = "a temperature rating, with the material if known";

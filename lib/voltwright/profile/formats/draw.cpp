@@ -57,8 +57,8 @@ std::string write_either(const Variant& value) {
 }
 
 template <class Variant>
-Measure measure_of(const Variant& value) {
-    return std::visit([](const auto& spread) { return Measure{spread.value}; }, value);
+Amount amount_of(const Variant& value) {
+    return std::visit([](const auto& spread) { return amount(spread.value); }, value);
 }
 
 }  // namespace
@@ -67,7 +67,7 @@ bool Format<Draw>::read(const Entry& entry, const std::string& path, Draw& value
     return read_either<Power, Current, Resistance>(entry, path, value, faults);
 }
 std::string Format<Draw>::write(const Draw& value) { return write_either(value); }
-Checked Format<Draw>::measures(const Draw& value) { return {{measure_of(value)}}; }
+Checked Format<Draw>::measures(const Draw& value) { return {{amount_of(value)}}; }
 Shape Format<Draw>::shape() {
     return {Shape::Kind::quantity,
             "a power, a current or a resistance",
@@ -78,7 +78,7 @@ bool Format<DailyUse>::read(const Entry& entry, const std::string& path, DailyUs
     return read_either<Charge, Energy>(entry, path, value, faults);
 }
 std::string Format<DailyUse>::write(const DailyUse& value) { return write_either(value); }
-Checked Format<DailyUse>::measures(const DailyUse& value) { return {{measure_of(value)}}; }
+Checked Format<DailyUse>::measures(const DailyUse& value) { return {{amount_of(value)}}; }
 Shape Format<DailyUse>::shape() {
     return {Shape::Kind::quantity, "ampere-hours at 12 V, or watt-hours", {Dimension::charge, Dimension::energy}};
 }

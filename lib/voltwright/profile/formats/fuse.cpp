@@ -69,7 +69,7 @@ std::string Format<std::vector<FuseChoice>>::write(const std::vector<FuseChoice>
 }
 Checked Format<std::vector<FuseChoice>>::measures(const std::vector<FuseChoice>& value) {
     Checked checked;
-    for (std::size_t i = 0; i < value.size(); ++i) checked.push_back({Measure{value[i].rating.value}, path_to({}, i)});
+    for (std::size_t i = 0; i < value.size(); ++i) checked.push_back({amount(value[i].rating.value), path_to({}, i)});
     return checked;
 }
 Shape Format<std::vector<FuseChoice>>::shape() { return with_parts(Shape::Kind::one_or_list, "fuses", {fuse_shape()}); }
@@ -121,7 +121,7 @@ std::string Format<GivenFuses>::write(const GivenFuses& value) {
 Checked Format<GivenFuses>::measures(const GivenFuses& value) {
     Checked checked;
     for (const auto& [end, fuse] : value.at)
-        if (fuse) checked.push_back({Measure{fuse->rating.value}, end.empty() ? std::string() : "." + end});
+        if (fuse) checked.push_back({amount(fuse->rating.value), end.empty() ? std::string() : "." + end});
     return checked;
 }
 Shape Format<GivenFuses>::shape() {

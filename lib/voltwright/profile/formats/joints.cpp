@@ -40,7 +40,7 @@ Checked Format<std::vector<JointChoice>>::measures(const std::vector<JointChoice
     Checked checked;
     for (std::size_t i = 0; i < value.size(); ++i)
         if (const auto* resistance = std::get_if<Spread<Resistance>>(&value[i]))
-            checked.push_back({Measure{resistance->value}, path_to({}, i)});
+            checked.push_back({amount(resistance->value), path_to({}, i)});
     return checked;
 }
 Shape Format<std::vector<JointChoice>>::shape() {

@@ -29,7 +29,7 @@ std::string Format<Somewhere>::write(const Somewhere& value) {
     return Format<Spread<Temperature>>::write(std::get<Spread<Temperature>>(value));
 }
 Checked Format<Somewhere>::measures(const Somewhere& value) {
-    if (const auto* temperature = std::get_if<Spread<Temperature>>(&value)) return {{Measure{temperature->value}}};
+    if (const auto* temperature = std::get_if<Spread<Temperature>>(&value)) return {{amount(temperature->value)}};
     return {};
 }
 Shape formats::place_shape() {

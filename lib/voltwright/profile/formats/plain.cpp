@@ -33,7 +33,7 @@ bool Format<int>::read(const Entry& entry, const std::string& path, int& value, 
     return true;
 }
 std::string Format<int>::write(const int& value) { return std::to_string(value); }
-Checked Format<int>::measures(const int& value) { return {{value}}; }
+Checked Format<int>::measures(const int& value) { return {{amount(value)}}; }
 Shape Format<int>::shape() { return {Shape::Kind::whole, "a whole number"}; }
 
 bool Format<bool>::read(const Entry& entry, const std::string& path, bool& value, Faults& faults) {

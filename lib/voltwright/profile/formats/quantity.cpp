@@ -28,7 +28,7 @@ std::string Format<Spread<Q>>::write(const Spread<Q>& value) {
 
 template <class Q>
 Checked Format<Spread<Q>>::measures(const Spread<Q>& value) {
-    return {{Measure{value.value}}};
+    return {{amount(value.value)}};
 }
 
 template <class Q>

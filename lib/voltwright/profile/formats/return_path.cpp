@@ -39,7 +39,7 @@ std::string Format<ReturnPath>::write(const ReturnPath& value) {
     return "\"cable\"";
 }
 Checked Format<ReturnPath>::measures(const ReturnPath& value) {
-    if (const auto* resistance = std::get_if<Spread<Resistance>>(&value)) return {{Measure{resistance->value}}};
+    if (const auto* resistance = std::get_if<Spread<Resistance>>(&value)) return {{amount(resistance->value)}};
     return {};
 }
 Shape Format<ReturnPath>::shape() {

@@ -58,7 +58,7 @@ bool Format<Stud>::read(const Entry& entry, const std::string& path, Stud& value
 std::string Format<Stud>::write(const Stud& value) {
     return toml_quoted(voltwright::write(Spread<Length>{value.diameter}));
 }
-Checked Format<Stud>::measures(const Stud& value) { return {{Measure{value.diameter}}}; }
+Checked Format<Stud>::measures(const Stud& value) { return {{amount(value.diameter)}}; }
 Shape Format<Stud>::shape() { return {Shape::Kind::stud, "the thread of a stud"}; }
 
 }  // namespace voltwright

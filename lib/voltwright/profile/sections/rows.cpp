@@ -9,11 +9,11 @@ namespace voltwright::rows {
 
 template <class Q>
 Range between(Q low, Q high) {
-    return {Measure{low}, Measure{high}, false};
+    return {amount(low), amount(high), false};
 }
 template <class Q>
 Range up_to(Q high) {
-    return {Measure{Q{}}, Measure{high}, true};
+    return {amount(Q{}), amount(high), true};
 }
 template Range between(Current, Current);
 template Range between(Voltage, Voltage);
@@ -41,7 +41,7 @@ template Range up_to(Mass);
 template Range up_to(Angle);
 template Range up_to(Ratio);
 template Range up_to(Energy);
-Range counts(int low, int high) { return {low, high, false}; }
+Range counts(int low, int high) { return {amount(low), amount(high), false}; }
 
 Range outside_air() { return between(celsius(-60.0), celsius(60.0)); }
 Range surroundings() { return between(celsius(-60.0), celsius(150.0)); }
