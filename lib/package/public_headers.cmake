@@ -28,16 +28,24 @@ set(promised_headers
     # a vehicle
     voltwright/profile/profile.hpp
     voltwright/vehicle/resolve.hpp
+    # its trip
+    voltwright/simulation/build_scenario.hpp
+    voltwright/simulation/simulate.hpp
     # its plan, and a changed one
     voltwright/planning/plan.hpp
     voltwright/planning/replan.hpp
+    # what is bought, and what a meter says
+    voltwright/diagnosis/diagnose.hpp
+    voltwright/diagnosis/test_plan.hpp
+    voltwright/shopping/parts.hpp
     # files
     voltwright/files/load.hpp
     voltwright/files/read_prices.hpp
     # pages and JSON
     voltwright/report/diagnostics.hpp
     voltwright/report/plan_json.hpp
-    voltwright/report/plan_text.hpp)
+    voltwright/report/plan_text.hpp
+    voltwright/report/sheet.hpp)
 
 # Sets `result` to the promised headers and all that these include of ours.
 function(list_installed_headers result)

@@ -78,7 +78,7 @@ std::vector<LaidRun> laid(const System& system, double thickness = 1.0) {
     std::vector<LaidRun> runs;
     for (const SystemRun& run : system.runs) {
         const double milliohms_each = run.role == RunRole::feed ? 18.0 : run.role == RunRole::output ? 4.0 : 45.0;
-        runs.push_back({&run, milliohms(milliohms_each / thickness)});
+        runs.push_back({run.from, run.to, milliohms(milliohms_each / thickness)});
     }
     return runs;
 }

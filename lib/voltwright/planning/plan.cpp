@@ -44,8 +44,8 @@ std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs) {
         const Candidate* taken = run.taken();
         if (!run.sized() || !taken) continue;
         const bool brings = taken->drop.has_value();
-        laid.push_back(
-            {&run.task, brings ? taken->drop->resistance.loop : std::max(taken->cold_loop, taken->hot_loop), brings});
+        laid.push_back({run.task.from, run.task.to,
+                        brings ? taken->drop->resistance.loop : std::max(taken->cold_loop, taken->hot_loop), brings});
     }
     return laid;
 }

@@ -48,8 +48,6 @@ std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQu
                                           const Tables& tables = built_in_tables());
 
 /// The runs with the resistance of what was chosen for them; where nothing fits, of what fails least.
-/// They point to the plans of the runs, which have to outlive them: of a temporary there are none.
 std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs);
-std::vector<LaidRun> laid_runs(const std::vector<RunPlan>&& runs) = delete;
 
 }  // namespace voltwright

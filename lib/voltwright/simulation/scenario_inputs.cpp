@@ -26,10 +26,14 @@ namespace {
 
 /// The run that ends at a place; nullptr when none leads there. Throws when one does and was not laid.
 const LaidRun* laid_to(const System& system, const std::vector<LaidRun>& runs, std::string_view place) {
-    const auto leads = [place](const SystemRun& run) { return run.to.name == place && run.role != RunRole::solar; };
+    const auto of_the_panel = [](const LaidRun& run) {
+        return run.from.kind == PlaceKind::panel || run.from.kind == PlaceKind::regulator;
+    };
     for (const LaidRun& run : runs)
-        if (leads(*run.run)) return &run;
-    if (std::any_of(system.runs.begin(), system.runs.end(), leads))
+        if (run.to.name == place && !of_the_panel(run)) return &run;
+    if (std::any_of(system.runs.begin(), system.runs.end(), [place](const SystemRun& run) {
+            return run.to.name == place && run.role != RunRole::solar;
+        }))
         throw std::invalid_argument("the run to " + std::string(place) + " is not among those laid");
     return nullptr;
 }
@@ -48,11 +52,11 @@ struct SourcePath {
 
 SourcePath path_to(const System& system, const std::vector<LaidRun>& runs, std::string_view place) {
     SourcePath path;
-    for (const LaidRun* run = laid_to(system, runs, place); run; run = laid_to(system, runs, run->run->from.name)) {
+    for (const LaidRun* run = laid_to(system, runs, place); run; run = laid_to(system, runs, run->from.name)) {
         path.loop += run->loop;
         path.brings = path.brings && run->brings;
-        path.source = run->run->from.kind;
-        if (is_source(run->run->from)) break;
+        path.source = run->from.kind;
+        if (is_source(run->from)) break;
     }
     return path;
 }

@@ -9,9 +9,9 @@
 
 namespace voltwright {
 
-/// A run with the resistance of the cable that was chosen for it.
+/// A run with the resistance of the cable that was chosen for it. It keeps what it tells: the plan may be dropped.
 struct LaidRun {
-    const SystemRun* run;
+    Place from, to;
     Resistance loop;     ///< warm, as at its normal current
     bool brings = true;  ///< so much power as is asked for at its end
 };

@@ -1,6 +1,8 @@
 #include "unit/profile/reading.hpp"
 
 #include "voltwright/planning/plan.hpp"
+#include "voltwright/simulation/build_scenario.hpp"
+#include "voltwright/simulation/simulate.hpp"
 #include "voltwright/vehicle/resolve.hpp"
 
 #include <functional>
@@ -75,6 +77,22 @@ TEST_CASE("a trip over runs of which one is not laid is refused") {
         laid.pop_back();
         CHECK_THROWS_AS(scenario_inputs(system, laid, built_in_tables()), std::invalid_argument);
     }
+}
+
+TEST_CASE("a trip is the same over the runs of a plan that is kept and of one that is dropped") {
+    const auto answer = resolve(testing::sound(testing::simplest), built_in_tables());
+    REQUIRE(answer);
+    const Plan plan = make_plan(*answer);
+    const std::vector<LaidRun> kept = laid_runs(plan.runs), dropped = laid_runs(make_plan(*answer).runs);
+    REQUIRE(kept.size() == dropped.size());
+    for (std::size_t i = 0; i < kept.size(); ++i) {
+        CHECK(kept[i].to == dropped[i].to);
+        CHECK(kept[i].loop == dropped[i].loop);
+    }
+    const auto lowest = [&](const std::vector<LaidRun>& runs) {
+        return simulate(trip_scenario(scenario_inputs(*answer, runs, built_in_tables()))).lowest;
+    };
+    CHECK(lowest(kept) == lowest(dropped));
 }
 
 }  // namespace voltwright
