@@ -52,7 +52,7 @@ TEST_CASE("words of others are lost by other words alone") {
 TEST_CASE("what was written whole may be written over until somebody changes it") {
     const Folder folder;
     const std::string page = folder.path / "page";
-    REQUIRE(write_whole(page, "one").empty());
+    REQUIRE_FALSE(write_whole(page, "one"));
     if (!stands_as_written(page)) {
         MESSAGE("this file system keeps no attributes");
         return;
