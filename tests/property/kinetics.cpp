@@ -48,6 +48,10 @@ void for_each_state(Check check) {
 
 constexpr Charge least = ampere_hours(1e-9);
 
+/// Available and bound charge that come to one level within a second exchange thousands of times the load's current: as many
+/// digits of the step are lost.
+Charge allowed(const KineticParameters& kinetics) { return kinetics.rate > per_hour(1e3) ? ampere_hours(1e-6) : least; }
+
 }  // namespace
 
 TEST_CASE("at a constant current the step is the published closed form") {
@@ -55,8 +59,8 @@ TEST_CASE("at a constant current the step is the published closed form") {
         for (const Duration& over : {1_s, 10_min, 5_h, 400_h}) {
             const KineticState found = constant_current_step(state, kinetics, out, over);
             const KineticState published = published_step(state, kinetics, out, over);
-            CHECK(found.available == near(published.available, least));
-            CHECK(found.bound == near(published.bound, least));
+            CHECK(found.available == near(published.available, allowed(kinetics)));
+            CHECK(found.bound == near(published.bound, allowed(kinetics)));
         }
     });
 }
@@ -67,8 +71,8 @@ TEST_CASE("splitting a step of the kinetic battery changes nothing") {
         KineticState in_parts = state;
         for (const Duration& part : {1_s, 59_s, 29_min, 90_min, 1_h})
             in_parts = constant_current_step(in_parts, kinetics, out, part);
-        CHECK(in_parts.available == near(at_once.available, least));
-        CHECK(in_parts.bound == near(at_once.bound, least));
+        CHECK(in_parts.available == near(at_once.available, allowed(kinetics)));
+        CHECK(in_parts.bound == near(at_once.bound, allowed(kinetics)));
     });
 }
 
@@ -76,7 +80,7 @@ TEST_CASE("the kinetic battery creates no charge and loses none") {
     for_each_state([](KineticState state, const KineticParameters& kinetics, Current out) {
         for (const Duration& over : {1_s, 10_min, 5_h, 400_h}) {
             const KineticState after = constant_current_step(state, kinetics, out, over);
-            CHECK(after.available + after.bound == near(state.available + state.bound - out * over, least));
+            CHECK(after.available + after.bound == near(state.available + state.bound - out * over, allowed(kinetics)));
         }
     });
 }
@@ -89,8 +93,9 @@ TEST_CASE("a resting battery levels out and keeps the sum") {
         const auto off = [&](KineticState each) {
             return each.available < level ? level - each.available : each.available - level;
         };
-        CHECK(off(after) <= off(state) + least);
-        if (kinetics.rate > per_hour(0.3)) CHECK(off(constant_current_step(state, kinetics, 0_A, 200_h)) <= least);
+        CHECK(off(after) <= off(state) + allowed(kinetics));
+        if (kinetics.rate > per_hour(0.3))
+            CHECK(off(constant_current_step(state, kinetics, 0_A, 200_h)) <= allowed(kinetics));
     });
 }
 

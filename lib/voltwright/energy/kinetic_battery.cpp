@@ -93,9 +93,10 @@ public:
             bound = beyond(at(*turn).state.available);
             return bound ? crossing(*bound, Duration{}, *turn) : moved;
         }
-        // It may go in before it goes out.
-        const bool begins_on_it = now_.available == *bound;
-        return crossing(*bound, begins_on_it && turn ? *turn : Duration{}, most);
+        if (!turn) return crossing(*bound, Duration{}, most);
+        // It may go in before it goes out; or out, and not all the way back.
+        const bool out_first = now_.available != *bound && beyond(at(*turn).state.available);
+        return out_first ? crossing(*bound, Duration{}, *turn) : crossing(*bound, *turn, most);
     }
 
 private:
