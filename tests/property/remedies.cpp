@@ -36,7 +36,7 @@ const std::vector<Slip> slips = {
      .charger = "output = \"50 A\"\n"},
     {.feed = "size = \"6 AWG\"\n", .charger = "output = \"25 A\"\nstud = \"M5\"\n"},
     {.charger = "output = \"25 A\"\nabsorption = \"15.6 V\"\n"},
-    {.charger = "output = \"25 A\"\nabsorption = \"13.4 V\"\n"},
+    {.charger = "output = \"25 A\"\nabsorption = \"13.9 V\"\n"},
     {.charger = "output = \"25 A\"\nwake = \"voltage\"\n", .starter = "alternator = \"smart\"\n"},
     {.more = "[rules]\nfuses = [\"5 A blade\", \"250 A SF51\"]\n"},
     {.starter = "spare_current = \"12 A\"\n"},
