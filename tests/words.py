@@ -20,7 +20,8 @@ ALLOWED = pathlib.Path("tests/words_allowed.txt")
 
 # What speaks to a person: whole rooms, and single files by room and name. A description's rows are words of an explanation.
 SPEAKING = {"messages", "profile", "files", "report"}
-SPEAKING_FILES = {("shopping", "articles")}
+# The readers of what somebody typed tell him what is wrong with it.
+SPEAKING_FILES = {("shopping", "articles"), ("units", "parse"), ("units", "gauge"), ("units", "money")}
 # What reads a profile: there a place is text still.
 READING = {"profile", "files"}
 READING_FILES = set()

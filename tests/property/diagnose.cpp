@@ -73,7 +73,7 @@ public:
           meter(meter_of(system.meter)),
           dice_(seed + 7000) {
         // Three quarters full.
-        rested_house_ = *system.complete.battery.chemistry == Chemistry::lfp ? volts(13.2) : volts(12.6);
+        rested_house_ = system.house.chemistry->group == "lithium" ? volts(13.2) : volts(12.6);
         std::vector<double> cable(model.branches.size());
         for (double& one : cable) one = dice_.normal();
         for (const CircuitElement& element : model.elements) {
@@ -95,7 +95,7 @@ public:
     }
 
     [[nodiscard]] SourceState supply(const TestCondition& state) const {
-        const Voltage idling = system.complete.starter.lowest_running->value + volts(0.1);
+        const Voltage idling = system.starter.lowest_running + volts(0.1);
         return {.starter = state.engine == Engine::off      ? volts(12.55)
                            : state.engine == Engine::idling ? idling
                                                             : volts(14.05),

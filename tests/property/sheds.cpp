@@ -61,9 +61,9 @@ struct Shed {
           system(system_of_text(text)),
           plan(make_plan(system, built_in_tables(), {.ladders = Ladder::needed})) {
         for (const RunPlan& run : plan.runs) runs[*run.task.run.name] = built(run, draw);
-        lfp = *system.complete.battery.chemistry == Chemistry::lfp;
+        lfp = system.house.chemistry->group == "lithium";
         fridge_watts = 45.0 * draw.even(0.8, 1.2);
-        charge = in_amperes(system.complete.charger.output->value) * draw.even(0.93, 1.0);
+        charge = in_amperes(system.charger.output) * draw.even(0.93, 1.0);
         efficiency = draw.even(0.85, 0.94);
         alternator = draw.even(13.9, 14.5);
         idle = alternator - draw.even(0.0, 0.35);
@@ -91,7 +91,7 @@ struct Shed {
         const double taken = charge * (charged + charge * (output.out + output.back)) / efficiency;
         now.feed = amperes_of(now.starter, taken, feed.out + feed.back);
         // It gives up below what it needs.
-        const double input_off = in_volts(system.complete.charger.input_off->value);
+        const double input_off = in_volts(system.charger.input_off);
         if (!(now.feed > 0.0) || now.starter - now.feed * (feed.out + feed.back) < input_off) now.feed = 0.0;
         now.output = now.feed > 0.0 ? charge : 0.0;
         if (now.output == 0.0) now.house = rested;

@@ -1,8 +1,8 @@
 #include "voltwright/planning/plan.hpp"
 
 #include "voltwright/planning/cables.hpp"
-#include "voltwright/planning/run_network.hpp"
 #include "voltwright/planning/findings/find.hpp"
+#include "voltwright/planning/run_network.hpp"
 
 #include <algorithm>
 #include <iterator>
@@ -21,18 +21,15 @@ std::vector<std::string> Plan::assumed() const {
 
 namespace {
 
-std::vector<std::string> not_judged(const std::vector<RunPlan>& runs) {
-    std::vector<std::string> list = {
-        "motors whose starting current is not given",
-    };
+std::vector<NotJudged> not_judged(const std::vector<RunPlan>& runs) {
+    std::vector<NotJudged> list = {NotJudged::starts_not_given};
     const auto unknown = [](const RunPlan& run) {
         return run.taken() && std::any_of(run.taken()->protection.begin(), run.taken()->protection.end(),
                                           [](const Protection& one) { return !one.known; });
     };
-    if (std::any_of(runs.begin(), runs.end(), unknown))
-        list.emplace_back("how soon fuses on battery posts clear: their times are not known");
+    if (std::any_of(runs.begin(), runs.end(), unknown)) list.push_back(NotJudged::post_fuse_times);
     if (std::any_of(runs.begin(), runs.end(), [](const RunPlan& run) { return !run.sized(); }))
-        list.emplace_back("the cables between panel, regulator and battery");
+        list.push_back(NotJudged::solar_cables);
     return list;
 }
 

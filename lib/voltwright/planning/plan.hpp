@@ -1,10 +1,10 @@
 #pragma once
 
+#include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/planning/night.hpp"
 #include "voltwright/planning/objective.hpp"
 #include "voltwright/planning/other_class.hpp"
 #include "voltwright/planning/run_plan.hpp"
-#include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/units/money.hpp"
 #include "voltwright/vehicle/system.hpp"
@@ -16,6 +16,13 @@
 
 namespace voltwright {
 
+/// What a plan may leave unjudged.
+enum class NotJudged {
+    starts_not_given,  ///< motors whose starting current the profile does not give
+    post_fuse_times,   ///< how soon fuses on battery posts clear
+    solar_cables,      ///< between panel, regulator and battery
+};
+
 /// The whole answer: every number holds what it was made from.
 struct Plan {
     std::string title;
@@ -23,7 +30,7 @@ struct Plan {
     Night night;                                 ///< the energy half: how long it runs, and whether the trip holds
     Findings findings;                           ///< stops first, then warns, then notes
     std::optional<OtherClass> other_class = {};  ///< empty: no sound run has cable of a higher class to buy
-    std::vector<std::string> not_judged;         ///< what this version does not look at, in plain words
+    std::vector<NotJudged> not_judged;           ///< what this version does not look at
     std::string currency = {};                   ///< of the costs; empty: no prices were given
     int decimals = 2;                            ///< of the currency
 

@@ -30,102 +30,105 @@ std::string fuses_of(const Candidate& candidate) {
     return text.empty() ? "none" : text;
 }
 
-/// Gathers what differs.
-class Comparison {
-public:
-    Comparison(const Plan& before, const Plan& after) : before_(before), after_(after) {}
+/// Adds what a page shows differently.
+void add(std::vector<Changed>& changed, std::string about, Aspect what, Changed::Value before, Changed::Value after) {
+    if (shown(before) == shown(after)) return;
+    changed.push_back({std::move(about), what, std::move(before), std::move(after)});
+}
 
-    std::vector<Changed> all() && {
-        for (const RunPlan& run : before_.runs) runs(*run.task.run.name);
-        for (const RunPlan& run : after_.runs)
-            if (!find_run(before_, *run.task.run.name)) runs(*run.task.run.name);
-        autonomy();
-        trip();
-        fridges();
-        return std::move(changed_);
-    }
+/// Of a run that is sized, with what was taken; nothing of another.
+using OfRun = Changed::Value (*)(const RunPlan& run, const Candidate& taken);
 
-private:
-    void add(std::string about, std::string_view what, Changed::Value before, Changed::Value after) {
-        if (shown(before) == shown(after)) return;
-        changed_.push_back({std::move(about), what, std::move(before), std::move(after)});
-    }
-
-    void runs(const std::string& name) {
-        const RunPlan* before = find_run(before_, name);
-        const RunPlan* after = find_run(after_, name);
-        const auto of = [](const RunPlan* run, auto&& pick) -> Changed::Value {
-            if (!run || !run->sized()) return {};
-            if (!run->taken()) return {};
-            return pick(*run, *run->taken());
-        };
-        const auto both = [&](std::string_view what, auto&& pick) {
-            add(name, what, of(before, pick), of(after, pick));
-        };
-        both("length", [](const RunPlan& run, const Candidate&) {
-            return Changed::Value{Measure{static_cast<const Length&>(run.task.run.length)}};
-        });
-        both("size", [](const RunPlan& run, const Candidate& taken) {
-            return Changed::Value{(run.choice.nothing_fits() ? "no size passes, nearest " : "") +
-                                  show_cable(taken.size, run.task.run.insulation) +
-                                  (run.choice.given && !taken.fits() ? ", fails" : "")};
-        });
-        both("fuse", [](const RunPlan&, const Candidate& taken) { return Changed::Value{fuses_of(taken)}; });
-        both("drop", [](const RunPlan& run, const Candidate&) {
-            return run.figures ? Changed::Value{Measure{run.figures->drop}}
-                               : Changed::Value{std::string("cannot be brought")};
-        });
-        both("worst current",
-             [](const RunPlan& run, const Candidate&) { return Changed::Value{Measure{run.choice.design.current}}; });
-    }
-
-    void autonomy() {
-        add("engine off", "hours from full", Measure{before_.night.autonomy.lasts},
-            Measure{after_.night.autonomy.lasts});
-        // What different hours take is no comparison.
-        if (before_.night.night_from == after_.night.night_from && before_.night.night_to == after_.night.night_to)
-            add("engine off", before_.night.between_drives() ? "used between two drives" : "used in a day and a night",
-                Measure{before_.night.a_night}, Measure{after_.night.a_night});
-    }
-
-    static Charge mean_of(const TripResult& trip, Charge DayTotals::*member) {
-        Charge sum{};
-        for (const DayTotals& day : trip.days) sum += day.*member;
-        return trip.days.empty() ? sum : sum / static_cast<double>(trip.days.size());
-    }
-
-    void trip() {
-        const TripResult& before = before_.night.trip;
-        const TripResult& after = after_.night.trip;
-        add("trip", "days", std::to_string(before.days.size()), std::to_string(after.days.size()));
-        add("trip", "used a day", Measure{mean_of(before, &DayTotals::used)},
-            Measure{mean_of(after, &DayTotals::used)});
-        add("trip", "charged a day", Measure{mean_of(before, &DayTotals::charged)},
-            Measure{mean_of(after, &DayTotals::charged)});
-        add("trip", "lowest state of charge", Measure{before.lowest}, Measure{after.lowest});
-        add("trip", "state of charge at the end", Measure{before.end}, Measure{after.end});
-        const auto off = [](const TripResult& trip) {
-            return trip.essential_off() > Duration{} ? Changed::Value{Measure{trip.essential_off()}}
-                                                     : Changed::Value{std::string("never")};
-        };
-        add("trip", "essential loads off", off(before), off(after));
-        const auto an_hour = [](const Night& night) -> Changed::Value {
-            return night.driving ? Changed::Value{Measure{night.driving->an_hour}} : Changed::Value{};
-        };
-        add("driving", "an hour puts back", an_hour(before_.night), an_hour(after_.night));
-    }
-
-    void fridges() {
-        for (const FridgeNeed& now : after_.night.fridges)
-            for (const FridgeNeed& then : before_.night.fridges)
-                if (then.name == now.name)
-                    add(now.name, "takes a day, at most", Measure{then.a_day_hot}, Measure{now.a_day_hot});
-    }
-
-    const Plan& before_;
-    const Plan& after_;
-    std::vector<Changed> changed_;
+struct RunAspect {
+    Aspect what;
+    OfRun value;
 };
+
+constexpr RunAspect run_aspects[] = {
+    {Aspect::length,
+     [](const RunPlan& run, const Candidate&) {
+         return Changed::Value{Measure{static_cast<const Length&>(run.task.run.length)}};
+     }},
+    {Aspect::size,
+     [](const RunPlan& run, const Candidate& taken) {
+         return Changed::Value{(run.choice.nothing_fits() ? "no size passes, nearest " : "") +
+                               show_cable(taken.size, run.task.run.insulation) +
+                               (run.choice.given && !taken.fits() ? ", fails" : "")};
+     }},
+    {Aspect::fuse, [](const RunPlan&, const Candidate& taken) { return Changed::Value{fuses_of(taken)}; }},
+    {Aspect::drop,
+     [](const RunPlan& run, const Candidate&) {
+         return run.figures ? Changed::Value{Measure{run.figures->drop}}
+                            : Changed::Value{std::string("cannot be brought")};
+     }},
+    {Aspect::worst_current,
+     [](const RunPlan& run, const Candidate&) { return Changed::Value{Measure{run.choice.design.current}}; }},
+};
+
+void compare_run(const std::string& name, const Plan& before, const Plan& after, std::vector<Changed>& changed) {
+    const auto of = [&](const Plan& plan, OfRun value) -> Changed::Value {
+        const RunPlan* run = find_run(plan, name);
+        return run && run->sized() && run->taken() ? value(*run, *run->taken()) : Changed::Value{};
+    };
+    for (const RunAspect& aspect : run_aspects)
+        add(changed, name, aspect.what, of(before, aspect.value), of(after, aspect.value));
+}
+
+void compare_runs(const Plan& before, const Plan& after, std::vector<Changed>& changed) {
+    for (const RunPlan& run : before.runs) compare_run(*run.task.run.name, before, after, changed);
+    for (const RunPlan& run : after.runs)
+        if (!find_run(before, *run.task.run.name)) compare_run(*run.task.run.name, before, after, changed);
+}
+
+void compare_engine_off(const Night& before, const Night& after, std::vector<Changed>& changed) {
+    add(changed, "engine off", Aspect::hours_from_full, Measure{before.autonomy.lasts}, Measure{after.autonomy.lasts});
+    // What different hours take is no comparison.
+    if (before.night_from == after.night_from && before.night_to == after.night_to)
+        add(changed, "engine off",
+            before.between_drives() ? Aspect::used_between_drives : Aspect::used_in_a_day_and_a_night,
+            Measure{before.a_night}, Measure{after.a_night});
+}
+
+Charge mean_of(const TripResult& trip, Charge DayTotals::*member) {
+    Charge sum{};
+    for (const DayTotals& day : trip.days) sum += day.*member;
+    return trip.days.empty() ? sum : sum / static_cast<double>(trip.days.size());
+}
+
+void compare_trips(const Night& before, const Night& after, std::vector<Changed>& changed) {
+    const auto both = [&](Aspect what, auto value) {
+        add(changed, "trip", what, value(before.trip), value(after.trip));
+    };
+    both(Aspect::days, [](const TripResult& trip) { return std::to_string(trip.days.size()); });
+    both(Aspect::used_a_day, [](const TripResult& trip) { return Measure{mean_of(trip, &DayTotals::used)}; });
+    both(Aspect::charged_a_day, [](const TripResult& trip) { return Measure{mean_of(trip, &DayTotals::charged)}; });
+    both(Aspect::lowest_soc, [](const TripResult& trip) { return Measure{trip.lowest}; });
+    both(Aspect::soc_at_the_end, [](const TripResult& trip) { return Measure{trip.end}; });
+    both(Aspect::essential_off, [](const TripResult& trip) {
+        return trip.essential_off() > Duration{} ? Changed::Value{Measure{trip.essential_off()}}
+                                                 : Changed::Value{std::string("never")};
+    });
+    const auto an_hour = [](const Night& night) -> Changed::Value {
+        return night.driving ? Changed::Value{Measure{night.driving->an_hour}} : Changed::Value{};
+    };
+    add(changed, "driving", Aspect::an_hour_puts_back, an_hour(before), an_hour(after));
+}
+
+void compare_fridges(const Night& before, const Night& after, std::vector<Changed>& changed) {
+    for (const FridgeNeed& now : after.fridges)
+        for (const FridgeNeed& then : before.fridges)
+            if (then.name == now.name)
+                add(changed, now.name, Aspect::most_a_day, Measure{then.a_day_hot}, Measure{now.a_day_hot});
+}
+
+std::vector<Changed> changes_between(const Plan& before, const Plan& after) {
+    std::vector<Changed> changed;
+    compare_runs(before, after, changed);
+    compare_engine_off(before.night, after.night, changed);
+    compare_trips(before.night, after.night, changed);
+    compare_fridges(before.night, after.night, changed);
+    return changed;
+}
 
 /// What is found in the first and not in the second.
 Findings missing(const Findings& first, const Findings& second) {
@@ -149,7 +152,7 @@ std::optional<Finding> first_stop(const Findings& findings) {
 
 Replan compare(Plan before, Plan after) {
     Replan replan{std::move(before), std::move(after), {}, {}, {}, {}};
-    replan.changed = Comparison(replan.before, replan.after).all();
+    replan.changed = changes_between(replan.before, replan.after);
     replan.gone = missing(replan.before.findings, replan.after.findings);
     replan.come = missing(replan.after.findings, replan.before.findings);
     if (replan.before.holds() != replan.after.holds())

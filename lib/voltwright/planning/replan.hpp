@@ -10,11 +10,31 @@
 
 namespace voltwright {
 
+/// What of a plan is looked at from both sides.
+enum class Aspect {
+    length,
+    size,
+    fuse,
+    drop,
+    worst_current,
+    hours_from_full,
+    used_between_drives,
+    used_in_a_day_and_a_night,  ///< where nobody drives
+    days,
+    used_a_day,
+    charged_a_day,
+    lowest_soc,
+    soc_at_the_end,
+    essential_off,
+    an_hour_puts_back,
+    most_a_day,  ///< of a fridge
+};
+
 /// One thing that is another in the second plan. A word, a quantity, or nothing at all.
 struct Changed {
     using Value = std::variant<std::monostate, std::string, Measure>;
-    std::string about;      ///< "feed", "trip"
-    std::string_view what;  ///< "size", "lowest state of charge"
+    std::string about;  ///< "feed", "trip"
+    Aspect what;
     Value before, after;
 };
 

@@ -1,5 +1,6 @@
 #include "voltwright/report/plan_json.hpp"
 
+#include "voltwright/messages/plan.hpp"
 #include "voltwright/report/finding_json.hpp"
 #include "voltwright/report/night_text.hpp"
 #include "voltwright/report/numbers.hpp"
@@ -172,9 +173,9 @@ Json trip_object(const Night& night) {
                    {"charge_per_drive_hour_Ah", nullptr},
                    {"charge_first_hour_Ah", nullptr},
                    {"night_Ah", number("night_Ah", night.a_night)},
-                   {"guard", night.guard_known                       ? "given"
+                   {"guard", night.guard_known                        ? "given"
                              : night.guard == CutOffSetting::standard ? "standard"
-                                                                     : "high"},
+                                                                      : "high"},
                    {"days", Json::array()},
                    {"loads", Json::array()}};
     if (night.driving) {
@@ -242,7 +243,7 @@ Json plan_object(const Plan& plan) {
     answer["findings"] = Json::array();
     for (const Finding& finding : plan.findings) answer["findings"].push_back(finding_json(finding));
     answer["other_insulation"] = other_class_json(plan);
-    answer["not_judged"] = plan.not_judged;
+    answer["not_judged"] = each_shown(plan.not_judged);
     return answer;
 }
 
@@ -258,7 +259,7 @@ Json difference_value(const Changed::Value& value) {
 /// In words as the page has it, and each quantity as a number too.
 Json difference_json(const Changed& difference) {
     Json object = {{"about", difference.about},
-                   {"what", difference.what},
+                   {"what", show(difference.what)},
                    {"before", difference_value(difference.before)},
                    {"after", difference_value(difference.after)}};
     if (const auto* before = std::get_if<Measure>(&difference.before)) put_measure(object, "before", *before);

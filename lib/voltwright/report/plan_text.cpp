@@ -1,5 +1,6 @@
 #include "voltwright/report/plan_text.hpp"
 
+#include "voltwright/messages/plan.hpp"
 #include "voltwright/report/findings_text.hpp"
 #include "voltwright/report/night_text.hpp"
 #include "voltwright/report/words.hpp"
@@ -208,7 +209,7 @@ std::string plan_page(const Plan& plan, const Style& style) {
     page += findings_section(plan.findings, Level::warn, "Warnings", style);
     page += findings_section(plan.findings, Level::note, "To note", style);
     page += heading("Not judged yet", style);
-    for (const std::string& what : plan.not_judged) page += wrap(what, style, "  - ", 4);
+    for (const std::string& what : each_shown(plan.not_judged)) page += wrap(what, style, "  - ", 4);
     return page + cautions(style);
 }
 

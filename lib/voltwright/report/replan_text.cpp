@@ -1,5 +1,6 @@
 #include "voltwright/report/replan_text.hpp"
 
+#include "voltwright/messages/plan.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -51,7 +52,7 @@ std::string replan_page(const Replan& replan, const Style& style) {
         std::vector<std::array<std::string, 3>> rows;
         std::size_t widths[2] = {0, 6};
         for (const Changed& difference : replan.changed) {
-            rows.push_back({printable(difference.about + ": " + std::string(difference.what), style),
+            rows.push_back({printable(difference.about + ": " + std::string(show(difference.what)), style),
                             printable(spelled(words_of(difference.before), style), style),
                             printable(spelled(words_of(difference.after), style), style)});
             for (std::size_t i = 0; i < 2; ++i) widths[i] = std::max(widths[i], columns_of(rows.back()[i]));

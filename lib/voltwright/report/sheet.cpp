@@ -1,5 +1,6 @@
 #include "voltwright/report/sheet.hpp"
 
+#include "voltwright/messages/plan.hpp"
 #include "voltwright/report/markup.hpp"
 #include "voltwright/report/night_text.hpp"
 #include "voltwright/report/phrases.hpp"
@@ -91,7 +92,8 @@ std::string sheet_html(const Plan& plan, const System& system, const std::vector
     html += section("readings", "Readings", readings_tables(readings));
     html += section("checks", "Checks that prevent fires", checks(plan, system));
     html += section("findings", "Findings", findings(plan));
-    html += side_by_side(section("not-judged", "Not judged", list_of(plan.not_judged), true),
+    const std::vector<std::string> not_judged = each_shown(plan.not_judged);
+    html += side_by_side(section("not-judged", "Not judged", list_of(not_judged), true),
                          section("cautions", "Before you begin", list_of(caution_words()), true));
     html += section("sources", "Sources", list_of(sources(plan), "sources"));
     html += "</main>\n<footer>\n<p>Made by voltwright " + escaped(note.version);

@@ -169,8 +169,6 @@ System system_of(const Profile& given, const Profile& complete, const Tables& ta
         if (!load.through_inverter && !run_to(layout, {PlaceKind::consumer, load.name}))
             system.unfed.push_back(load.name);
     system.tree = layout.tree;
-    system.given = given;
-    system.complete = complete;
     return system;
 }
 

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "voltwright/profile/profile.hpp"
 #include "voltwright/profile/values.hpp"
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/vehicle/equipment.hpp"
@@ -42,8 +41,6 @@ struct SystemRun {
 /// The vehicle with everything found and tied: what it has, what it is held against, and the runs between.
 struct System : Equipment {
     std::string title = {};
-    Profile given = {};     ///< as the user wrote it
-    Profile complete = {};  ///< with every default
     Rules rules = {};
     std::vector<SystemRun> runs = {};
     RunTree tree = {};                    ///< how the runs hang on each other, by their index

@@ -109,7 +109,7 @@ TEST_CASE("what fits nowhere is compared with its figures, and is not bought") {
     const Replan replan =
         compare(plan, make_plan(vehicle("output = \"40 A\"", "length = \"4 m\"", "sizes = [\"12 AWG\", \"4 AWG\"]")));
     for (const Changed& changed : replan.changed) {
-        if (changed.about != "feed" || changed.what != "length") continue;
+        if (changed.about != "feed" || changed.what != Aspect::length) continue;
         CHECK(std::holds_alternative<Measure>(changed.before));
         CHECK(std::get<Measure>(changed.before) == Measure{metres(15)});
     }
