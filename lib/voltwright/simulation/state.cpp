@@ -15,12 +15,12 @@ constexpr Duration same_moment = seconds(1e-3);
 /// Less than this nobody owes.
 constexpr Energy next_to_nothing = joules(1e-3);
 
-void set_duty(const Consumer& consumer, Ratio need, bool runs, bool caught_up, ConsumerState& state) {
+void set_duty(const Consumer& consumer, Ratio need, bool runs, bool goes_on, ConsumerState& state) {
     if (!consumer.fridge) {
         state.duty = need;
         return;
     }
-    if (need != state.need || !state.ran || !runs || caught_up)
+    if (!goes_on || need != state.need || !state.ran || !runs)
         state.catch_up = state.owed / (compressor_draw(consumer) * cools_down_in);
     state.duty = std::min<Ratio>(need + state.catch_up, 1.0);
     state.need = need;
@@ -67,6 +67,7 @@ void enter_interval(const Setup& setup, State& state, std::size_t index) {
     Circuit& circuit = state.circuit;
     const bool was_fed = circuit.fed;
     state.now = interval.from;
+    state.entered = true;
     state.interval = &interval;
     state.needs = setup.scenario.needs_of(index);
     Connections& connections = circuit.connections;
@@ -85,13 +86,15 @@ void connect_loads(const Setup& setup, State& state) {
     std::vector<RunningLoad>& running = state.circuit.connections.running;
     running.clear();
     state.waiting.clear();
-    const bool caught_up = state.caught_up && !(*state.caught_up > state.now + same_moment);
+    // Nothing but the clock brought this interval.
+    const bool goes_on = state.entered && !(state.caught_up && *state.caught_up <= state.now + same_moment);
+    state.entered = false;
     state.caught_up.reset();
     for (std::size_t i = 0; i < state.consumers.size(); ++i) {
         ConsumerState& consumer = state.consumers[i];
         const Consumer& load = setup.scenario.consumers[i];
         const bool runs = !state.circuit.depleted && !consumer.off;
-        set_duty(load, state.needs[i], runs, caught_up, consumer);
+        set_duty(load, state.needs[i], runs, goes_on, consumer);
         if (!(consumer.duty > Ratio{})) continue;
         (runs ? running : state.waiting).push_back({{load.draw, load.path, consumer.duty}, i});
         if (!runs) continue;

@@ -46,6 +46,7 @@ struct alignas(64) State {
     KineticState charge;
     Ratio level;  ///< of the available charge
     bool floating = false;
+    bool entered = false;  ///< the interval begins, and its loads are not connected yet
     Circuit circuit;
     std::optional<Duration> caught_up = {};  ///< when a fridge will have taken out what it owes, the first of them
     std::vector<ConsumerState> consumers;
@@ -65,7 +66,8 @@ void enter_interval(const Setup& setup, State& state, std::size_t index);
 /// n   share that the interval asks for     E   what a fridge owes     P   what its compressor draws
 /// τ   1 h: what it owes it takes out over this time, if its compressor can. Common practice, no source.
 ///
-/// E is that of the moment at which it begins to run or n changes: until it has caught up, the share stays.
+/// E is that of the last moment at which something switched or n changed: that an interval begins is no reason to run
+/// longer or shorter.
 void connect_loads(const Setup& setup, State& state);
 
 /// A fridge owes the heat that came in over a time and was not taken out; what it ran beyond that is paid.
