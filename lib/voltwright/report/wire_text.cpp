@@ -4,49 +4,62 @@
 #include "voltwright/units/show.hpp"
 
 #include <algorithm>
+#include <utility>
 #include <vector>
 
 namespace voltwright {
 
 namespace {
 
-using Row = std::vector<std::string>;
+using LadderRow = std::vector<std::string>;
 
-/// With what it costs where there are prices.
-Row row_of(const RunPlan& run, std::size_t index, int decimals) {
+std::string fuses_of(const Candidate& candidate) {
+    std::string words;
+    for (const FuseFit& fit : candidate.fuses)
+        words += (words.empty() ? "" : " + ") + show(fit.rating) + " " + fit.family;
+    return words.empty() ? "-" : words;
+}
+
+std::string size_verdict(const RunPlan& run, std::size_t index) {
     const Candidate& candidate = run.choice.ladder[index];
     const bool taken = run.choice.taken == index;
-    const std::string fails = failings(candidate);
-    std::string fuse;
-    for (const FuseFit& fit : candidate.fuses)
-        fuse += (fuse.empty() ? "" : " + ") + show(fit.rating) + " " + fit.family;
-    const std::string verdict = candidate.fits()            ? (taken ? "taken" : "passes")
-                                : !taken                    ? "fails " + fails
-                                : run.choice.nothing_fits() ? "nearest, fails " + fails
-                                                            : "taken, fails " + fails;
-    // Without an ampacity nothing is known of how warm it gets.
-    const bool warmed = candidate.drop && candidate.ampacity;
-    // What was taken has the figures of the whole network, any other size those of this run by itself.
-    const bool in_network = taken && run.figures && candidate.ampacity;
-    const std::string lost = in_network ? show(run.figures->drop) : warmed ? show(candidate.drop->drop) : "-";
-    const std::string heat = in_network ? show(run.figures->heat) : warmed ? show(candidate.drop->heat) : "-";
-    Row row = {show_cable(candidate.size, run.task.run.insulation), lost, heat,
-               candidate.ampacity ? show(candidate.ampacity->current) : "-", fuse.empty() ? "-" : fuse};
+    if (candidate.fits()) return taken ? "taken" : "passes";
+    const std::string fails = "fails " + failings(candidate);
+    if (!taken) return fails;
+    return (run.choice.nothing_fits() ? "nearest, " : "taken, ") + fails;
+}
+
+/// Volts lost and heat. What was taken has the figures of the whole network, any other size those of this run by itself;
+/// without an ampacity nothing is known of how warm it gets.
+std::pair<std::string, std::string> lost_and_heat(const RunPlan& run, std::size_t index) {
+    const Candidate& candidate = run.choice.ladder[index];
+    if (candidate.ampacity && run.choice.taken == index && run.figures)
+        return {show(run.figures->drop), show(run.figures->heat)};
+    if (candidate.ampacity && candidate.drop) return {show(candidate.drop->drop), show(candidate.drop->heat)};
+    return {"-", "-"};
+}
+
+/// With what it costs where there are prices.
+LadderRow ladder_row(const RunPlan& run, std::size_t index, int decimals) {
+    const Candidate& candidate = run.choice.ladder[index];
+    const auto [lost, heat] = lost_and_heat(run, index);
+    LadderRow row = {show_cable(candidate.size, run.task.run.insulation), lost, heat,
+                     candidate.ampacity ? show(candidate.ampacity->current) : "-", fuses_of(candidate)};
     if (!run.costs.empty()) row.push_back(run.costs[index] ? show(*run.costs[index], decimals) : "-");
-    row.push_back(verdict);
+    row.push_back(size_verdict(run, index));
     return row;
 }
 
 std::string ladder(const RunPlan& run, const Plan& plan, const Style& style) {
-    std::vector<Row> rows = {{"size", "lost", "heat", "may carry", "fuse"}};
+    std::vector<LadderRow> rows = {{"size", "lost", "heat", "may carry", "fuse"}};
     if (!run.costs.empty()) rows.front().push_back(printable(plan.currency, style));
     rows.front().emplace_back();
-    for (std::size_t i = 0; i < run.choice.ladder.size(); ++i) rows.push_back(row_of(run, i, plan.decimals));
+    for (std::size_t i = 0; i < run.choice.ladder.size(); ++i) rows.push_back(ladder_row(run, i, plan.decimals));
     std::vector<std::size_t> widths(rows.front().size());
-    for (const Row& row : rows)
+    for (const LadderRow& row : rows)
         for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], columns_of(row[i]));
     std::string text;
-    for (const Row& row : rows) {
+    for (const LadderRow& row : rows) {
         std::string line = "  ";
         for (std::size_t i = 0; i + 1 < row.size(); ++i)
             line += (i == 0 || i == 4 ? padded(row[i], widths[i]) : padded_left(row[i], widths[i])) + "  ";
