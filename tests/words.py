@@ -143,7 +143,7 @@ def self_test():
         ("planning/one.cpp", 'throw std::logic_error(x); }\nauto y = "a run comes back twice";', {"sentence": 1}),
         ("planning/one_description.hpp", 'field(&A::b, "", "what a meter shows there");', {}),
         ("report/one.cpp", 'const char* x = "take a thicker cable instead";', {}),
-        ("vehicle/keys.cpp", 'const char* x = "take a thicker cable instead";', {}),
+        ("profile/keys.cpp", 'const char* x = "take a thicker cable instead";', {}),
         ("vehicle/resolve.cpp", 'const char* x = "take a thicker cable instead";', {"sentence": 1}),
         ("vehicle/resolve.cpp", 'if (run.from == "starter") return;', {"place": 1}),
         ("vehicle/resolve.cpp", 'if ("battery clamp" != joint.name) return;', {"place": 1}),
@@ -151,7 +151,7 @@ def self_test():
         ("report/one.cpp", 'if (a == "battery" || a == "starter") return;', {"place": 2}),
         ("report/one.cpp", 'if (format == "json") return;  // not "lug" == x', {}),
         ("report/one.cpp", 'return Place{"starter"};', {}),
-        ("vehicle/contradictions.cpp", 'if (run.from == "starter") return;', {}),
+        ("profile/contradictions.cpp", 'if (run.from == "starter") return;', {}),
         ("files/one.cpp", 'if (run.from == "starter") return;', {}),
     ]
     for name, code, expected in cases:

@@ -1,82 +1,10 @@
 #pragma once
 
-#include "voltwright/reasons/cited.hpp"
-#include "voltwright/units/quantities.hpp"
+#include "voltwright/tables/practice_rows.hpp"
+#include "voltwright/tables/tables.hpp"
 
-/// Figures of common practice for which there is no source to cite: data/practice/ says what each is.
+/// What common practice says, where no source can be cited.
 namespace voltwright {
-
-/// Of data/practice/voltages.toml.
-enum class PracticeVoltage {
-    starter_least,
-    rested_starter,
-    charging_house,
-    fed_least,
-    loads_sag,
-    dead_below,
-    alive_from,
-    as_good_as_open,
-    no_joint_any_more,
-    dead_most,
-    rest_strays,
-    battery_is_off,
-    least_at_rest,
-    most_at_rest,
-    above_full_at_rest,
-    input_margin,
-};
-
-/// Of data/practice/shares.toml.
-enum class PracticeShare {
-    house_least,
-    house_when_tested,
-    well_charged,
-    idle_charger,
-    idle_load,
-    length_is_off,
-    maker_is_off,
-    given_is_off,
-    charge_is_off,
-    load_is_off,
-    losses_are_off,
-    charge_is_off_driving,
-    charge_is_off_idling,
-    load_may_be_off,
-    losses_may_be_off,
-    charger_gives_more,
-    load_takes_more,
-    aged_battery,
-    breaking_tolerance,
-};
-
-/// Of data/practice/lengths.toml.
-enum class PracticeLength {
-    assumed_output,
-    assumed_fridge,
-    assumed_inverter,
-    body_tail,
-    bank_link,
-};
-
-struct PracticeVoltageRow {
-    PracticeVoltage what;
-    Voltage value;
-    Source source;
-};
-
-struct PracticeShareRow {
-    PracticeShare what;
-    Ratio value;
-    Source source;
-};
-
-struct PracticeLengthRow {
-    PracticeLength what;
-    Length value;
-    Source source;
-};
-
-struct Tables;
 
 /// The figure and its row. Every one has a row: a table without it is a mistake of whoever made the tables.
 Cited<Voltage> practice(const Tables& tables, PracticeVoltage what);

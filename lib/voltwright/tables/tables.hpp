@@ -8,7 +8,7 @@
 #include "voltwright/tables/fuses.hpp"
 #include "voltwright/tables/joints.hpp"
 #include "voltwright/tables/panels.hpp"
-#include "voltwright/tables/practice.hpp"
+#include "voltwright/tables/practice_rows.hpp"
 #include "voltwright/tables/surroundings.hpp"
 
 #include <optional>
