@@ -95,11 +95,13 @@ struct Carrying {
 
 Carrying carrying(const CircuitModel& model, const TreeLoads& loads, const SideResistances& sides) {
     Carrying answer;
+    answer.place.resize(model.branches.size());
+    if (loads.all.empty()) return answer;
     std::vector<bool> carries(model.branches.size());
     for (const auto& one : loads.all)
         for (std::optional<std::size_t> at = one.branch; at && !carries[*at]; at = model.branches[*at].from)
             carries[*at] = true;
-    answer.place.resize(model.branches.size());
+    answer.network.reserve(model.branches.size());
     for (std::size_t i = 0; i < model.branches.size(); ++i) {
         if (!carries[i]) continue;
         NetworkSection section{.from = {}, .loop = sides.out[i] + sides.back[i], .loads = {}};

@@ -70,12 +70,13 @@ void add_across(const Base& base, std::size_t element, double sign, std::span<do
 
 /// All elements of one side of a branch act alike on everything but what is measured across themselves.
 bool add_side_slopes(const Base& base, std::size_t branch, Side side, Matrix& elements_slopes) {
+    // Where nothing flows a resistance changes nothing.
+    if (base.solution.current[branch] == Current{}) return true;
     const CircuitModel& circuit = base.model.circuit;
     std::vector<std::size_t> elements;
     for (const std::size_t element : circuit.branches[branch].elements)
         if (circuit.elements[element].element.side == side) elements.push_back(element);
-    // Where nothing flows a resistance changes nothing.
-    if (elements.empty() || base.solution.current[branch] == Current{}) return true;
+    if (elements.empty()) return true;
     std::vector<Resistance> moved = base.resistances;
     moved[elements.front()] += milliohms(resistance_step);
     auto common = slope(base, base.sources, moved, resistance_step);
@@ -84,9 +85,7 @@ bool add_side_slopes(const Base& base, std::size_t branch, Side side, Matrix& el
     add_across(base, elements.front(), -1.0, *common);
     for (const std::size_t element : elements) {
         add(*common, elements_slopes.column(element));
-        Vector own(base.model.measurements.size());
-        add_across(base, element, 1.0, own);
-        add(own, elements_slopes.column(element));
+        add_across(base, element, 1.0, elements_slopes.column(element));
     }
     return true;
 }
@@ -142,8 +141,10 @@ void put_fault(const CircuitModel& circuit, const CircuitFault& fault, const Mat
 }
 
 void divide_by_uncertainties(const MeasurementModel& model, Matrix& slopes) {
-    for (std::size_t column = 0; column < slopes.columns(); ++column)
-        for (std::size_t i = 0; i < slopes.rows(); ++i) slopes(i, column) /= model.measurements[i].uncertainty.number();
+    for (std::size_t i = 0; i < slopes.rows(); ++i) {
+        const double uncertainty = model.measurements[i].uncertainty.number();
+        for (std::size_t column = 0; column < slopes.columns(); ++column) slopes(i, column) /= uncertainty;
+    }
 }
 
 }  // namespace

@@ -24,8 +24,11 @@ double chi_squared(const Vector& residuals, const Estimate& estimate) {
 /// I + A/k
 Matrix beside_identity(const Matrix& a, double k) {
     Matrix sum = identity(a.rows());
-    for (std::size_t i = 0; i < a.columns(); ++i)
-        for (std::size_t j = 0; j < a.rows(); ++j) sum(j, i) += a(j, i) / k;
+    for (std::size_t i = 0; i < a.columns(); ++i) {
+        const auto from = a.column(i);
+        const auto to = sum.column(i);
+        for (std::size_t j = 0; j < to.size(); ++j) to[j] += from[j] / k;
+    }
     return sum;
 }
 

@@ -57,8 +57,10 @@ Matrix identity(std::size_t size) {
 
 Matrix transposed(const Matrix& a) {
     Matrix across(a.columns(), a.rows());
-    for (std::size_t i = 0; i < a.rows(); ++i)
-        for (std::size_t j = 0; j < a.columns(); ++j) across(j, i) = a(i, j);
+    for (std::size_t j = 0; j < a.columns(); ++j) {
+        const auto column = a.column(j);
+        for (std::size_t i = 0; i < column.size(); ++i) across(j, i) = column[i];
+    }
     return across;
 }
 

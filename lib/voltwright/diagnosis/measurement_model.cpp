@@ -141,12 +141,14 @@ std::optional<Vector> predicted(const MeasurementModel& model, const Estimate& e
                                 const std::vector<CircuitFault>& faults) {
     const std::vector<Resistance> all = estimated_resistances(model, estimate, faults);
     std::vector<Solution> solutions;
+    solutions.reserve(model.conditions.size());
     for (std::size_t i = 0; i < model.conditions.size(); ++i) {
         auto solution = solve(model.circuit, model.conditions[i].condition, estimated_sources(model, estimate, i), all);
         if (!solution) return {};
         solutions.push_back(std::move(*solution));
     }
     Vector answer;
+    answer.reserve(model.measurements.size());
     for (std::size_t i = 0; i < model.measurements.size(); ++i)
         answer.push_back(
             predicted_note(model.circuit, model.measurements[i].probe, solutions[model.condition_of[i]], all).number());
@@ -157,6 +159,7 @@ std::optional<Vector> predicted(const MeasurementModel& model, const Estimate& e
 
 Vector residuals(const MeasurementModel& model, const Vector& predicted) {
     Vector answer;
+    answer.reserve(model.measurements.size());
     for (std::size_t i = 0; i < model.measurements.size(); ++i) {
         const Measurement& one = model.measurements[i];
         answer.push_back((one.value.number() - predicted[i]) / one.uncertainty.number());
