@@ -64,7 +64,7 @@ std::optional<AutonomyQuestion> question_of(const Call& call) {
     return read_clock(call, question.at) ? std::optional(question) : std::nullopt;
 }
 
-int run(const Call& call) {
+int run_autonomy(const Call& call) {
     const auto question = question_of(call);
     if (!question) return wrong_usage;
     const auto profile = open_profile(call);
@@ -83,7 +83,7 @@ int run(const Call& call) {
                        answer->holds() ? holds : fails);
 }
 
-constexpr Option options[] = {
+constexpr Option autonomy_options[] = {
     {.name = "--from", .takes = Takes::text, .value = "SOC", .help = "state of charge to begin with; by itself 100 %"},
     {.name = "--volts",
      .takes = Takes::text,
@@ -99,6 +99,7 @@ constexpr Option options[] = {
 
 extern const Verb autonomy_verb;
 constinit const Verb autonomy_verb = profile_verb(
-    {"autonomy", Group::plan, "how long everything runs with the engine off, and what ends it", options}, run);
+    {"autonomy", Group::plan, "how long everything runs with the engine off, and what ends it", autonomy_options},
+    run_autonomy);
 
 }  // namespace voltwright::cli

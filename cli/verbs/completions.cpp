@@ -8,7 +8,7 @@ namespace {
 
 std::vector<std::string> shells() { return {"bash", "zsh", "fish"}; }
 
-int run(const Call& call) {
+int run_completions(const Call& call) {
     const std::string shell = call.text("SHELL");
     if (shell == "bash") return call.answer(completions_for_bash());
     if (shell == "zsh") return call.answer(completions_for_zsh());
@@ -16,7 +16,7 @@ int run(const Call& call) {
     return call.complain("completions: SHELL is one of bash, zsh, fish; this is \"" + shell + "\"");
 }
 
-constexpr Argument arguments[] = {{"SHELL", "bash, zsh or fish", true, shells}};
+constexpr Argument completions_arguments[] = {{"SHELL", "bash, zsh or fish", true, shells}};
 
 }  // namespace
 
@@ -25,8 +25,8 @@ constinit const Verb completions_verb = {
     .name = "completions",
     .group = Group::look,
     .line = "what lets a shell complete this command line, for its start-up file",
-    .arguments = arguments,
-    .run = run,
+    .arguments = completions_arguments,
+    .run = run_completions,
 };
 
 }  // namespace voltwright::cli

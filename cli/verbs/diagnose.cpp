@@ -6,7 +6,7 @@ namespace voltwright::cli {
 
 namespace {
 
-int run(const Call& call) {
+int run_diagnose(const Call& call) {
     const auto all = planned(call, {.ladders = Ladder::needed});
     if (!all) return unusable;
     const Diagnosis diagnosis = diagnose(all->profile.system, all->plan);
@@ -15,12 +15,12 @@ int run(const Call& call) {
                         .json = [&] { return diagnosis_json(diagnosis); }});
 }
 
-constexpr Option options[] = {prices_option};
+constexpr Option diagnose_options[] = {prices_option};
 
 }  // namespace
 
 extern const Verb diagnose_verb;
-constinit const Verb diagnose_verb =
-    profile_verb({"diagnose", Group::fit, "what is wrong, from the readings in the profile", options}, run);
+constinit const Verb diagnose_verb = profile_verb(
+    {"diagnose", Group::fit, "what is wrong, from the readings in the profile", diagnose_options}, run_diagnose);
 
 }  // namespace voltwright::cli

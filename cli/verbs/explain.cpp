@@ -6,7 +6,7 @@ namespace voltwright::cli {
 
 namespace {
 
-int run(const Call& call) {
+int run_explain(const Call& call) {
     const auto plan = plan_of(call);
     if (!plan) return unusable;
     const std::string about = call.text("ABOUT");
@@ -26,7 +26,7 @@ int run(const Call& call) {
                         .json = [&] { return explanation_json(*explanation); }});
 }
 
-constexpr Argument arguments[] = {
+constexpr Argument explain_arguments[] = {
     profile_argument, {"ABOUT", "a number of the plan, such as feed.drop; without it, a list of them", false}};
 
 }  // namespace
@@ -36,7 +36,7 @@ constinit const Verb explain_verb =
     profile_verb({.name = "explain",
                   .group = Group::look,
                   .line = "a number of the plan with its formula, its inputs and their sources",
-                  .arguments = arguments},
-                 run);
+                  .arguments = explain_arguments},
+                 run_explain);
 
 }  // namespace voltwright::cli

@@ -6,7 +6,7 @@ namespace voltwright::cli {
 
 namespace {
 
-int run(const Call& call) { return call.answer(manual()); }
+int run_manual(const Call& call) { return call.answer(manual()); }
 
 }  // namespace
 
@@ -15,7 +15,7 @@ constinit const Verb manual_verb = {
     .name = "manual",
     .group = Group::look,
     .line = "the manual page; to read it: voltwright manual | man -l -",
-    .run = run,
+    .run = run_manual,
 };
 
 }  // namespace voltwright::cli

@@ -5,7 +5,7 @@ namespace voltwright::cli {
 
 namespace {
 
-int run(const Call& call) { return call.answer(new_profile(built_in_tables())); }
+int run_new(const Call& call) { return call.answer(new_profile(built_in_tables())); }
 
 }  // namespace
 
@@ -14,7 +14,7 @@ constinit const Verb new_verb = {
     .name = "new",
     .group = Group::plan,
     .line = "a profile to fill in, with every other key as a comment",
-    .run = run,
+    .run = run_new,
 };
 
 }  // namespace voltwright::cli

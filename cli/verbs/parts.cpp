@@ -20,7 +20,7 @@ std::optional<Ratio> allowance_of(const Call& call) {
     return {};
 }
 
-int run(const Call& call) {
+int run_parts(const Call& call) {
     const auto allowance = allowance_of(call);
     if (!allowance) return wrong_usage;
     const auto all = planned(call, {.ladders = Ladder::needed});
@@ -32,7 +32,7 @@ int run(const Call& call) {
                         .csv = [&] { return parts_csv(list); }});
 }
 
-constexpr Option options[] = {
+constexpr Option parts_options[] = {
     prices_option,
     {.name = "--allowance",
      .takes = Takes::text,
@@ -44,8 +44,8 @@ constexpr Option options[] = {
 
 extern const Verb parts_verb;
 constinit const Verb parts_verb =
-    profile_verb({"parts", Group::fit, "what to buy: cable, lugs, fuses, tube and the rest, and what it costs", options,
-                  text_json_or_csv},
-                 run);
+    profile_verb({"parts", Group::fit, "what to buy: cable, lugs, fuses, tube and the rest, and what it costs",
+                  parts_options, text_json_or_csv},
+                 run_parts);
 
 }  // namespace voltwright::cli

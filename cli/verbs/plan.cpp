@@ -7,7 +7,7 @@ namespace voltwright::cli {
 
 namespace {
 
-int run(const Call& call) {
+int run_plan(const Call& call) {
     const auto plan = plan_of(call, {.ladders = call.json() ? Ladder::whole : Ladder::needed});
     if (!plan) return unusable;
     return call.answer({.line = [&] { return verdict_line(*plan); },
@@ -16,12 +16,13 @@ int run(const Call& call) {
                        plan->holds() ? holds : fails);
 }
 
-constexpr Option options[] = {prices_option};
+constexpr Option plan_options[] = {prices_option};
 
 }  // namespace
 
 extern const Verb plan_verb;
 constinit const Verb plan_verb = profile_verb(
-    {"plan", Group::plan, "the main job: cables, fuses, the night, the trip, findings, verdict", options}, run);
+    {"plan", Group::plan, "the main job: cables, fuses, the night, the trip, findings, verdict", plan_options},
+    run_plan);
 
 }  // namespace voltwright::cli

@@ -6,7 +6,7 @@ namespace voltwright::cli {
 
 namespace {
 
-int run(const Call& call) {
+int run_readings(const Call& call) {
     const auto all = planned(call, {.ladders = Ladder::needed});
     if (!all) return unusable;
     const TestPlan readings = test_plan(all->profile.system, all->plan);
@@ -15,12 +15,13 @@ int run(const Call& call) {
                         .json = [&] { return readings_json(readings); }});
 }
 
-constexpr Option options[] = {prices_option};
+constexpr Option readings_options[] = {prices_option};
 
 }  // namespace
 
 extern const Verb readings_verb;
 constinit const Verb readings_verb = profile_verb(
-    {"readings", Group::fit, "what the meter should show, from the first check to the last load", options}, run);
+    {"readings", Group::fit, "what the meter should show, from the first check to the last load", readings_options},
+    run_readings);
 
 }  // namespace voltwright::cli

@@ -7,7 +7,7 @@ namespace voltwright::cli {
 
 namespace {
 
-int run(const Call& call) {
+int run_replan(const Call& call) {
     const std::string path = call.text("PROFILE");
     const std::string other = call.text("OTHER", path);
     if (path == "-" && other == "-" && call.given("OTHER"))
@@ -32,8 +32,8 @@ int run(const Call& call) {
                        replan.after.holds() ? holds : fails);
 }
 
-constexpr Argument arguments[] = {profile_argument,
-                                  {"OTHER", "another profile to compare with; --set then changes this one", false}};
+constexpr Argument replan_arguments[] = {
+    profile_argument, {"OTHER", "another profile to compare with; --set then changes this one", false}};
 
 }  // namespace
 
@@ -42,7 +42,7 @@ constinit const Verb replan_verb =
     profile_verb({.name = "replan",
                   .group = Group::change,
                   .line = "before and after a change: what becomes another, and why the verdict turns",
-                  .arguments = arguments},
-                 run);
+                  .arguments = replan_arguments},
+                 run_replan);
 
 }  // namespace voltwright::cli

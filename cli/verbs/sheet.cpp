@@ -12,7 +12,7 @@ std::string file_name(const std::string& path) {
     return path == "-" ? std::string() : path.substr(path.rfind('/') == std::string::npos ? 0 : path.rfind('/') + 1);
 }
 
-int run(const Call& call) {
+int run_sheet(const Call& call) {
     const std::string path = call.text("-o");
     if (path.empty()) return call.complain("sheet: say where to: -o sheet.html, or -o - for standard output");
     const auto all = planned(call, {.timeline = true, .ladders = Ladder::needed});
@@ -27,7 +27,7 @@ int run(const Call& call) {
     return call.say("Written: " + path + ". Open it in a browser, and print it.");
 }
 
-constexpr Option options[] = {prices_option};
+constexpr Option sheet_options[] = {prices_option};
 
 }  // namespace
 
@@ -37,9 +37,9 @@ constinit const Verb sheet_verb = {
     .group = Group::fit,
     .line = "one page for the shed, to print: diagram, charts, parts, readings, checks",
     .arguments = profile_alone,
-    .options = options,
+    .options = sheet_options,
     .profile = true,
-    .run = run,
+    .run = run_sheet,
     .is_own = is_sheet,
 };
 

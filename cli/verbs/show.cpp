@@ -10,7 +10,7 @@ namespace voltwright::cli {
 
 namespace {
 
-int run(const Call& call) {
+int run_show(const Call& call) {
     const auto profile = open_profile(call);
     if (!profile) return unusable;
     if (call.quiet()) return holds;
@@ -26,6 +26,6 @@ int run(const Call& call) {
 
 extern const Verb show_verb;
 constinit const Verb show_verb =
-    profile_verb({.name = "show", .group = Group::look, .line = "the profile with every default filled in"}, run);
+    profile_verb({.name = "show", .group = Group::look, .line = "the profile with every default filled in"}, run_show);
 
 }  // namespace voltwright::cli

@@ -8,7 +8,7 @@ namespace voltwright::cli {
 
 namespace {
 
-int run(const Call& call) {
+int run_tables(const Call& call) {
     const Tables& tables = built_in_tables();
     if (!call.given("NAME"))
         return call.answer(call.json() ? list_tables_json(tables) : list_tables(tables, call.style));
@@ -31,7 +31,8 @@ std::vector<std::string> names() {
     return names;
 }
 
-constexpr Argument arguments[] = {{"NAME", "one table; keys is the reference of the profile's keys", false, names}};
+constexpr Argument tables_arguments[] = {
+    {"NAME", "one table; keys is the reference of the profile's keys", false, names}};
 
 }  // namespace
 
@@ -40,9 +41,9 @@ constinit const Verb tables_verb = {
     .name = "tables",
     .group = Group::look,
     .line = "the built-in tables and where they come from; the keys of a profile",
-    .arguments = arguments,
+    .arguments = tables_arguments,
     .formats = text_or_json,
-    .run = run,
+    .run = run_tables,
 };
 
 }  // namespace voltwright::cli

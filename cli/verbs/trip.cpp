@@ -6,7 +6,7 @@ namespace voltwright::cli {
 
 namespace {
 
-int run(const Call& call) {
+int run_trip(const Call& call) {
     const auto plan = plan_of(call, {.timeline = !call.quiet(), .ladders = Ladder::needed});
     if (!plan) return unusable;
     return call.answer({.line = [&] { return trip_line(*plan); },
@@ -24,6 +24,6 @@ constinit const Verb trip_verb =
                   .group = Group::plan,
                   .line = "day by day: state of charge, what was used and charged, what went off",
                   .formats = text_json_or_csv},
-                 run);
+                 run_trip);
 
 }  // namespace voltwright::cli

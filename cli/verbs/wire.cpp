@@ -8,7 +8,7 @@ namespace voltwright::cli {
 
 namespace {
 
-int run(const Call& call) {
+int run_wire(const Call& call) {
     const auto plan = plan_of(call);
     if (!plan) return unusable;
     const std::string name = call.text("--run");
@@ -20,13 +20,14 @@ int run(const Call& call) {
         {.page = [&] { return wire_page(*plan, name, call.style); }, .json = [&] { return wire_json(*plan, name); }});
 }
 
-constexpr Option options[] = {prices_option,
-                              {.name = "--run", .takes = Takes::text, .value = "NAME", .help = "this run alone"}};
+constexpr Option wire_options[] = {prices_option,
+                                   {.name = "--run", .takes = Takes::text, .value = "NAME", .help = "this run alone"}};
 
 }  // namespace
 
 extern const Verb wire_verb;
-constinit const Verb wire_verb =
-    profile_verb({"wire", Group::plan, "every size that could be taken for a run, and what each fails", options}, run);
+constinit const Verb wire_verb = profile_verb(
+    {"wire", Group::plan, "every size that could be taken for a run_wire, and what each fails", wire_options},
+    run_wire);
 
 }  // namespace voltwright::cli
