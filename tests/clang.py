@@ -38,7 +38,8 @@ def arguments(command):
 
 def run(command):
     answer = subprocess.run(command, capture_output=True, text=True, cwd=TOP)
-    return command[-1], answer.returncode, answer.stdout + answer.stderr
+    said = [line for line in (answer.stdout + answer.stderr).splitlines() if not line.endswith("generated.")]
+    return [word for word in command if word != "--"][-1], answer.returncode, "\n".join(said)
 
 
 def main(build, *files):
@@ -53,9 +54,8 @@ def main(build, *files):
             commands[str(source)] = arguments(entry["command"])
     syntax = [["clang++", *words, "-fsyntax-only", source] for source, words in commands.items()]
     of_library = next((words for source, words in commands.items() if "lib/voltwright/" in source or "Unity" in source), [])
-    tidy = [["clang-tidy", "--quiet", f"--extra-arg-before=-I{TOP}", *(f"--extra-arg={word}" for word in of_library), name]
+    tidy = [["clang-tidy", "--quiet", f"--extra-arg-before=-I{TOP}", *(f"--extra-arg={word}" for word in of_library), name, "--"]
             for name in files or A_FEW]
-    tidy = [[*command[:-1], command[-1], "--"] for command in tidy]
     wrong = 0
     with concurrent.futures.ThreadPoolExecutor(len(os.sched_getaffinity(0))) as pool:
         for name, code, said in pool.map(run, tidy + ([] if files else syntax)):
