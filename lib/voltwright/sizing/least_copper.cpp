@@ -371,6 +371,7 @@ void find_steps(Node& node) {
 void find_all_steps(std::vector<Node>& nodes, const std::vector<std::size_t>& order,
                     const std::vector<std::size_t>& known) {
     const std::vector<double> costs = costs_by_source(nodes, known);
+    // NOLINTNEXTLINE(clang-analyzer-security.FloatLoopCounter): powers of two, exact
     for (double share = 1.0 / 32.0; share <= 1.0; share *= 2.0) {
         for (auto i = order.rbegin(); i != order.rend(); ++i) {
             Node& node = nodes[*i];
