@@ -18,7 +18,7 @@ import sys
 
 TOP = pathlib.Path(__file__).resolve().parent.parent
 # One for each way of writing that there is: physics, a choice, reading text, words, a verb.
-A_FEW = ["lib/voltwright/circuit/network.cpp", "lib/voltwright/sizing/least_copper.cpp", "lib/voltwright/units/parse.cpp",
+A_FEW = ["lib/voltwright/circuit/network.cpp", "lib/voltwright/sizing/least_cost.cpp", "lib/voltwright/units/parse.cpp",
          "cli/verbs/plan.cpp"]
 OF_GCC = re.compile(r"-W(no-)?(maybe-uninitialized|restrict|stringop-overflow|array-bounds|invalid-pch)$|-fno-sanitize=unreachable$")
 

@@ -1,5 +1,6 @@
 // Laws of fuse times and of what cables stand, for every family that has limits.
 
+#include "adiabatic.hpp"
 #include "voltwright/circuit/fuse_time.hpp"
 #include "testing.hpp"
 #include "voltwright/circuit/withstand.hpp"
@@ -12,6 +13,8 @@
 
 using namespace voltwright;
 using namespace voltwright::literals;
+using voltwright::testing::smallest_area;
+using voltwright::testing::time_withstood;
 
 namespace {
 

@@ -6,7 +6,7 @@
 #include "voltwright/planning/cables.hpp"
 #include "voltwright/shopping/cable_cost.hpp"
 #include "voltwright/shopping/parts.hpp"
-#include "voltwright/sizing/least_copper.hpp"
+#include "voltwright/sizing/least_cost.hpp"
 #include "voltwright/units/show.hpp"
 
 #include <algorithm>

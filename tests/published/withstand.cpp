@@ -1,5 +1,6 @@
 // What cables stand until a fuse has cleared.
 
+#include "adiabatic.hpp"
 #include "voltwright/circuit/withstand.hpp"
 #include "testing.hpp"
 #include "voltwright/tables/tables.hpp"
@@ -9,6 +10,9 @@
 
 using namespace voltwright;
 using namespace voltwright::literals;
+using voltwright::testing::smallest_area;
+using voltwright::testing::time_withstood;
+using voltwright::testing::in_k;
 
 namespace {
 

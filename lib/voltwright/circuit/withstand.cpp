@@ -18,21 +18,8 @@ JouleIntegralPerArea2 copper_k_squared(Temperature start, Temperature limit) {
     return k_of_copper * k_of_copper * std::log(double(above(limit) / above(start))) * unit_of_k_squared;
 }
 
-double in_k(JouleIntegralPerArea2 k_squared) { return std::sqrt(double(k_squared / unit_of_k_squared)); }
-
 Withstand withstand(Area area, Temperature start, Temperature limit, Current fault, Duration time) {
     return {area, start, limit, fault, time, fault * fault * time, copper_k_squared(start, limit) * area * area};
-}
-
-std::optional<Duration> time_withstood(Area area, Temperature start, Temperature limit, Current fault) {
-    if (fault == Current{}) return {};
-    return Duration(copper_k_squared(start, limit) * area * area / (fault * fault));
-}
-
-std::optional<Area> smallest_area(Temperature start, Temperature limit, JouleIntegral let_through) {
-    const JouleIntegralPerArea2 k_squared = copper_k_squared(start, limit);
-    if (!(k_squared > JouleIntegralPerArea2{})) return {};
-    return Area(sqrt(let_through / k_squared));
 }
 
 }  // namespace voltwright

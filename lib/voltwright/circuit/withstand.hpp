@@ -2,8 +2,6 @@
 
 #include "voltwright/units/quantities.hpp"
 
-#include <optional>
-
 namespace voltwright {
 
 /// How much heating effect a copper conductor takes for each area squared. Its root, in A·√s/mm², is the k of the
@@ -20,8 +18,6 @@ using JouleIntegralPerArea2 = units::quantity<units::divide_typeof_helper<
 ///
 /// Source: IEC 60364-5-54 and BS 7671; no heat is given off, which holds for 5 s and only overestimates after that.
 JouleIntegralPerArea2 copper_k_squared(Temperature start, Temperature limit);
-/// k in A·√s/mm², as the standards print it.
-double in_k(JouleIntegralPerArea2 k_squared);
 
 /// Whether a conductor stands what a fuse lets through.
 ///
@@ -42,11 +38,5 @@ struct Withstand {
 };
 
 Withstand withstand(Area area, Temperature start, Temperature limit, Current fault, Duration time);
-
-/// How long a conductor stands a current: t = k²·S²/I². Empty for no current, which it stands for ever.
-std::optional<Duration> time_withstood(Area area, Temperature start, Temperature limit, Current fault);
-
-/// The smallest area that stands a heating effect: S = √(I²·t)/k. Empty when it starts at its limit or above.
-std::optional<Area> smallest_area(Temperature start, Temperature limit, JouleIntegral let_through);
 
 }  // namespace voltwright

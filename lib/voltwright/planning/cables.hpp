@@ -13,7 +13,7 @@ namespace voltwright {
 /// the least copper: the volts lost from the battery to each appliance stay within its limit, with everything on that can
 /// be on together and each load drawing what it draws at the least voltage that its limit leaves it. That can only
 /// overestimate, so what is chosen keeps its limits; and it makes the volts of each run its own, so that the choice is
-/// exact (least_copper()). A fuse behind other runs is held against a fault through them, which depends on what is chosen
+/// exact (least_cost()). A fuse behind other runs is held against a fault through them, which depends on what is chosen
 /// for them: chosen again until nothing changes.
 ///
 /// With an objective the least money takes the place of the least copper. A size without a price is not for sale, and for

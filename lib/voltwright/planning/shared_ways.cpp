@@ -1,6 +1,6 @@
 #include "voltwright/planning/shared_ways.hpp"
 
-#include "voltwright/sizing/least_copper.hpp"
+#include "voltwright/sizing/least_cost.hpp"
 
 #include <algorithm>
 #include <iterator>
@@ -68,7 +68,7 @@ double copper_of(const RunPlan& run, const Candidate& candidate, const Tables& t
     return areas * in_metres(*run.task.run.length);
 }
 
-/// What one tree of runs asks of least_copper(), and which run and which size of its ladder each offer stands for.
+/// What one tree of runs asks of least_cost(), and which run and which size of its ladder each option stands for.
 struct TreeProblem {
     std::vector<std::size_t> runs;
     std::vector<std::vector<std::size_t>> sizes;
@@ -98,7 +98,7 @@ std::optional<TreeProblem> tree_problem(const std::vector<RunPlan>& runs, const 
             const double cost = to_buy  ? static_cast<double>(run.costs[k]->ten_thousandths)
                                 : money ? 0.0
                                         : copper_of(run, candidate, tables);
-            one.offers.push_back({cost, counted_loss(run, candidate)});
+            one.options.push_back({cost, counted_loss(run, candidate)});
         }
         if (run.task.role != RunRole::trunk) one.limit = allowed_loss(run.task);
         number[i] = asked.runs.size();
@@ -114,8 +114,8 @@ std::vector<FedRun> without_hopeless(std::vector<FedRun> problem) {
     std::vector<Voltage> least(problem.size());
     for (std::size_t i = 0; i < problem.size(); ++i) {
         FedRun& run = problem[i];
-        for (const SizeOffer& offer : run.offers)
-            if (&offer == run.offers.data() || offer.lost < least[i]) least[i] = offer.lost;
+        for (const SizeOption& option : run.options)
+            if (&option == run.options.data() || option.lost < least[i]) least[i] = option.lost;
         if (run.fed_by) least[i] += least[*run.fed_by];
         if (run.limit && least[i] > *run.limit) run.limit.reset();
     }
@@ -129,9 +129,9 @@ bool choose_tree(std::vector<RunPlan>& runs, const RunTree& tree, const std::vec
     const auto asked = tree_problem(runs, tree, members, tables, money);
     if (!asked) return false;
     if (asked->runs.empty()) return true;
-    auto found = least_copper(asked->problem);
+    auto found = least_cost(asked->problem);
     if (money && !found) return false;
-    if (!found) found = least_copper(without_hopeless(asked->problem));
+    if (!found) found = least_cost(without_hopeless(asked->problem));
     for (std::size_t m = 0; m < asked->runs.size(); ++m) {
         RunPlan& run = runs[asked->runs[m]];
         run.for_money = money && !run.choice.given;

@@ -1,7 +1,9 @@
 // Laws of sizes chosen together, over forests of runs drawn at random, held against two slow ways that cannot err in
 // the same place: every choice tried, and a table over every volt.
 
-#include "voltwright/sizing/least_copper.hpp"
+#include "unmet_limits.hpp"
+
+#include "voltwright/sizing/least_cost.hpp"
 #include "testing.hpp"
 
 #include <algorithm>
@@ -41,20 +43,20 @@ Figures figures_of(unsigned seed) {
     return seed % 3 == 0 ? Figures::whole : seed % 3 == 1 ? Figures::cables : Figures::any;
 }
 
-std::vector<SizeOffer> offers(Dice& dice, Figures figures, std::size_t most) {
-    std::vector<SizeOffer> offers(dice.whole(1, most));
+std::vector<SizeOption> options(Dice& dice, Figures figures, std::size_t most) {
+    std::vector<SizeOption> options(dice.whole(1, most));
     double area = dice.between(0.5, 2.0);
     const double metres_out = dice.between(0.3, 5.0), current = dice.between(0.5, 20.0);
-    for (SizeOffer& offer : offers) {
+    for (SizeOption& option : options) {
         if (figures == Figures::whole)
-            offer = {static_cast<double>(dice.whole(0, 9)), volts(0.125 * static_cast<double>(dice.whole(0, 8)))};
+            option = {static_cast<double>(dice.whole(0, 9)), volts(0.125 * static_cast<double>(dice.whole(0, 8)))};
         else if (figures == Figures::any)
-            offer = {dice.between(0.0, 3.0), volts(dice.between(0.0, 1.0))};
+            option = {dice.between(0.0, 3.0), volts(dice.between(0.0, 1.0))};
         else
-            offer = {0.018 * area * metres_out, volts(0.035 * metres_out * current / area)};
+            option = {0.018 * area * metres_out, volts(0.035 * metres_out * current / area)};
         area *= dice.between(1.2, 2.5);
     }
-    return offers;
+    return options;
 }
 
 Runs forest(Dice& dice, Figures figures, std::size_t most_runs, std::size_t most_sizes) {
@@ -69,8 +71,8 @@ Runs forest(Dice& dice, Figures figures, std::size_t most_runs, std::size_t most
                                                       : dice.whole(0, i - 1);
             least[i] = least[*runs[i].fed_by];
         }
-        runs[i].offers = offers(dice, figures, most_sizes);
-        least[i] += std::min_element(runs[i].offers.begin(), runs[i].offers.end(), [](const auto& a, const auto& b) {
+        runs[i].options = options(dice, figures, most_sizes);
+        least[i] += std::min_element(runs[i].options.begin(), runs[i].options.end(), [](const auto& a, const auto& b) {
                         return a.lost < b.lost;
                     })->lost;
     }
@@ -97,17 +99,17 @@ Runs moved(const Runs& runs, const std::vector<std::size_t>& places) {
 
 double cost_of(const Runs& runs, const Chosen& chosen) {
     double cost = 0.0;
-    for (std::size_t i = 0; i < runs.size(); ++i) cost += runs[i].offers.at(chosen[i]).cost;
+    for (std::size_t i = 0; i < runs.size(); ++i) cost += runs[i].options.at(chosen[i]).cost;
     return cost;
 }
 
 bool fits(const Runs& runs, const Chosen& chosen) {
     for (std::size_t i = 0; i < runs.size(); ++i) {
         if (!runs[i].limit) continue;
-        Voltage lost = runs[i].offers.at(chosen[i]).lost;
+        Voltage lost = runs[i].options.at(chosen[i]).lost;
         for (std::size_t at = i; runs[at].fed_by;) {
             at = *runs[at].fed_by;
-            lost += runs[at].offers.at(chosen[at]).lost;
+            lost += runs[at].options.at(chosen[at]).lost;
         }
         if (lost > *runs[i].limit + volts(1e-11)) return false;
     }
@@ -127,12 +129,12 @@ struct AllTried {
             }
             return;
         }
-        for (std::size_t k = 0; k < runs[run].offers.size(); ++k) {
-            const SizeOffer& offer = runs[run].offers[k];
-            lost[run] = offer.lost + (runs[run].fed_by ? lost[*runs[run].fed_by] : Voltage{});
+        for (std::size_t k = 0; k < runs[run].options.size(); ++k) {
+            const SizeOption& option = runs[run].options[k];
+            lost[run] = option.lost + (runs[run].fed_by ? lost[*runs[run].fed_by] : Voltage{});
             if (runs[run].limit && lost[run] > *runs[run].limit) continue;
             choice[run] = k;
-            from(run + 1, cost + offer.cost, lost_in_all + offer.lost);
+            from(run + 1, cost + option.cost, lost_in_all + option.lost);
         }
     }
 
@@ -152,11 +154,11 @@ double by_table(const Runs& runs) {
     for (std::size_t i = runs.size(); i-- > 0;) {
         std::vector<double> table(rows, never);
         for (std::size_t before = 0; before < rows; ++before)
-            for (const SizeOffer& offer : runs[i].offers) {
-                const std::size_t after = before + static_cast<std::size_t>(std::lround(in_volts(offer.lost) * 8.0));
+            for (const SizeOption& option : runs[i].options) {
+                const std::size_t after = before + static_cast<std::size_t>(std::lround(in_volts(option.lost) * 8.0));
                 if (after >= rows) continue;
                 if (runs[i].limit && volts(0.125 * static_cast<double>(after)) > *runs[i].limit) continue;
-                table[before] = std::min(table[before], offer.cost + behind[i][after]);
+                table[before] = std::min(table[before], option.cost + behind[i][after]);
             }
         if (!runs[i].fed_by)
             all += table.front();
@@ -167,8 +169,8 @@ double by_table(const Runs& runs) {
 }
 
 /// Infinite when nothing fits.
-double least_cost(const Runs& runs) {
-    const auto chosen = least_copper(runs);
+double cost_of_best(const Runs& runs) {
+    const auto chosen = least_cost(runs);
     return chosen ? cost_of(runs, *chosen) : std::numeric_limits<double>::infinity();
 }
 
@@ -183,9 +185,9 @@ TEST_CASE("sizes chosen together cost what the best of all choices costs") {
         Dice dice(seed);
         const Runs runs = forest(dice, figures_of(seed), 7, 6);
         const AllTried tried(runs);
-        const auto chosen = least_copper(runs);
+        const auto chosen = least_cost(runs);
         REQUIRE(chosen.has_value() == tried.best.has_value());
-        CHECK(unmet_limits(runs).empty() == chosen.has_value());
+        CHECK(testing::unmet_limits(runs).empty() == chosen.has_value());
         if (!chosen) continue;
         ++answered;
         CHECK(fits(runs, *chosen));
@@ -204,7 +206,7 @@ TEST_CASE("sizes of thirty runs chosen together cost what a table over every vol
         Dice dice(seed + 5000);
         const Runs runs = forest(dice, Figures::whole, 30, 12);
         const double expected = by_table(runs);
-        const auto chosen = least_copper(runs);
+        const auto chosen = least_cost(runs);
         REQUIRE(chosen.has_value() == std::isfinite(expected));
         if (!chosen) continue;
         ++answered;
@@ -219,11 +221,11 @@ TEST_CASE("more volts lost in a run never make the whole cheaper") {
         CAPTURE(seed);
         Dice dice(seed);
         Runs runs = forest(dice, figures_of(seed), 12, 6);
-        const double before = least_cost(runs);
+        const double before = cost_of_best(runs);
         if (!std::isfinite(before)) continue;
         const double factor = dice.between(1.0, 1.5);
-        for (SizeOffer& offer : runs[dice.whole(0, runs.size() - 1)].offers) offer.lost *= factor;
-        CHECK(least_cost(runs) >= before - slack(before));
+        for (SizeOption& option : runs[dice.whole(0, runs.size() - 1)].options) option.lost *= factor;
+        CHECK(cost_of_best(runs) >= before - slack(before));
     }
 }
 
@@ -232,13 +234,13 @@ TEST_CASE("a wider limit never makes the whole dearer") {
         CAPTURE(seed);
         Dice dice(seed);
         Runs runs = forest(dice, figures_of(seed), 12, 6);
-        const double before = least_cost(runs);
+        const double before = cost_of_best(runs);
         FedRun& run = runs[dice.whole(0, runs.size() - 1)];
         if (!std::isfinite(before) || !run.limit) continue;
         *run.limit *= dice.between(1.0, 2.0);
-        CHECK(least_cost(runs) <= before + slack(before));
+        CHECK(cost_of_best(runs) <= before + slack(before));
         run.limit.reset();
-        CHECK(least_cost(runs) <= before + slack(before));
+        CHECK(cost_of_best(runs) <= before + slack(before));
     }
 }
 
@@ -247,13 +249,13 @@ TEST_CASE("the unit of cost does not change the choice") {
         CAPTURE(seed);
         Dice dice(seed);
         const Runs runs = forest(dice, figures_of(seed), 12, 6);
-        const auto chosen = least_copper(runs);
+        const auto chosen = least_cost(runs);
         for (const double factor : {1e-3, 0.25, 7.0, 1e9}) {
             CAPTURE(factor);
             Runs scaled = runs;
             for (FedRun& run : scaled)
-                for (SizeOffer& offer : run.offers) offer.cost *= factor;
-            CHECK(least_copper(scaled) == chosen);
+                for (SizeOption& option : run.options) option.cost *= factor;
+            CHECK(least_cost(scaled) == chosen);
         }
     }
 }
@@ -266,8 +268,8 @@ TEST_CASE("the order in which the runs are listed does not change the choice") {
         std::vector<std::size_t> places(runs.size());
         std::iota(places.begin(), places.end(), std::size_t{0});
         for (std::size_t i = places.size(); i-- > 1;) std::swap(places[i], places[dice.whole(0, i)]);
-        const auto chosen = least_copper(runs);
-        const auto other = least_copper(moved(runs, places));
+        const auto chosen = least_cost(runs);
+        const auto other = least_cost(moved(runs, places));
         REQUIRE(chosen.has_value() == other.has_value());
         if (!chosen) continue;
         for (std::size_t i = 0; i < runs.size(); ++i) CHECK((*other)[places[i]] == (*chosen)[i]);

@@ -1,11 +1,11 @@
 /// How long it takes to choose the sizes of 30 runs of 20 sizes together, in microseconds, for a star, a comb and a
 /// chain; and how much longer it takes to try every choice, where there are few enough.
 ///
-///     bench_least_copper [--short]
+///     bench_least_cost [--short]
 
 #include "timing.hpp"
 
-#include "voltwright/sizing/least_copper.hpp"
+#include "voltwright/sizing/least_cost.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -47,10 +47,10 @@ std::vector<FedRun> vehicle(Shape shape, std::size_t count, std::size_t sizes, u
     for (std::size_t i = 0; i < count; ++i) {
         for (std::size_t k = 0; k < sizes; ++k) {
             const double area = areas[k * (std::size(areas) - 1) / (sizes - 1)];
-            runs[i].offers.push_back({2.0 * area * metres_out[i] * 8.89e-3,
+            runs[i].options.push_back({2.0 * area * metres_out[i] * 8.89e-3,
                                       volts(amperes_through[i] * 2.0 * metres_out[i] * 0.0175 / area)});
         }
-        least_lost[i] = runs[i].offers.back().lost + (runs[i].fed_by ? least_lost[*runs[i].fed_by] : Voltage{});
+        least_lost[i] = runs[i].options.back().lost + (runs[i].fed_by ? least_lost[*runs[i].fed_by] : Voltage{});
     }
     const Voltage room = 3.0 * *std::max_element(least_lost.begin(), least_lost.end());
     for (std::size_t i = 0; i < count; ++i)
@@ -60,7 +60,7 @@ std::vector<FedRun> vehicle(Shape shape, std::size_t count, std::size_t sizes, u
 
 double cost_of(const std::vector<FedRun>& runs, const std::vector<std::size_t>& choice) {
     double cost = 0.0;
-    for (std::size_t i = 0; i < runs.size(); ++i) cost += runs[i].offers[choice[i]].cost;
+    for (std::size_t i = 0; i < runs.size(); ++i) cost += runs[i].options[choice[i]].cost;
     return cost;
 }
 
@@ -70,9 +70,9 @@ void try_all(const std::vector<FedRun>& runs, std::vector<Voltage>& lost, std::s
         best = std::min(best, cost);
         return;
     }
-    for (const SizeOffer& offer : runs[run].offers) {
-        lost[run] = offer.lost + (runs[run].fed_by ? lost[*runs[run].fed_by] : Voltage{});
-        if (!runs[run].limit || lost[run] <= *runs[run].limit) try_all(runs, lost, run + 1, cost + offer.cost, best);
+    for (const SizeOption& option : runs[run].options) {
+        lost[run] = option.lost + (runs[run].fed_by ? lost[*runs[run].fed_by] : Voltage{});
+        if (!runs[run].limit || lost[run] <= *runs[run].limit) try_all(runs, lost, run + 1, cost + option.cost, best);
     }
 }
 
@@ -89,7 +89,7 @@ int main(int count, char** words) {
         for (unsigned seed = 1; seed <= (brief ? 5u : 25u); ++seed) {
             const std::vector<FedRun> runs = vehicle(shape, 30, 20, seed);
             bool found = true;
-            times.push_back(least(rounds, [&] { found = found && least_copper(runs).has_value(); }));
+            times.push_back(least(rounds, [&] { found = found && least_cost(runs).has_value(); }));
             same = same && found;
         }
         std::sort(times.begin(), times.end());
@@ -101,7 +101,7 @@ int main(int count, char** words) {
     for (const auto& [name, shape] : shapes) {
         const std::vector<FedRun> runs = vehicle(shape, 7, 6, 1);
         std::optional<std::vector<std::size_t>> choice;
-        const double chosen = least(rounds, [&] { choice = least_copper(runs); });
+        const double chosen = least(rounds, [&] { choice = least_cost(runs); });
         double best = 0.0;
         const double tried = least(brief ? 1 : 3, [&] {
             std::vector<Voltage> lost(runs.size());
