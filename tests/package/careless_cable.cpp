@@ -18,8 +18,8 @@ struct Question {
     Rules rules;
 
     Question() {
-        run.fused_at = {
-            {"battery", celsius(30), volts(12.7), volts(14.4), known_resistance(milliohms(5), milliohms(2))}};
+        run.fused_at = {{place_named("battery"), celsius(30), volts(12.7), volts(14.4),
+                         known_resistance(milliohms(5), milliohms(2))}};
         rules.sizes = {awg(16), awg(12), awg(8), awg(4)};
     }
 };
