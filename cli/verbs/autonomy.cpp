@@ -1,4 +1,4 @@
-#include "cli/planned.hpp"
+#include "cli/load_and_plan.hpp"
 #include "voltwright/energy/battery_tables.hpp"
 #include "voltwright/planning/autonomy_question.hpp"
 #include "voltwright/profile/fault.hpp"

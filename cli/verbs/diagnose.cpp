@@ -1,5 +1,5 @@
 #include "voltwright/diagnosis/diagnose.hpp"
-#include "cli/planned.hpp"
+#include "cli/load_and_plan.hpp"
 #include "voltwright/report/diagnose_text.hpp"
 
 namespace voltwright::cli {

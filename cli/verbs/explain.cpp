@@ -1,4 +1,4 @@
-#include "cli/planned.hpp"
+#include "cli/load_and_plan.hpp"
 #include "voltwright/report/explain_json.hpp"
 #include "voltwright/report/explain_text.hpp"
 

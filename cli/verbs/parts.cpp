@@ -1,5 +1,5 @@
 #include "voltwright/shopping/parts.hpp"
-#include "cli/planned.hpp"
+#include "cli/load_and_plan.hpp"
 #include "voltwright/report/parts_text.hpp"
 #include "voltwright/units/parse.hpp"
 
@@ -11,8 +11,7 @@ namespace {
 std::optional<Ratio> allowance_of(const Call& call) {
     const auto read = parse<Ratio>(call.text("--allowance", "10 %"));
     if (!read) {
-        call.complain("--allowance: " + read.wrong().why +
-                      (read.wrong().hint.empty() ? "" : "; " + read.wrong().hint));
+        call.complain("--allowance: " + read.wrong().why + (read.wrong().hint.empty() ? "" : "; " + read.wrong().hint));
         return {};
     }
     if (read->half_width == Ratio{} && read->value >= 0.0 && read->value <= 1.0) return read->value;

@@ -1,4 +1,4 @@
-#include "cli/planned.hpp"
+#include "cli/load_and_plan.hpp"
 #include "voltwright/report/plan_json.hpp"
 #include "voltwright/report/plan_text.hpp"
 #include "voltwright/report/words.hpp"

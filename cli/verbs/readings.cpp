@@ -1,4 +1,4 @@
-#include "cli/planned.hpp"
+#include "cli/load_and_plan.hpp"
 #include "voltwright/diagnosis/test_plan.hpp"
 #include "voltwright/report/readings_text.hpp"
 

@@ -1,5 +1,5 @@
 #include "voltwright/planning/replan.hpp"
-#include "cli/open.hpp"
+#include "cli/load_profile.hpp"
 #include "voltwright/report/plan_json.hpp"
 #include "voltwright/report/replan_text.hpp"
 

@@ -1,5 +1,5 @@
 #include "voltwright/report/sheet.hpp"
-#include "cli/planned.hpp"
+#include "cli/load_and_plan.hpp"
 #include "voltwright/diagnosis/test_plan.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/shopping/parts.hpp"

@@ -1,4 +1,4 @@
-#include "cli/open.hpp"
+#include "cli/load_profile.hpp"
 #include "voltwright/files/toml.hpp"
 #include "voltwright/report/listing.hpp"
 #include "voltwright/report/listing_json.hpp"

@@ -1,4 +1,4 @@
-#include "cli/planned.hpp"
+#include "cli/load_and_plan.hpp"
 #include "voltwright/report/plan_json.hpp"
 #include "voltwright/report/trip_text.hpp"
 
@@ -13,7 +13,7 @@ int run_trip(const Call& call) {
                         .page = [&] { return trip_page(*plan, call.style); },
                         .json = [&] { return trip_json(*plan); },
                         .csv = [&] { return trip_csv(*plan); }},
-                       plan->night.holds() ? holds : fails);
+                       plan->energy.holds() ? holds : fails);
 }
 
 }  // namespace

@@ -11,7 +11,7 @@
 #include "voltwright/diagnosis/diagnose.hpp"
 #include "voltwright/diagnosis/test_plan.hpp"
 #include "voltwright/files/document.hpp"
-#include "voltwright/files/first_look.hpp"
+#include "voltwright/files/preflight.hpp"
 #include "voltwright/messages/parts.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/profile/contradictions.hpp"

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "voltwright/reasons/cited.hpp"
-#include "voltwright/reasons/source.hpp"
+#include "voltwright/provenance/cited.hpp"
+#include "voltwright/provenance/source.hpp"
 #include "voltwright/tables/tables.hpp"
 #include "voltwright/units/quantities.hpp"
 

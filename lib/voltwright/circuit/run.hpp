@@ -1,7 +1,7 @@
 #pragma once
 
 #include "voltwright/circuit/conductor.hpp"
-#include "voltwright/reasons/cited.hpp"
+#include "voltwright/provenance/cited.hpp"
 
 #include <optional>
 #include <string>

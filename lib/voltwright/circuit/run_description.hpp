@@ -2,7 +2,7 @@
 
 #include "voltwright/circuit/conductor_description.hpp"
 #include "voltwright/circuit/run.hpp"
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/provenance/formula.hpp"
 
 #include <string_view>
 #include <tuple>

@@ -1,9 +1,9 @@
 #pragma once
 
-#include "voltwright/energy/internal_resistance_description.hpp"
 #include "voltwright/energy/house_battery.hpp"
+#include "voltwright/energy/internal_resistance_description.hpp"
 #include "voltwright/energy/kinetic_battery_description.hpp"
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/provenance/formula.hpp"
 
 #include <tuple>
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/reasons/source.hpp"
+#include "voltwright/provenance/source.hpp"
 #include "voltwright/tables/chemistries.hpp"
 #include "voltwright/units/quantities.hpp"
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "voltwright/energy/sun.hpp"
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/provenance/formula.hpp"
 
 #include <tuple>
 

@@ -1,9 +1,9 @@
 #include "voltwright/files/document.hpp"
 
-#include "voltwright/units/characters.hpp"
-#include "voltwright/files/first_look.hpp"
 #include "voltwright/files/lines.hpp"
+#include "voltwright/files/preflight.hpp"
 #include "voltwright/files/toml.hpp"
+#include "voltwright/units/characters.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/planning/night.hpp"
+#include "voltwright/planning/energy_plan.hpp"
 #include "voltwright/tables/practice.hpp"
 
 #include <optional>

@@ -2,7 +2,7 @@
 
 #include "voltwright/circuit/run_description.hpp"
 #include "voltwright/planning/network_figures.hpp"
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/provenance/formula.hpp"
 #include "voltwright/sizing/choice_description.hpp"
 
 #include <string_view>

@@ -52,8 +52,8 @@ std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQu
     const Plan plan = make_plan(system, tables, {.ladders = Ladder::needed});
     auto answer = answer_autonomy(system, laid_runs(plan.runs), question, tables);
     if (!answer) return answer;
-    answer->starter = plan.night.starter;
-    answer->house_idle = plan.night.house_idle();
+    answer->starter = plan.energy.starter;
+    answer->house_idle = plan.energy.house_idle();
     std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(answer->stops),
                  [](const Finding& one) { return one.stops() && one.concern == Concern::engine_off; });
     return answer;
@@ -63,7 +63,7 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
     const Objective* objective = detail.objective ? &*detail.objective : nullptr;
     Plan plan{.title = system.title,
               .runs = choose_cables(system, tables, detail.ladders, objective),
-              .night = {},
+              .energy = {},
               .findings = {},
               .other_class = {},
               .not_judged = {}};
@@ -73,12 +73,13 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
     }
     plan.other_class = with_usual_class(system, plan.runs, plan.findings, tables, objective);
-    plan.night = make_night(system, laid_runs(plan.runs), tables, detail.timeline);
-    for (const Findings& found : {find_in_night(plan.night, system, tables), find_in_system(system, plan.runs, tables)})
+    plan.energy = plan_energy(system, laid_runs(plan.runs), tables, detail.timeline);
+    for (const Findings& found :
+         {find_in_energy(plan.energy, system, tables), find_in_system(system, plan.runs, tables)})
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
     std::stable_sort(plan.findings.begin(), plan.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.level < b.level; });
-    std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(plan.night.findings),
+    std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(plan.energy.findings),
                  [](const Finding& one) { return one.concern != Concern::wiring; });
     plan.not_judged = not_judged(plan.runs);
     if (objective) {

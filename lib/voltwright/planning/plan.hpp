@@ -1,7 +1,7 @@
 #pragma once
 
+#include "voltwright/planning/energy_plan.hpp"
 #include "voltwright/planning/findings/finding.hpp"
-#include "voltwright/planning/night.hpp"
 #include "voltwright/planning/objective.hpp"
 #include "voltwright/planning/other_class.hpp"
 #include "voltwright/planning/run_plan.hpp"
@@ -27,7 +27,7 @@ enum class NotJudged {
 struct Plan {
     std::string title;
     std::vector<RunPlan> runs;
-    Night night;                                 ///< the energy half: how long it runs, and whether the trip holds
+    EnergyPlan energy;                           ///< the energy half: how long it runs, and whether the trip holds
     Findings findings;                           ///< stops first, then warns, then notes
     std::optional<OtherClass> other_class = {};  ///< empty: no sound run has cable of a higher class to buy
     std::vector<NotJudged> not_judged;           ///< what this version does not look at

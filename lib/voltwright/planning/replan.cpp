@@ -80,7 +80,7 @@ void compare_runs(const Plan& before, const Plan& after, std::vector<Changed>& c
         if (!find_run(before, *run.task.run.name)) compare_run(*run.task.run.name, before, after, changed);
 }
 
-void compare_engine_off(const Night& before, const Night& after, std::vector<Changed>& changed) {
+void compare_engine_off(const EnergyPlan& before, const EnergyPlan& after, std::vector<Changed>& changed) {
     add(changed, "engine off", Aspect::hours_from_full, Measure{before.autonomy.lasts}, Measure{after.autonomy.lasts});
     // What different hours take is no comparison.
     if (before.night_from == after.night_from && before.night_to == after.night_to)
@@ -95,7 +95,7 @@ Charge mean_of(const TripResult& trip, Charge DayTotals::*member) {
     return trip.days.empty() ? sum : sum / static_cast<double>(trip.days.size());
 }
 
-void compare_trips(const Night& before, const Night& after, std::vector<Changed>& changed) {
+void compare_trips(const EnergyPlan& before, const EnergyPlan& after, std::vector<Changed>& changed) {
     const auto both = [&](Aspect what, auto value) {
         add(changed, "trip", what, value(before.trip), value(after.trip));
     };
@@ -108,13 +108,13 @@ void compare_trips(const Night& before, const Night& after, std::vector<Changed>
         return trip.essential_off() > Duration{} ? Changed::Value{Measure{trip.essential_off()}}
                                                  : Changed::Value{std::string("never")};
     });
-    const auto an_hour = [](const Night& night) -> Changed::Value {
-        return night.driving ? Changed::Value{Measure{night.driving->an_hour}} : Changed::Value{};
+    const auto an_hour = [](const EnergyPlan& energy) -> Changed::Value {
+        return energy.driving ? Changed::Value{Measure{energy.driving->an_hour}} : Changed::Value{};
     };
     add(changed, "driving", Aspect::an_hour_puts_back, an_hour(before), an_hour(after));
 }
 
-void compare_fridges(const Night& before, const Night& after, std::vector<Changed>& changed) {
+void compare_fridges(const EnergyPlan& before, const EnergyPlan& after, std::vector<Changed>& changed) {
     for (const FridgeNeed& now : after.fridges)
         for (const FridgeNeed& then : before.fridges)
             if (then.name == now.name)
@@ -124,9 +124,9 @@ void compare_fridges(const Night& before, const Night& after, std::vector<Change
 std::vector<Changed> changes_between(const Plan& before, const Plan& after) {
     std::vector<Changed> changed;
     compare_runs(before, after, changed);
-    compare_engine_off(before.night, after.night, changed);
-    compare_trips(before.night, after.night, changed);
-    compare_fridges(before.night, after.night, changed);
+    compare_engine_off(before.energy, after.energy, changed);
+    compare_trips(before.energy, after.energy, changed);
+    compare_fridges(before.energy, after.energy, changed);
     return changed;
 }
 

@@ -30,9 +30,9 @@ Stand longest_stand(const Scenario& trip, const ScenarioInputs& inputs) {
             if (now.length > longest.length) longest = now;
         }
     }
-    const Duration night = night_length(inputs);
-    if (inputs.usual_day().drives.empty() || !(night > longest.length)) return longest;
-    return {evening_of(inputs), night};
+    const Duration energy = night_length(inputs);
+    if (inputs.usual_day().drives.empty() || !(energy > longest.length)) return longest;
+    return {evening_of(inputs), energy};
 }
 
 /// Switches itself off before the battery, which reads less under load than at rest, is down to the limit.

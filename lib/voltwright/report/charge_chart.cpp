@@ -103,7 +103,8 @@ void draw_days(Drawing& drawing, const ChargeField& field) {
 void draw_charge(Drawing& drawing, const ChargeField& field, const TripResult& trip, double limit) {
     drawing.line({field.frame.left, field.y_at(limit)}, {field.frame.right(), field.y_at(limit)}, Stroke::dashed);
     std::vector<Point> line;
-    for (const TimelinePoint& point : trip.points) line.push_back({field.x_at(point.at), field.y_at(in_ratio(point.soc))});
+    for (const TimelinePoint& point : trip.points)
+        line.push_back({field.x_at(point.at), field.y_at(in_ratio(point.soc))});
     drawing.path(thinned(line), Stroke::heavy);
 }
 
@@ -136,12 +137,12 @@ std::string charge_words(const TripResult& trip, double limit, bool nights) {
 }  // namespace
 
 std::optional<Chart> soc_line(const Plan& plan, Room room, const std::string& name) {
-    const TripResult& trip = plan.night.trip;
+    const TripResult& trip = plan.energy.trip;
     if (trip.points.size() < 2) return {};
     const ChargeField field{
         {.across = units_across(room), .top = 18.0, .bottom = 190.0}, trip.points.front().at, trip.points.back().at};
     if (!(field.to > field.from)) return {};
-    const double limit = 1.0 - in_ratio(plan.night.depth_limit);
+    const double limit = 1.0 - in_ratio(plan.energy.depth_limit);
     Drawing drawing(name, field.frame.across);
     draw_nights(drawing, field);
     draw_levels(drawing, field);

@@ -87,12 +87,12 @@ std::string driving_words(const DrivingWorth& driving) {
            " when the battery is down to its limit";
 }
 
-std::string night_words(const Night& night) {
-    const std::string use = night.between_drives()
-                                ? "between two drives (" + clock_of(night.night_from) + " to " +
-                                      clock_of(night.night_to) + ") the loads take " + amount(night.a_night)
-                                : "a day and a night take " + amount(night.a_night);
-    return night.driving ? use + "; " + driving_words(*night.driving) : use;
+std::string energy_words(const EnergyPlan& energy) {
+    const std::string use = energy.between_drives()
+                                ? "between two drives (" + clock_of(energy.night_from) + " to " +
+                                      clock_of(energy.night_to) + ") the loads take " + amount(energy.a_night)
+                                : "a day and a night take " + amount(energy.a_night);
+    return energy.driving ? use + "; " + driving_words(*energy.driving) : use;
 }
 
 }  // namespace voltwright

@@ -30,6 +30,6 @@ std::string starter_words(const StarterLoads& starter);
 std::string driving_words(const DrivingWorth& driving);
 
 /// What the loads take between two drives, and what driving puts back.
-std::string night_words(const Night& night);
+std::string energy_words(const EnergyPlan& energy);
 
 }  // namespace voltwright

@@ -1,8 +1,8 @@
 #include "voltwright/report/plan_json.hpp"
 
 #include "voltwright/messages/plan.hpp"
+#include "voltwright/report/energy_text.hpp"
 #include "voltwright/report/finding_json.hpp"
-#include "voltwright/report/night_text.hpp"
 #include "voltwright/report/numbers.hpp"
 #include "voltwright/report/topics.hpp"
 #include "voltwright/report/words.hpp"
@@ -163,24 +163,24 @@ Json autonomy_object(const Autonomy& autonomy, bool idle = false) {
             {"used_Ah", number("used_Ah", autonomy.used)}};
 }
 
-Json trip_object(const Night& night) {
-    const TripResult& trip = night.trip;
-    Json object = {{"holds", night.holds()},
+Json trip_object(const EnergyPlan& energy) {
+    const TripResult& trip = energy.trip;
+    Json object = {{"holds", energy.holds()},
                    {"lowest_soc_percent", number("lowest_soc_percent", trip.lowest)},
                    {"lowest_at", {{"day", trip.lowest_at.day}, {"clock", clock_of(trip.lowest_at.clock)}}},
                    {"end_soc_percent", number("end_soc_percent", trip.end)},
                    {"essential_off_hours", number("essential_off_hours", trip.essential_off())},
                    {"charge_per_drive_hour_Ah", nullptr},
                    {"charge_first_hour_Ah", nullptr},
-                   {"night_Ah", number("night_Ah", night.a_night)},
-                   {"guard", night.guard_known                        ? "given"
-                             : night.guard == CutOffSetting::standard ? "standard"
-                                                                      : "high"},
+                   {"night_Ah", number("night_Ah", energy.a_night)},
+                   {"guard", energy.guard_known                        ? "given"
+                             : energy.guard == CutOffSetting::standard ? "standard"
+                                                                       : "high"},
                    {"days", Json::array()},
                    {"loads", Json::array()}};
-    if (night.driving) {
-        object["charge_per_drive_hour_Ah"] = number("charge_per_drive_hour_Ah", night.driving->an_hour);
-        object["charge_first_hour_Ah"] = number("charge_first_hour_Ah", night.driving->first_hour);
+    if (energy.driving) {
+        object["charge_per_drive_hour_Ah"] = number("charge_per_drive_hour_Ah", energy.driving->an_hour);
+        object["charge_first_hour_Ah"] = number("charge_first_hour_Ah", energy.driving->first_hour);
     }
     for (const DayTotals& day : trip.days)
         object["days"].push_back({{"day", day.day},
@@ -221,9 +221,9 @@ Json starter_object(const StarterLoads& starter) {
     return object;
 }
 
-Json settings_json(const Night& night) {
+Json settings_json(const EnergyPlan& energy) {
     Json list = Json::array();
-    for (const SettingWords& setting : settings_in_words(night)) {
+    for (const SettingWords& setting : settings_in_words(energy)) {
         Json object = {{"code", setting.code}};
         put_arguments(object, setting.figures);
         object.update({{"what", setting.what}, {"value", setting.value}, {"why", setting.why}});
@@ -236,10 +236,10 @@ Json plan_object(const Plan& plan) {
     Json answer = {{"title", plan.title}, {"verdict", plan.holds() ? "holds" : "fails"}, {"runs", Json::array()}};
     for (const RunPlan& run : plan.runs) answer["runs"].push_back(run_json(run, plan.decimals));
     if (!plan.currency.empty()) answer["currency"] = plan.currency;
-    answer["autonomy"] = autonomy_object(plan.night.autonomy, plan.night.house_idle());
-    answer["trip"] = trip_object(plan.night);
-    if (plan.night.starter) answer["starter_loads"] = starter_object(*plan.night.starter);
-    answer["settings"] = settings_json(plan.night);
+    answer["autonomy"] = autonomy_object(plan.energy.autonomy, plan.energy.house_idle());
+    answer["trip"] = trip_object(plan.energy);
+    if (plan.energy.starter) answer["starter_loads"] = starter_object(*plan.energy.starter);
+    answer["settings"] = settings_json(plan.energy);
     answer["findings"] = Json::array();
     for (const Finding& finding : plan.findings) answer["findings"].push_back(finding_json(finding));
     answer["other_insulation"] = other_class_json(plan);
@@ -272,11 +272,11 @@ Json difference_json(const Changed& difference) {
 std::string plan_json(const Plan& plan) { return written(plan_object(plan)); }
 
 std::string trip_json(const Plan& plan) {
-    Json answer = {{"title", plan.title}, {"trip", trip_object(plan.night)}, {"findings", Json::array()}};
-    if (plan.night.starter) answer["starter_loads"] = starter_object(*plan.night.starter);
-    for (const Finding& finding : plan.night.findings) answer["findings"].push_back(finding_json(finding));
+    Json answer = {{"title", plan.title}, {"trip", trip_object(plan.energy)}, {"findings", Json::array()}};
+    if (plan.energy.starter) answer["starter_loads"] = starter_object(*plan.energy.starter);
+    for (const Finding& finding : plan.energy.findings) answer["findings"].push_back(finding_json(finding));
     answer["timeline"] = Json::array();
-    for (const TimelinePoint& point : plan.night.trip.points)
+    for (const TimelinePoint& point : plan.energy.trip.points)
         answer["timeline"].push_back({{"day", moment(point.at).day},
                                       {"clock", clock_of(moment(point.at).clock)},
                                       {"soc_percent", number("soc_percent", point.soc)},

@@ -1,8 +1,8 @@
 #include "voltwright/report/plan_text.hpp"
 
 #include "voltwright/messages/plan.hpp"
+#include "voltwright/report/energy_text.hpp"
 #include "voltwright/report/findings_text.hpp"
-#include "voltwright/report/night_text.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -204,7 +204,7 @@ std::string plan_page(const Plan& plan, const Style& style) {
         page += wrap(printable(spelled(remedy_in_words(*stop), style), style), style, "  ", 2);
     }
     page += cables(plan, style);
-    page += night_sections(plan, style);
+    page += energy_sections(plan, style);
     page += findings_section(plan.findings, Level::stop, "What stops it", style);
     page += findings_section(plan.findings, Level::warn, "Warnings", style);
     page += findings_section(plan.findings, Level::note, "To note", style);

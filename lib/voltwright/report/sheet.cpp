@@ -1,8 +1,8 @@
 #include "voltwright/report/sheet.hpp"
 
 #include "voltwright/messages/plan.hpp"
+#include "voltwright/report/energy_text.hpp"
 #include "voltwright/report/markup.hpp"
-#include "voltwright/report/night_text.hpp"
 #include "voltwright/report/phrases.hpp"
 #include "voltwright/report/plan_text.hpp"
 #include "voltwright/report/sheet_markup.hpp"
@@ -40,15 +40,15 @@ std::string verdict(const Plan& plan) {
 
 std::string settings(const Plan& plan) {
     std::string html;
-    for (const SettingWords& setting : settings_in_words(plan.night))
+    for (const SettingWords& setting : settings_in_words(plan.energy))
         html += check("<b>" + words(capitalised(setting.what)) + ":</b> " + words(setting.value + "; " + setting.why) +
                       ".");
     return html.empty() ? html : "<ul class=\"checks\">\n" + html + "</ul>\n";
 }
 
-std::string night(const Plan& plan) {
+std::string energy(const Plan& plan) {
     std::string pairs, sentences;
-    for (const NightWords& line : night_in_words(plan)) {
+    for (const EnergyWords& line : energy_in_words(plan)) {
         if (line.what.empty())
             sentences += paragraph(capitalised(line.words) + ".");
         else
@@ -87,7 +87,7 @@ std::string sheet_html(const Plan& plan, const System& system, const std::vector
                          section("along-the-feed", "Voltage along the feed", feed_chart(plan), true));
     html += section("cables", "Cables and fuses", cables(plan), plan.runs.size() <= most_runs_kept_together);
     html += side_by_side(section("settings", "Set these", settings(plan), true),
-                         section("night", "The night in figures", night(plan), true));
+                         section("night", "The night in figures", energy(plan), true));
     html += section("parts", "Parts", parts_table(parts));
     html += section("readings", "Readings", readings_tables(readings));
     html += section("checks", "Checks that prevent fires", checks(plan, system));

@@ -2,8 +2,8 @@
 
 #include "voltwright/energy/charger_description.hpp"
 #include "voltwright/planning/network_figures_description.hpp"
-#include "voltwright/sizing/choice_description.hpp"
 #include "voltwright/simulation/autonomy_description.hpp"
+#include "voltwright/sizing/choice_description.hpp"
 
 #include <utility>
 
@@ -89,15 +89,15 @@ constexpr Subject subjects[] = {
 };
 
 /// A number of the night, by its name.
-struct NightSubject {
+struct EnergySubject {
     std::string name;
     std::string_view words;
     Explanation explanation;
 };
 
-std::vector<NightSubject> night_subjects(const Night& night) {
-    std::vector<NightSubject> list;
-    for (const FridgeNeed& fridge : night.fridges) {
+std::vector<EnergySubject> energy_subjects(const EnergyPlan& energy) {
+    std::vector<EnergySubject> list;
+    for (const FridgeNeed& fridge : energy.fridges) {
         list.push_back({fridge.name + ".appetite", "the two figures of the fridge, and how they are known",
                         explain(fridge.fridge, "conductance of the walls over efficiency")});
         list.push_back({fridge.name + ".hottest", "what it takes in the hottest hour of the trip",
@@ -107,19 +107,19 @@ std::vector<NightSubject> night_subjects(const Night& night) {
                             explain(*fridge.most_put_in, "taken from the battery to cool it")});
     }
     list.push_back({"charger.output", "what the charger gives behind the feed that was chosen",
-                    explain(night.charger, "output of the charger")});
+                    explain(energy.charger, "output of the charger")});
     list.push_back({"battery.capacity", "what the house battery holds, and how it gives it",
-                    explain(night.battery, "capacity of the house battery")});
+                    explain(energy.battery, "capacity of the house battery")});
     list.push_back({"battery.lasts", "how long it all runs on the battery alone",
-                    explain(night.autonomy, "on the battery alone, on the hottest day")});
+                    explain(energy.autonomy, "on the battery alone, on the hottest day")});
     list.push_back({"trip.charge", "where the ampere-hours of the trip come from and go to",
-                    explain(night.trip.ledger, "in the battery at the end")});
-    if (night.first_day)
+                    explain(energy.trip.ledger, "in the battery at the end")});
+    if (energy.first_day)
         list.push_back(
-            {"trip.sun", "the sun of the trip's first day", explain(*night.first_day, "sun outside the air")});
-    if (night.best_sun)
+            {"trip.sun", "the sun of the trip's first day", explain(*energy.first_day, "sun outside the air")});
+    if (energy.best_sun)
         list.push_back({"solar.best", "the hour in which the panel gives most",
-                        explain(*night.best_sun, "power from the panel's regulator")});
+                        explain(*energy.best_sun, "power from the panel's regulator")});
     return list;
 }
 
@@ -131,7 +131,7 @@ std::vector<Topic> topics(const Plan& plan) {
         for (const Subject& subject : subjects)
             if (run.sized() && subject.of(run))
                 list.push_back({*run.task.run.name + "." + std::string(subject.name), std::string(subject.words)});
-    for (NightSubject& subject : night_subjects(plan.night))
+    for (EnergySubject& subject : energy_subjects(plan.energy))
         list.push_back({std::move(subject.name), std::string(subject.words)});
     return list;
 }
@@ -146,7 +146,7 @@ std::optional<Explanation> explain_topic(const Plan& plan, std::string_view name
         for (const Subject& subject : subjects)
             if (rest.substr(1) == subject.name) return subject.of(run);
     }
-    for (NightSubject& subject : night_subjects(plan.night))
+    for (EnergySubject& subject : energy_subjects(plan.energy))
         if (subject.name == name) return std::move(subject.explanation);
     return {};
 }

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "voltwright/planning/plan.hpp"
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/provenance/formula.hpp"
 
 #include <optional>
 #include <string>

@@ -28,7 +28,8 @@ std::string day_table(const TripResult& trip) {
 std::string where_it_went(const TripResult& trip, const Style& style) {
     const Ledger& ledger = trip.ledger;
     std::size_t widest = 24;
-    for (const ConsumerResult& served : trip.served) widest = std::max(widest, columns_of(printable(served.name, style)) + 2);
+    for (const ConsumerResult& served : trip.served)
+        widest = std::max(widest, columns_of(printable(served.name, style)) + 2);
     const auto line = [&](std::string_view what, Charge charge, const std::string& more = {}) {
         return "  " + padded(printable(what, style), widest) + padded_left(amount(charge), 9) +
                (more.empty() ? "" : "   " + more) + "\n";
@@ -50,42 +51,42 @@ std::string where_it_went(const TripResult& trip, const Style& style) {
 }  // namespace
 
 std::string trip_line(const Plan& plan) {
-    const TripResult& trip = plan.night.trip;
-    const std::string verdict = plan.night.holds() ? "THE TRIP HOLDS." : "THE TRIP DOES NOT HOLD.";
-    if (plan.night.house_idle()) return verdict + "  The house battery feeds no load.";
+    const TripResult& trip = plan.energy.trip;
+    const std::string verdict = plan.energy.holds() ? "THE TRIP HOLDS." : "THE TRIP DOES NOT HOLD.";
+    if (plan.energy.house_idle()) return verdict + "  The house battery feeds no load.";
     return verdict + "  Lowest " + show(trip.lowest) + ", " + show(trip.lowest_at) + ".";
 }
 
 std::string trip_page(const Plan& plan, const Style& style) {
-    const Night& night = plan.night;
+    const EnergyPlan& energy = plan.energy;
     const std::string verdict = headline(printable(spelled(trip_line(plan), style), style), style);
-    std::string page = night.holds() ? bold(verdict, style) : red(verdict, style);
+    std::string page = energy.holds() ? bold(verdict, style) : red(verdict, style);
     if (!plan.title.empty()) page += printable(plan.title, style) + "\n";
-    if (!night.guard_known && night.other)
-        page += "\n" + wrap("The fridge's guard is taken at its " + setting_of_guard(night.guard) +
+    if (!energy.guard_known && energy.other)
+        page += "\n" + wrap("The fridge's guard is taken at its " + setting_of_guard(energy.guard) +
                                 ", the worse of the two usual ones" +
-                                (night.other->holds() != night.trip.holds()
+                                (energy.other->holds() != energy.trip.holds()
                                      ? "; at the other nothing that is essential goes off."
                                      : "."),
                             style);
-    page += heading("State of charge", style) + soc_chart(night.trip.points, night.depth_limit, style);
-    page += heading("Day by day", style) + day_table(night.trip);
-    if (!night.house_idle()) page += wrap(printable(spelled(night_words(night), style), style), style, "  ", 4);
-    if (night.starter)
-        page +=
-            wrap(printable(
-                     spelled("not in these figures, from the starter battery: " + starter_words(*night.starter), style),
-                     style),
-                 style, "  ", 4);
-    page += heading("Where it went", style) + where_it_went(night.trip, style);
-    page += findings_section(night.findings, Level::stop, "What stops it", style);
-    page += findings_section(night.findings, Level::warn, "Warnings", style);
-    return page + findings_section(night.findings, Level::note, "To note", style);
+    page += heading("State of charge", style) + soc_chart(energy.trip.points, energy.depth_limit, style);
+    page += heading("Day by day", style) + day_table(energy.trip);
+    if (!energy.house_idle()) page += wrap(printable(spelled(energy_words(energy), style), style), style, "  ", 4);
+    if (energy.starter)
+        page += wrap(
+            printable(
+                spelled("not in these figures, from the starter battery: " + starter_words(*energy.starter), style),
+                style),
+            style, "  ", 4);
+    page += heading("Where it went", style) + where_it_went(energy.trip, style);
+    page += findings_section(energy.findings, Level::stop, "What stops it", style);
+    page += findings_section(energy.findings, Level::warn, "Warnings", style);
+    return page + findings_section(energy.findings, Level::note, "To note", style);
 }
 
 std::string trip_csv(const Plan& plan) {
     std::string text = "day,clock,hours,soc_percent,battery_V,battery_A,source_A,driving,outside_C,battery_C\n";
-    for (const TimelinePoint& point : plan.night.trip.points) {
+    for (const TimelinePoint& point : plan.energy.trip.points) {
         const Moment then = moment(point.at);
         text += fmt::format("{},{},{:.4f},{:.2f},{:.3f},{:.3f},{:.3f},{},{:.1f},{:.1f}\n", then.day,
                             clock_of(then.clock), in_hours(point.at), in_percent(point.soc), in_volts(point.terminals),

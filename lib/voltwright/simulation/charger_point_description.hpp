@@ -3,7 +3,7 @@
 #include "voltwright/energy/fridge_description.hpp"
 #include "voltwright/energy/house_battery_description.hpp"
 #include "voltwright/energy/sun_description.hpp"
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/provenance/formula.hpp"
 #include "voltwright/simulation/charger_point.hpp"
 
 #include <tuple>

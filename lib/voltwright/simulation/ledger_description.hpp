@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/provenance/formula.hpp"
 #include "voltwright/simulation/charger_point_description.hpp"
 #include "voltwright/simulation/ledger.hpp"
 

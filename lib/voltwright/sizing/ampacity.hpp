@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/reasons/cited.hpp"
+#include "voltwright/provenance/cited.hpp"
 #include "voltwright/tables/tables.hpp"
 
 #include <optional>

@@ -4,7 +4,7 @@
 #include "voltwright/circuit/run_description.hpp"
 #include "voltwright/circuit/withstand_description.hpp"
 #include "voltwright/energy/charger_description.hpp"
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/provenance/formula.hpp"
 #include "voltwright/sizing/ampacity_description.hpp"
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/sizing/fuse_description.hpp"

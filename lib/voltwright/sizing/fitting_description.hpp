@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/provenance/formula.hpp"
 #include "voltwright/sizing/fitting.hpp"
 
 #include <tuple>

@@ -3,7 +3,7 @@
 #include "voltwright/circuit/fault.hpp"
 #include "voltwright/circuit/place.hpp"
 #include "voltwright/energy/internal_resistance.hpp"
-#include "voltwright/reasons/cited.hpp"
+#include "voltwright/provenance/cited.hpp"
 #include "voltwright/sizing/part_rating.hpp"
 #include "voltwright/sizing/rules.hpp"
 #include "voltwright/tables/practice.hpp"

@@ -2,7 +2,7 @@
 
 #include "voltwright/circuit/fault_description.hpp"
 #include "voltwright/energy/internal_resistance_description.hpp"
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/provenance/formula.hpp"
 #include "voltwright/sizing/fuse.hpp"
 #include "voltwright/sizing/part_rating_description.hpp"
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/reasons/source.hpp"
+#include "voltwright/provenance/source.hpp"
 #include "voltwright/units/gauge.hpp"
 
 #include <optional>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/reasons/source.hpp"
+#include "voltwright/provenance/source.hpp"
 #include "voltwright/units/quantities.hpp"
 
 #include <optional>
@@ -20,7 +20,7 @@ enum class JointKind {
 struct JointRow {
     std::string_view name;  ///< `lug`, `two-pole plug 50 A`, `isolator switch`
     JointKind kind;
-    Area from, to;          ///< conductor areas it is for, both included
+    Area from, to;  ///< conductor areas it is for, both included
     /// New and well made: of the whole thing in the run (a two-pole plug counts both poles).
     Resistance low, usual, high;
     std::optional<Current> rating;   ///< continuous, where one is published or printed on the part

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/reasons/cited.hpp"
+#include "voltwright/provenance/cited.hpp"
 #include "voltwright/units/quantities.hpp"
 
 /// Figures of common practice for which there is no source to cite: data/practice/ says what each is.

@@ -41,7 +41,7 @@ bool stops(const Plan& plan, const std::string& about) {
     });
 }
 
-Charge charged(const Plan& plan) { return plan.night.trip.ledger.from_charger; }
+Charge charged(const Plan& plan) { return plan.energy.trip.ledger.from_charger; }
 
 }  // namespace
 
@@ -58,9 +58,9 @@ TEST_CASE("a feed whose power cannot be brought charges nothing, chosen or owned
         CHECK(stops(plan, "feed"));
         CHECK_FALSE(feed.figures);
         CHECK(charged(plan) == Charge{});
-        CHECK(plan.night.charger.output == Current{});
-        REQUIRE(plan.night.driving);
-        CHECK(plan.night.driving->an_hour < Charge{});
+        CHECK(plan.energy.charger.output == Current{});
+        REQUIRE(plan.energy.driving);
+        CHECK(plan.energy.driving->an_hour < Charge{});
     }
 }
 
@@ -78,7 +78,7 @@ TEST_CASE("a charger that gives up at the usual running voltage charges nothing;
     REQUIRE(feed.figures);
     CHECK(feed.figures->current == near(amperes(20), amperes(1e-9)));
     const double watts_in = 20.0 * in_volts(feed.figures->far_end);
-    CHECK(limited.night.charger.output == near(amperes(0.9 * watts_in / 14.4), amperes(0.05)));
+    CHECK(limited.energy.charger.output == near(amperes(0.9 * watts_in / 14.4), amperes(0.05)));
 }
 
 TEST_CASE("a part that must be exchanged does not delete the cable before it") {
@@ -99,8 +99,8 @@ TEST_CASE("a fridge whose run cannot feed it is off, and the trip does not hold"
     const Plan plan = make_plan(vehicle("output = \"20 A\"", "length = \"3 m\"", "",
                                         "length = \"60 m\"\nsize = \"18 AWG\"\nreturn_size = \"18 AWG\""));
     CHECK(stops(plan, "fridge"));
-    CHECK_FALSE(plan.night.trip.holds());
-    CHECK(plan.night.trip.essential_off() > hours(24));
+    CHECK_FALSE(plan.energy.trip.holds());
+    CHECK(plan.energy.trip.essential_off() > hours(24));
 }
 
 TEST_CASE("what fits nowhere is compared with its figures, and is not bought") {

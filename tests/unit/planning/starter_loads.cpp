@@ -61,16 +61,16 @@ TEST_CASE("a fridge on the starter battery stops plan, trip and autonomy, and th
     CHECK(drained->about == FindingSubject{FindingSubject::Kind::load, {"fridge"}});
     CHECK(remedy_in_words(*drained).find("house battery") != std::string::npos);
     CHECK_FALSE(plan.holds());
-    CHECK_FALSE(plan.night.holds());
+    CHECK_FALSE(plan.energy.holds());
     const auto answer = autonomy_of(system_of_text(without_drives), {});
     REQUIRE(answer);
     CHECK_FALSE(answer->holds());
     CHECK(answer->house_idle);
     // The cure, tried: the stop is gone, and the house battery is told to feed it.
     const Plan cured = plan_of_text(with(fridge("battery"), "capacity = \"70 Ah\"\n", ""));
-    CHECK_FALSE(cured.night.starter);
+    CHECK_FALSE(cured.energy.starter);
     CHECK_FALSE(found(cured.findings, "starter-drained"));
-    REQUIRE(cured.night.trip.served.size() == 1);
+    REQUIRE(cured.energy.trip.served.size() == 1);
 }
 
 TEST_CASE("ampere-hours and hours on the starter battery") {
@@ -78,8 +78,8 @@ TEST_CASE("ampere-hours and hours on the starter battery") {
     const std::string lamp =
         "[[load]]\nname = \"lamp\"\ndraw = \"0.3 A\"\n[[run]]\nfrom = \"starter\"\nto = \"lamp\"\nlength = \"2 m\"\n";
     const Plan plan = plan_of_text(with(lamp));
-    REQUIRE(plan.night.starter);
-    const StarterLoads& loads = *plan.night.starter;
+    REQUIRE(plan.energy.starter);
+    const StarterLoads& loads = *plan.energy.starter;
     CHECK(loads.stand == near(22_h, seconds(1)));
     CHECK(loads.taken == near(ampere_hours(6.6), ampere_hours(0.001)));
     CHECK(loads.allowed == near(ampere_hours(35.0), ampere_hours(0.001)));
@@ -89,9 +89,9 @@ TEST_CASE("ampere-hours and hours on the starter battery") {
     CHECK_FALSE(loads.capacity_assumed);
     // A computer that saves fuel leaves room in the battery: from 80 down to 50 % of it.
     const Plan smart = plan_of_text(with(lamp, "capacity = \"70 Ah\"\nalternator = \"smart\"\n"));
-    CHECK(smart.night.starter->allowed == near(ampere_hours(21.0), ampere_hours(0.001)));
+    CHECK(smart.energy.starter->allowed == near(ampere_hours(21.0), ampere_hours(0.001)));
     // Nobody drives: the whole trip.
-    CHECK(plan_of_text(with(lamp, "", "")).night.starter->stand == near(72_h, seconds(1)));
+    CHECK(plan_of_text(with(lamp, "", "")).energy.starter->stand == near(72_h, seconds(1)));
 }
 
 TEST_CASE("a small alarm between daily drives is a note with its hours") {
@@ -102,9 +102,9 @@ TEST_CASE("a small alarm between daily drives is a note with its hours") {
     CHECK_FALSE(found(plan.findings, "starter-drained"));
     CHECK(plan.holds());
     // The fridge on the house battery is none of it.
-    CHECK(plan.night.starter->names() == "alarm");
-    CHECK(plan.night.trip.served.size() == 1);
-    CHECK_FALSE(plan.night.house_idle());
+    CHECK(plan.energy.starter->names() == "alarm");
+    CHECK(plan.energy.trip.served.size() == 1);
+    CHECK_FALSE(plan.energy.house_idle());
 }
 
 TEST_CASE("what one drive left out would drain is a warning") {
@@ -125,25 +125,25 @@ TEST_CASE("behind a fuse block or an inverter it is the starter battery all the 
     const std::string block = "[[run]]\nfrom = \"starter\"\nto = \"block\"\nlength = \"2 m\"\n";
     const Plan behind = plan_of_text(with(block + fridge("block"), "", ""));
     REQUIRE(found(behind.findings, "starter-drained"));
-    CHECK(behind.night.starter->names() == "fridge");
+    CHECK(behind.energy.starter->names() == "fridge");
 
     const Plan inverted = plan_of_text(
         with("[inverter]\noutput = \"300 W\"\n[[load]]\nname = \"laptop\"\ndraw = \"60 W\"\nthrough = \"inverter\"\n"
              "[[run]]\nfrom = \"starter\"\nto = \"inverter\"\nlength = \"1 m\"\n"));
     REQUIRE(found(inverted.findings, "starter-drained"));
-    CHECK(inverted.night.starter->names() == "laptop");
+    CHECK(inverted.energy.starter->names() == "laptop");
 }
 
 TEST_CASE("the guard of a fridge on the starter battery is the one made for it") {
     const Plan plan = plan_of_text(with(fridge("starter")));
-    CHECK_FALSE(plan.night.settings.guard);
-    REQUIRE(plan.night.settings.starter_guards.size() == 1);
-    CHECK(plan.night.settings.starter_guards[0].set.cut_off == near(volts(11.3), volts(1e-9)));
-    REQUIRE(plan.night.settings.starter_guards[0].set.reconnect);
-    CHECK(*plan.night.settings.starter_guards[0].set.reconnect == near(volts(12.5), volts(1e-9)));
+    CHECK_FALSE(plan.energy.settings.guard);
+    REQUIRE(plan.energy.settings.starter_guards.size() == 1);
+    CHECK(plan.energy.settings.starter_guards[0].set.cut_off == near(volts(11.3), volts(1e-9)));
+    REQUIRE(plan.energy.settings.starter_guards[0].set.reconnect);
+    CHECK(*plan.energy.settings.starter_guards[0].set.reconnect == near(volts(12.5), volts(1e-9)));
     // 45 W at 11.3 V, and no longer at the low setting's volts.
-    const auto run =
-        std::find_if(plan.runs.begin(), plan.runs.end(), [](const RunPlan& one) { return one.task.to.name == "fridge"; });
+    const auto run = std::find_if(plan.runs.begin(), plan.runs.end(),
+                                  [](const RunPlan& one) { return one.task.to.name == "fridge"; });
     REQUIRE(run != plan.runs.end());
     CHECK(std::get<PowerLoad>(run->task.load).cut_out == near(volts(11.3), volts(1e-9)));
 

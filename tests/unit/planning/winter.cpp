@@ -69,11 +69,11 @@ Plan plan_of_text(const std::string& toml) { return make_plan(system_of_text(tom
 
 TEST_CASE("a winter on the sun alone at 51 degrees north does not hold, and the sky that was assumed is told") {
     const Plan winter = plan_of_text(winter_on_the_sun("2026-12-10"));
-    CHECK_FALSE(winter.night.holds());
+    CHECK_FALSE(winter.energy.holds());
     const Finding* sky = found(winter.findings, "clearness-assumed");
     REQUIRE(sky);
     CHECK(sky->level == Level::warn);
-    CHECK(plan_of_text(winter_on_the_sun("2026-07-10")).night.holds());
+    CHECK(plan_of_text(winter_on_the_sun("2026-07-10")).energy.holds());
     CHECK_FALSE(
         found(plan_of_text(winter_on_the_sun("2026-12-10", "clearness = \"50 %\"\n")).findings, "clearness-assumed"));
 }
@@ -83,7 +83,7 @@ TEST_CASE("each day of a long trip has the usual sky of its own month") {
     std::string whole = from_autumn;
     whole.replace(whole.find("days = 14"), 9, "days = 99");
     whole.replace(whole.find("where = \"14 degC\""), 0, "start_soc = \"60 %\"\n");  // so that it takes all there is
-    const TripResult trip = plan_of_text(whole).night.trip;
+    const TripResult trip = plan_of_text(whole).energy.trip;
     REQUIRE(trip.days.size() == 99);
     // The clear sky alone falls by less than half in that time at this latitude's panel; clouds take the rest.
     CHECK(trip.days[95].charged < 0.5 * trip.days[1].charged);
@@ -91,10 +91,10 @@ TEST_CASE("each day of a long trip has the usual sky of its own month") {
 
 TEST_CASE("a discharged lead battery near freezing is a stop, a full or a lithium one is not") {
     const Plan flat = plan_of_text(frozen("flooded", "-30 degC", "-20 degC"));
-    const Finding* freezes = found(flat.night.findings, "acid-freezes");
+    const Finding* freezes = found(flat.energy.findings, "acid-freezes");
     REQUIRE(freezes);
     CHECK(freezes->stops());
-    CHECK_FALSE(flat.night.holds());
+    CHECK_FALSE(flat.energy.holds());
     CHECK(found(plan_of_text(frozen("agm", "-30 degC", "-20 degC")).findings, "acid-freezes"));
     CHECK_FALSE(found(plan_of_text(frozen("flooded", "-8 degC", "2 degC")).findings, "acid-freezes"));
     CHECK_FALSE(found(plan_of_text(frozen("lfp", "-30 degC", "-20 degC")).findings, "acid-freezes"));
@@ -118,8 +118,8 @@ TEST_CASE("a charger's sensor follows the cold to freezing point and no further,
 TEST_CASE("a fridge that cannot stay cold stops trip and hours alike") {
     const System system = system_of_text(hot("20 W"));
     const Plan plan = make_plan(system);
-    REQUIRE(found(plan.night.findings, "fridge-overwhelmed"));
-    CHECK_FALSE(plan.night.holds());
+    REQUIRE(found(plan.energy.findings, "fridge-overwhelmed"));
+    CHECK_FALSE(plan.energy.holds());
     CHECK_FALSE(plan.holds());
     const auto hours = autonomy_of(system, {});
     REQUIRE(hours);
@@ -133,7 +133,7 @@ TEST_CASE("a weaker compressor never spares the battery, for it owes what it cou
         std::optional<Charge> stronger;
         for (const char* draw : {"60 W", "45 W", "35 W", "30 W"}) {
             CAPTURE(draw);
-            const TripResult trip = plan_of_text(hot(draw, place)).night.trip;
+            const TripResult trip = plan_of_text(hot(draw, place)).energy.trip;
             const ConsumerResult& fridge = trip.served.front();
             if (fridge.off > Duration{}) break;
             const Charge all = fridge.used + fridge.owed / volts(12.5);
@@ -144,8 +144,10 @@ TEST_CASE("a weaker compressor never spares the battery, for it owes what it cou
 }
 
 TEST_CASE("a fridge that was switched off takes out afterwards what came in meanwhile") {
-    Consumer fridge{"fridge", watts(48), {},
-                    true,     true,      {{LowVoltageCutOff{volts(12.2), volts(12.7)}, LowVoltageCutOff{volts(12.2), volts(12.7)}}}};
+    Consumer fridge{
+        "fridge", watts(48),
+        {},       true,
+        true,     {{LowVoltageCutOff{volts(12.2), volts(12.7)}, LowVoltageCutOff{volts(12.2), volts(12.7)}}}};
     Scenario scenario = lone_scenario(usual_battery("agm", ampere_hours(40)), {fridge});
     scenario.start_soc = percent(60);
     for (int hour = 0; hour < 60; ++hour) add_interval(scenario, hours(1), {0.3}, hour < 24 ? Current{} : amperes(20));

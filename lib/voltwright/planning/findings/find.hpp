@@ -1,7 +1,7 @@
 #pragma once
 
+#include "voltwright/planning/energy_plan.hpp"
 #include "voltwright/planning/findings/finding.hpp"
-#include "voltwright/planning/night.hpp"
 #include "voltwright/planning/run_plan.hpp"
 
 #include <vector>
@@ -13,7 +13,7 @@ namespace voltwright {
 Findings find_in_run(const RunPlan& run, const RunPlan* before, const System& system, const Tables& tables);
 
 /// What the energy side has to say: what stops the trip, what wears the battery out, what is only assumed.
-Findings find_in_night(const Night& night, const System& system, const Tables& tables);
+Findings find_in_energy(const EnergyPlan& energy, const System& system, const Tables& tables);
 
 /// What concerns the vehicle as a whole.
 Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, const Tables& tables);

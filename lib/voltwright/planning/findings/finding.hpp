@@ -2,7 +2,7 @@
 
 #include "voltwright/circuit/place.hpp"
 #include "voltwright/planning/findings/finding_code.hpp"
-#include "voltwright/reasons/source.hpp"
+#include "voltwright/provenance/source.hpp"
 #include "voltwright/units/clock.hpp"
 #include "voltwright/units/gauge.hpp"
 #include "voltwright/units/measure.hpp"

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/reasons/source.hpp"
+#include "voltwright/provenance/source.hpp"
 
 /// Where a finding's limit comes from when no row of a table holds it.
 namespace voltwright::sources {

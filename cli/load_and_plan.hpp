@@ -1,6 +1,6 @@
 #pragma once
 
-#include "cli/open.hpp"
+#include "cli/load_profile.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/shopping/prices.hpp"
 

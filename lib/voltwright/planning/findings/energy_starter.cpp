@@ -1,4 +1,4 @@
-#include "voltwright/planning/findings/night_concerns.hpp"
+#include "voltwright/planning/findings/energy_concerns.hpp"
 #include "voltwright/planning/findings/sources.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -36,9 +36,9 @@ FindingSubject subject_of(const StarterLoads& loads) {
 
 }  // namespace
 
-void find_loads_on_the_starter(const NightContext& of, Findings& found) {
-    if (!of.night.starter) return;
-    const StarterLoads& loads = *of.night.starter;
+void find_loads_on_the_starter(const EnergyContext& of, Findings& found) {
+    if (!of.energy.starter) return;
+    const StarterLoads& loads = *of.energy.starter;
     Finding one{.level = level_of(loads),
                 .code = loads.holds() ? FindingCode::starter_load : FindingCode::starter_drained,
                 .about = subject_of(loads),
@@ -58,7 +58,7 @@ void find_loads_on_the_starter(const NightContext& of, Findings& found) {
                          .concern = Concern::trip});
 }
 
-void find_low_guards_on_the_starter(const NightContext& of, Findings& found) {
+void find_low_guards_on_the_starter(const EnergyContext& of, Findings& found) {
     const FridgeGuardRow& made_for_it = *find_fridge_guard(of.tables, "high");
     for (const FridgeUnit& fridge : of.system.fridges) {
         if (!fridge.cut_out || !(*fridge.cut_out < made_for_it.cut_out)) continue;

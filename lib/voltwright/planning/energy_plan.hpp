@@ -38,7 +38,7 @@ struct Settings {
 };
 
 /// The energy half of a plan.
-struct Night {
+struct EnergyPlan {
     TripResult trip;    ///< with the fridge's guard as it is set; if that is not known, the worse of the usual settings
     Autonomy autonomy;  ///< from a full battery; if the setting is not known, with the high one
     CutOffSetting guard;
@@ -67,7 +67,8 @@ struct Night {
     [[nodiscard]] bool between_drives() const { return night_to - night_from < hours(24); }
 };
 
-Night make_night(const System& system, const std::vector<LaidRun>& runs, const Tables& tables, bool points = false);
+EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, const Tables& tables,
+                       bool points = false);
 
 /// What `autonomy` asks: from where, and from when.
 struct AutonomyQuestion {

@@ -1,4 +1,4 @@
-#include "cli/planned.hpp"
+#include "cli/load_and_plan.hpp"
 
 #include "voltwright/files/read_prices.hpp"
 #include "voltwright/shopping/cable_cost.hpp"

@@ -1,4 +1,4 @@
-#include "voltwright/planning/findings/night_concerns.hpp"
+#include "voltwright/planning/findings/energy_concerns.hpp"
 #include "voltwright/planning/findings/sources.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -20,30 +20,30 @@ Finding about_battery(Level level, FindingCode code, Source source) {
             .concern = Concern::trip};
 }
 
-bool house_cools(const Night& night) {
-    return std::any_of(night.fridges.begin(), night.fridges.end(),
+bool house_cools(const EnergyPlan& energy) {
+    return std::any_of(energy.fridges.begin(), energy.fridges.end(),
                        [](const FridgeNeed& fridge) { return fridge.fed_by == FedBy::house; });
 }
 
 }  // namespace
 
-void find_depth_limit(const NightContext& of, Findings& found) {
-    const TripResult& trip = of.night.trip;
+void find_depth_limit(const EnergyContext& of, Findings& found) {
+    const TripResult& trip = of.energy.trip;
     if (!trip.below_limit) return;
     Finding one = about_battery(Level::stop, FindingCode::depth_limit, sources::depth_limit);
     one.found = trip.lowest;
     one.allowed = trip.deepest_allowed;
     one.arguments = {{"first", *trip.below_limit}, {"more_charge", more_charge(of)}};
     // The limit that the profile gives, where the cold asks for more.
-    const Ratio warm = 1.0 - of.night.depth_limit;
+    const Ratio warm = 1.0 - of.energy.depth_limit;
     if (show(trip.deepest_allowed) != show(warm)) one.arguments.push_back({"warm_limit", warm});
     one.remedy.steps = {
-        {house_cools(of.night) ? RemedyCode::larger_battery_or_cooler_fridge : RemedyCode::larger_battery, {}}};
+        {house_cools(of.energy) ? RemedyCode::larger_battery_or_cooler_fridge : RemedyCode::larger_battery, {}}};
     found.push_back(std::move(one));
 }
 
-void find_never_full(const NightContext& of, Findings& found) {
-    const TripResult& trip = of.night.trip;
+void find_never_full(const EnergyContext& of, Findings& found) {
+    const TripResult& trip = of.energy.trip;
     if (!of.lead() || !of.drives() || trip.days.size() < 2) return;
     if (trip.highest_after_start >= as_good_as_full) return;
     Finding one = about_battery(Level::warn, FindingCode::never_full, sources::practice);
@@ -52,8 +52,8 @@ void find_never_full(const NightContext& of, Findings& found) {
     found.push_back(std::move(one));
 }
 
-void find_lithium_too_cold(const NightContext& of, Findings& found) {
-    const TripResult& trip = of.night.trip;
+void find_lithium_too_cold(const EnergyContext& of, Findings& found) {
+    const TripResult& trip = of.energy.trip;
     if (!(trip.refused > Duration{})) return;
     Finding one = about_battery(Level::warn, FindingCode::too_cold_to_charge, of.system.house.chemistry->source);
     one.found = trip.refused;
@@ -62,10 +62,10 @@ void find_lithium_too_cold(const NightContext& of, Findings& found) {
     found.push_back(std::move(one));
 }
 
-void find_freezing_acid(const NightContext& of, Findings& found) {
+void find_freezing_acid(const EnergyContext& of, Findings& found) {
     // Colder places, a thermometer's error and a cell that is weaker than the rest. Common practice, no source.
     constexpr TemperatureRise margin = kelvins(5);
-    const auto& near = of.night.trip.near_freezing;
+    const auto& near = of.energy.trip.near_freezing;
     if (!near || near->battery > near->freezes + margin) return;
     Finding one = about_battery(Level::stop, FindingCode::acid_freezes, of.tables.electrolyte_freezing.front().source);
     one.found = near->battery;
@@ -74,7 +74,7 @@ void find_freezing_acid(const NightContext& of, Findings& found) {
     found.push_back(std::move(one));
 }
 
-void find_assumed_sky(const NightContext& of, Findings& found) {
+void find_assumed_sky(const EnergyContext& of, Findings& found) {
     const TripPlan& trip = of.system.trip;
     if (!of.system.solar || trip.clearness_given || !trip.start || !trip.latitude) return;
     const ClearnessIndexRow* row = find_clearness_index(of.tables, *trip.latitude, trip.start->month);
@@ -88,12 +88,12 @@ void find_assumed_sky(const NightContext& of, Findings& found) {
                      .concern = Concern::trip});
 }
 
-void find_discharge_limit(const NightContext& of, Findings& found) {
+void find_discharge_limit(const EnergyContext& of, Findings& found) {
     const Current limit = of.system.house.discharge_limit;
-    if (!(of.night.most_drawn > limit)) return;
+    if (!(of.energy.most_drawn > limit)) return;
     Finding one = about_battery(of.lead() ? Level::warn : Level::stop, FindingCode::discharged_too_hard,
                                 of.system.house.chemistry->source);
-    one.found = of.night.most_drawn;
+    one.found = of.energy.most_drawn;
     one.allowed = limit;
     one.concern = Concern::engine_off;
     found.push_back(std::move(one));

@@ -1,4 +1,4 @@
-#include "voltwright/reasons/formula.hpp"
+#include "voltwright/provenance/formula.hpp"
 
 namespace voltwright {
 

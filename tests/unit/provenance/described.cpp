@@ -3,9 +3,9 @@
 #include "voltwright/circuit/fuse_time_description.hpp"
 #include "voltwright/energy/sun_description.hpp"
 #include "voltwright/planning/network_figures_description.hpp"
+#include "voltwright/simulation/autonomy_description.hpp"
 #include "voltwright/sizing/choice_description.hpp"
 #include "voltwright/sizing/fitting_description.hpp"
-#include "voltwright/simulation/autonomy_description.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
 #include "testing.hpp"
 
-#include "voltwright/files/first_look.hpp"
+#include "voltwright/files/preflight.hpp"
 
 #include <string>
 #include <vector>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "voltwright/reasons/cited.hpp"
+#include "voltwright/provenance/cited.hpp"
 #include "voltwright/units/gauge.hpp"
 #include "voltwright/units/measure.hpp"
 #include "voltwright/units/spread.hpp"

@@ -1,4 +1,4 @@
-#include "cli/open.hpp"
+#include "cli/load_profile.hpp"
 
 #include "voltwright/report/diagnostics.hpp"
 

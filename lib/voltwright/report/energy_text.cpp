@@ -1,4 +1,4 @@
-#include "voltwright/report/night_text.hpp"
+#include "voltwright/report/energy_text.hpp"
 
 #include "voltwright/report/energy_words.hpp"
 #include "voltwright/report/words.hpp"
@@ -11,7 +11,7 @@ namespace voltwright {
 namespace {
 
 std::string drives_words(const Plan& plan) {
-    const TripResult& trip = plan.night.trip;
+    const TripResult& trip = plan.energy.trip;
     const std::size_t days = trip.days.size();
     if (!(trip.driven > Duration{})) return counted(days, "day, no driving", "days, no driving");
     // To the minute: of a sum of many steps the last digits are chance.
@@ -19,12 +19,12 @@ std::string drives_words(const Plan& plan) {
     return counted(days, "day, ", "days, ") + show(a_day) + " driving a day";
 }
 
-std::string trip_words(const Night& night) {
-    const TripResult& trip = night.trip;
+std::string trip_words(const EnergyPlan& energy) {
+    const TripResult& trip = energy.trip;
     // The battery that it rests on is not the one whose lowest is known.
-    if (night.house_idle()) return night.holds() ? "holds" : "does not hold";
+    if (energy.house_idle()) return energy.holds() ? "holds" : "does not hold";
     const std::string lowest = "lowest " + show(trip.lowest) + ", " + show(trip.lowest_at);
-    if (night.holds()) return "holds; " + lowest;
+    if (energy.holds()) return "holds; " + lowest;
     std::string words = "does not hold; " + lowest;
     if (trip.essential_off() > Duration{}) words += "; essential loads off for " + show(trip.essential_off());
     return words;
@@ -38,8 +38,8 @@ std::string fridge_words(const FridgeNeed& fridge) {
 
 }  // namespace
 
-std::vector<SettingWords> settings_in_words(const Night& night) {
-    const Settings& settings = night.settings;
+std::vector<SettingWords> settings_in_words(const EnergyPlan& energy) {
+    const Settings& settings = energy.settings;
     std::vector<SettingWords> words;
     if (settings.guard) {
         const std::string high = show(settings.guard->high);
@@ -47,9 +47,9 @@ std::vector<SettingWords> settings_in_words(const Night& night) {
                          {{"off_at", settings.guard->standard}, {"not_at", settings.guard->high}},
                          "fridge guard",
                          "off at " + show(settings.guard->standard) + ", not at " + high,
-                         night.other_autonomy
-                             ? "from full it runs " + autonomy_words(*night.other_autonomy, night.depth_limit) +
-                                   "; at " + high + " " + autonomy_words(night.autonomy, night.depth_limit)
+                         energy.other_autonomy
+                             ? "from full it runs " + autonomy_words(*energy.other_autonomy, energy.depth_limit) +
+                                   "; at " + high + " " + autonomy_words(energy.autonomy, energy.depth_limit)
                              : "the cables are chosen for it"});
     }
     for (const Settings::StarterGuard& guard : settings.starter_guards)
@@ -77,33 +77,33 @@ std::vector<SettingWords> settings_in_words(const Night& night) {
     return words;
 }
 
-std::vector<NightWords> night_in_words(const Plan& plan) {
-    const Night& night = plan.night;
-    std::vector<NightWords> lines;
-    if (night.starter) lines.push_back({"from the starter battery", starter_words(*night.starter)});
-    if (night.house_idle())
+std::vector<EnergyWords> energy_in_words(const Plan& plan) {
+    const EnergyPlan& energy = plan.energy;
+    std::vector<EnergyWords> lines;
+    if (energy.starter) lines.push_back({"from the starter battery", starter_words(*energy.starter)});
+    if (energy.house_idle())
         lines.push_back({"from the house battery", "no load"});
     else
-        lines.push_back({night.starter ? "from the house battery, full" : "from full, on the hottest day",
-                         autonomy_words(night.autonomy, night.depth_limit)});
-    if (night.other_autonomy)
+        lines.push_back({energy.starter ? "from the house battery, full" : "from full, on the hottest day",
+                         autonomy_words(energy.autonomy, energy.depth_limit)});
+    if (energy.other_autonomy)
         lines.push_back(
-            {"guard at its standard setting", autonomy_words(*night.other_autonomy, night.depth_limit), true});
-    lines.push_back({drives_words(plan), trip_words(night)});
-    if (!night.house_idle()) lines.push_back({{}, night_words(night)});
-    for (const FridgeNeed& fridge : night.fridges)
+            {"guard at its standard setting", autonomy_words(*energy.other_autonomy, energy.depth_limit), true});
+    lines.push_back({drives_words(plan), trip_words(energy)});
+    if (!energy.house_idle()) lines.push_back({{}, energy_words(energy)});
+    for (const FridgeNeed& fridge : energy.fridges)
         lines.push_back({{}, "the " + fridge.name + " " + fridge_words(fridge)});
     return lines;
 }
 
-std::string night_sections(const Plan& plan, const Style& style) {
-    const Night& night = plan.night;
+std::string energy_sections(const Plan& plan, const Style& style) {
+    const EnergyPlan& energy = plan.energy;
     std::string text = heading("Set these", style);
-    for (const SettingWords& setting : settings_in_words(night))
+    for (const SettingWords& setting : settings_in_words(energy))
         text += wrap(printable(spelled(setting.what + ": " + setting.value + "; " + setting.why, style), style), style,
                      "  ", 4);
-    text += heading(night.fridges.empty() ? "With the engine off" : "Fridge and loads with the engine off", style);
-    for (const NightWords& line : night_in_words(plan))
+    text += heading(energy.fridges.empty() ? "With the engine off" : "Fridge and loads with the engine off", style);
+    for (const EnergyWords& line : energy_in_words(plan))
         text += line.what.empty() ? wrap(printable(spelled(line.words, style), style), style, "  ", 4)
                                   : labelled((line.beneath ? "  " : "") + line.what, line.words, style);
     return text;

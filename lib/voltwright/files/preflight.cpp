@@ -1,4 +1,4 @@
-#include "voltwright/files/first_look.hpp"
+#include "voltwright/files/preflight.hpp"
 
 #include "voltwright/units/characters.hpp"
 #include "voltwright/units/scan.hpp"

@@ -1,4 +1,4 @@
-#include "voltwright/planning/findings/night_concerns.hpp"
+#include "voltwright/planning/findings/energy_concerns.hpp"
 #include "voltwright/planning/findings/sources.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -13,11 +13,11 @@ namespace {
 constexpr double cut_outs_a_day = 4.0;
 
 /// More charge or a larger battery; or where its guard switched it off at the high one of two usual settings, the other.
-Remedy for_switched_off(const NightContext& of, const ConsumerResult& served) {
-    const Night& night = of.night;
+Remedy for_switched_off(const EnergyContext& of, const ConsumerResult& served) {
+    const EnergyPlan& energy = of.energy;
     Remedy more{{{RemedyCode::keep_it_on, {}}}, {}};
-    if (served.cut_offs == 0 || night.guard_known || night.guard != CutOffSetting::high) return more;
-    if (night.other && night.other->holds()) {
+    if (served.cut_offs == 0 || energy.guard_known || energy.guard != CutOffSetting::high) return more;
+    if (energy.other && energy.other->holds()) {
         Remedy standard{{{RemedyCode::standard_guard, {}}}, {}};
         if (find_fridge(of.system, served.name))
             standard.changes = guard_changes(served.name, *find_fridge_guard(of.tables, "standard"));
@@ -26,10 +26,10 @@ Remedy for_switched_off(const NightContext& of, const ConsumerResult& served) {
     return more + Remedy{{{RemedyCode::standard_guard_helps, {}}}, {}};
 }
 
-bool essential(const Night& night, const std::string& name) {
+bool essential(const EnergyPlan& energy, const std::string& name) {
     const auto needed = [&](const auto& load) { return load.name == name && load.essential; };
     const auto any = [&](const auto& loads) { return std::any_of(loads.begin(), loads.end(), needed); };
-    return any(night.trip.served) || (night.starter && any(night.starter->loads));
+    return any(energy.trip.served) || (energy.starter && any(energy.starter->loads));
 }
 
 Finding about_fridge(Level level, FindingCode code, const FridgeNeed& fridge, Source source) {
@@ -49,8 +49,8 @@ std::vector<Change> guard_changes(const std::string& fridge, const FridgeGuardRo
             {key + "cut_in", write(Spread<Voltage>{guard.cut_in, {}})}};
 }
 
-void find_switched_off(const NightContext& of, Findings& found) {
-    for (const ConsumerResult& served : of.night.trip.served) {
+void find_switched_off(const EnergyContext& of, Findings& found) {
+    for (const ConsumerResult& served : of.energy.trip.served) {
         if (!(served.off > Duration{}) || !served.first_off) continue;
         found.push_back({.level = served.essential ? Level::stop : Level::warn,
                          .code = served.cut_offs > 0 ? FindingCode::cut_out : FindingCode::without_power,
@@ -63,9 +63,9 @@ void find_switched_off(const NightContext& of, Findings& found) {
     }
 }
 
-void find_hunting_guards(const NightContext& of, Findings& found) {
-    const double days = static_cast<double>(std::max<std::size_t>(of.night.trip.days.size(), 1));
-    for (const ConsumerResult& served : of.night.trip.served)
+void find_hunting_guards(const EnergyContext& of, Findings& found) {
+    const double days = static_cast<double>(std::max<std::size_t>(of.energy.trip.days.size(), 1));
+    for (const ConsumerResult& served : of.energy.trip.served)
         if (served.cut_offs > cut_outs_a_day * days)
             found.push_back({.level = Level::warn,
                              .code = FindingCode::guard_hunts,
@@ -76,10 +76,10 @@ void find_hunting_guards(const NightContext& of, Findings& found) {
                              .concern = Concern::trip});
 }
 
-void find_overwhelmed_fridges(const NightContext& of, Findings& found) {
-    for (const FridgeNeed& fridge : of.night.fridges) {
+void find_overwhelmed_fridges(const EnergyContext& of, Findings& found) {
+    for (const FridgeNeed& fridge : of.energy.fridges) {
         if (!(fridge.overwhelmed > Duration{})) continue;
-        found.push_back({.level = essential(of.night, fridge.name) ? Level::stop : Level::warn,
+        found.push_back({.level = essential(of.energy, fridge.name) ? Level::stop : Level::warn,
                          .code = FindingCode::fridge_overwhelmed,
                          .about = {FindingSubject::Kind::load, {fridge.name}},
                          .found = fridge.greatest_duty,
@@ -90,9 +90,9 @@ void find_overwhelmed_fridges(const NightContext& of, Findings& found) {
     }
 }
 
-void find_guessed_fridges(const NightContext& of, Findings& found) {
+void find_guessed_fridges(const EnergyContext& of, Findings& found) {
     const Source& rule_of_thumb = of.tables.fridges.front().source;
-    for (const FridgeNeed& fridge : of.night.fridges) {
+    for (const FridgeNeed& fridge : of.energy.fridges) {
         if (fridge.fridge.by_rule_of_thumb)
             found.push_back(about_fridge(Level::warn, FindingCode::fridge_guessed, fridge, rule_of_thumb));
         else if (fridge.fridge.fit == FridgeFit::assumed_share)

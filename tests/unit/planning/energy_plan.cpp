@@ -41,21 +41,21 @@ void finds(const Sections& sections, std::string_view code, Level level) {
     REQUIRE(found);
     CHECK(found->level == level);
     CHECK(!remedy_in_words(*found).empty());
-    CHECK(plan.holds() == (level != Level::stop && plan.night.holds()));
+    CHECK(plan.holds() == (level != Level::stop && plan.energy.holds()));
 }
 
 }  // namespace
 
 TEST_CASE("the simplest trip holds, and nothing stops or warns on the energy side") {
     const Plan plan = Sections{}.plan();
-    CHECK(plan.night.holds());
-    for (const Finding& found : plan.night.findings) CHECK(found.level == Level::note);
-    CHECK(plan.night.autonomy.lasts > hours(40));
-    CHECK(plan.night.autonomy.ended_by == EndedBy::depth_limit);
-    REQUIRE(plan.night.driving);
+    CHECK(plan.energy.holds());
+    for (const Finding& found : plan.energy.findings) CHECK(found.level == Level::note);
+    CHECK(plan.energy.autonomy.lasts > hours(40));
+    CHECK(plan.energy.autonomy.ended_by == EndedBy::depth_limit);
+    REQUIRE(plan.energy.driving);
     // The most that 25 A can leave in an hour, and something.
-    CHECK(plan.night.driving->first_hour > ampere_hours(15));
-    CHECK(plan.night.driving->first_hour <= ampere_hours(25));
+    CHECK(plan.energy.driving->first_hour > ampere_hours(15));
+    CHECK(plan.energy.driving->first_hour <= ampere_hours(25));
 }
 
 TEST_CASE("each trouble of the energy side is found, with its level") {
@@ -172,23 +172,23 @@ TEST_CASE("a charger whose input is too low never starts, one that is pulled dow
     sections.more = "[starter]\nrunning = \"13.0 V\"\nlowest_running = \"12.8 V\"\n";
     const Plan never = sections.plan();
     CHECK(finding(never, "charger-does-not-start"));
-    CHECK(never.night.trip.ledger.from_charger == Charge{});
+    CHECK(never.energy.trip.ledger.from_charger == Charge{});
 
     sections.more = "[rules]\nsizes = [\"10 AWG\"]\n";
     const Plan thin = sections.plan();
     CHECK(finding(thin, "charger-hunts"));
-    CHECK(thin.night.trip.ledger.from_charger == Charge{});
+    CHECK(thin.energy.trip.ledger.from_charger == Charge{});
 }
 
 TEST_CASE("a thinner feed charges less where the charger is at its input limit") {
     Sections sections;
     sections.charger = "output = \"25 A\"\ninput_limit = \"27 A\"\n";
     sections.more = "[rules]\nsizes = [\"2 AWG\"]\n";
-    const Charge thick = sections.plan().night.trip.ledger.from_charger;
-    const Current thick_output = sections.plan().night.charger.output;
+    const Charge thick = sections.plan().energy.trip.ledger.from_charger;
+    const Current thick_output = sections.plan().energy.charger.output;
     sections.more = "[rules]\nsizes = [\"8 AWG\"]\n";
-    CHECK(sections.plan().night.charger.output < thick_output);
-    CHECK(sections.plan().night.trip.ledger.from_charger < thick);
+    CHECK(sections.plan().energy.charger.output < thick_output);
+    CHECK(sections.plan().energy.trip.ledger.from_charger < thick);
 }
 
 TEST_CASE("the spare current of the alternator is held against what the charger draws") {
@@ -204,10 +204,10 @@ TEST_CASE("the sun alone carries a fridge through days without a drive") {
     Sections sections;
     sections.trip = "days = 6\nlow = \"14 degC\"\nhigh = \"30 degC\"\nstart = 2026-12-20\nlatitude = \"-30 deg\"\n";
     const Plan without = sections.plan();
-    CHECK(!without.night.holds());
+    CHECK(!without.energy.holds());
     sections.more = "[solar]\npanel = \"160 W\"\n";
     const Plan with = sections.plan();
-    CHECK(with.night.holds());
-    CHECK(with.night.trip.ledger.from_sun > ampere_hours(60));
-    CHECK(with.night.trip.ledger.from_charger == Charge{});
+    CHECK(with.energy.holds());
+    CHECK(with.energy.trip.ledger.from_sun > ampere_hours(60));
+    CHECK(with.energy.trip.ledger.from_charger == Charge{});
 }

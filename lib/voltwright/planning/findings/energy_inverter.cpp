@@ -1,4 +1,4 @@
-#include "voltwright/planning/findings/night_concerns.hpp"
+#include "voltwright/planning/findings/energy_concerns.hpp"
 #include "voltwright/planning/findings/sources.hpp"
 
 #include <algorithm>
@@ -46,7 +46,7 @@ Together most_at_once(const std::vector<LoadUnit>& loads) {
 
 }  // namespace
 
-void find_inverter_output(const NightContext& of, Findings& found) {
+void find_inverter_output(const EnergyContext& of, Findings& found) {
     const auto& inverter = of.system.inverter;
     if (!inverter) return;
     Together most = most_at_once(of.system.loads);
@@ -64,7 +64,7 @@ void find_inverter_output(const NightContext& of, Findings& found) {
                      .concern = Concern::engine_off});
 }
 
-void find_inverter_input(const NightContext& of, Findings& found) {
+void find_inverter_input(const EnergyContext& of, Findings& found) {
     const auto& inverter = of.system.inverter;
     if (!inverter) return;
     const Ratio efficiency = inverter->efficiency;

@@ -1,17 +1,17 @@
+#include "voltwright/planning/findings/energy_concerns.hpp"
 #include "voltwright/planning/findings/find.hpp"
-#include "voltwright/planning/findings/night_concerns.hpp"
 
 namespace voltwright {
 
-MoreCharge more_charge(const NightContext& of) {
+MoreCharge more_charge(const EnergyContext& of) {
     const bool panel = of.system.solar.has_value();
     if (!of.drives()) return panel ? MoreCharge::larger_panel : MoreCharge::drive_or_panel;
     return panel ? MoreCharge::longer_drives_or_larger_panel : MoreCharge::longer_drives_or_panel;
 }
 
-Findings find_in_night(const Night& night, const System& system, const Tables& tables) {
+Findings find_in_energy(const EnergyPlan& energy, const System& system, const Tables& tables) {
     Findings found;
-    const NightContext of{night, system, tables};
+    const EnergyContext of{energy, system, tables};
     find_charge_voltage(of, found);
     find_charge_limit(of, found);
     find_charger_input(of, found);

@@ -1,4 +1,4 @@
-#include "voltwright/reasons/source.hpp"
+#include "voltwright/provenance/source.hpp"
 
 namespace voltwright {
 

@@ -1,4 +1,4 @@
-#include "voltwright/planning/night.hpp"
+#include "voltwright/planning/energy_plan.hpp"
 
 #include "voltwright/energy/battery_tables.hpp"
 #include "voltwright/simulation/build_scenario.hpp"
@@ -99,49 +99,49 @@ Current least_charger_of(const Scenario& scenario) {
 }
 
 /// The trip with the setting of the cut-off that is not known: the one that is worse to live with, and the other.
-void simulate_trip(const Scenario& scenario, SimulationOptions options, Night& night) {
-    options.cut_off = night.guard = CutOffSetting::high;
-    night.trip = simulate(scenario, options);
+void simulate_trip(const Scenario& scenario, SimulationOptions options, EnergyPlan& energy) {
+    options.cut_off = energy.guard = CutOffSetting::high;
+    energy.trip = simulate(scenario, options);
     // A cut-off that never acts at its high setting does not at the standard one. One whose trip ends at the depth limit is
     // not saved by a setting.
-    if (night.guard_known || !any_cut_off(night.trip) || night.trip.below_limit) return;
+    if (energy.guard_known || !any_cut_off(energy.trip) || energy.trip.below_limit) return;
     options.cut_off = CutOffSetting::standard;
-    night.other = simulate(scenario, options);
-    if (!worse(*night.other, night.trip)) return;
-    std::swap(*night.other, night.trip);
-    night.guard = CutOffSetting::standard;
+    energy.other = simulate(scenario, options);
+    if (!worse(*energy.other, energy.trip)) return;
+    std::swap(*energy.other, energy.trip);
+    energy.guard = CutOffSetting::standard;
 }
 
 }  // namespace
 
-Night make_night(const System& system, const std::vector<LaidRun>& runs, const Tables& tables, bool points) {
+EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, const Tables& tables, bool points) {
     const ScenarioInputs inputs = scenario_inputs(system, runs, tables);
     const Scenario trip = trip_scenario(inputs);
-    Night night{};
-    night.guard_known = cut_offs_known(system);
-    night.charger = trip.charger;
-    night.least_charger = least_charger_of(trip);
-    night.most_drawn = most_drawn(trip);
-    night.fridges = trip.fridges;
-    night.starter = starter_loads(system, inputs, tables);
-    if (night.starter)
-        night.fridges.insert(night.fridges.end(), night.starter->fridges.begin(), night.starter->fridges.end());
-    night.battery = trip.battery;
-    night.first_day = trip.first_day;
-    night.best_sun = trip.best_sun;
-    night.depth_limit = trip.depth_limit;
-    simulate_trip(trip, {.points = points}, night);
+    EnergyPlan energy{};
+    energy.guard_known = cut_offs_known(system);
+    energy.charger = trip.charger;
+    energy.least_charger = least_charger_of(trip);
+    energy.most_drawn = most_drawn(trip);
+    energy.fridges = trip.fridges;
+    energy.starter = starter_loads(system, inputs, tables);
+    if (energy.starter)
+        energy.fridges.insert(energy.fridges.end(), energy.starter->fridges.begin(), energy.starter->fridges.end());
+    energy.battery = trip.battery;
+    energy.first_day = trip.first_day;
+    energy.best_sun = trip.best_sun;
+    energy.depth_limit = trip.depth_limit;
+    simulate_trip(trip, {.points = points}, energy);
 
-    night.night_from = evening_of(inputs);
-    night.night_to = night.night_from + night_length(inputs);
-    const Scenario parked = parked_scenario(inputs, night.night_from, usual_autonomy_days);
-    night.a_night = simulate(parked, {.start_soc = Ratio{1.0}, .until = night.night_to}).ledger.used;
+    energy.night_from = evening_of(inputs);
+    energy.night_to = energy.night_from + night_length(inputs);
+    const Scenario parked = parked_scenario(inputs, energy.night_from, usual_autonomy_days);
+    energy.a_night = simulate(parked, {.start_soc = Ratio{1.0}, .until = energy.night_to}).ledger.used;
     const Lasts lasts = lasts_from(inputs, parked, Ratio{1.0});
-    night.autonomy = lasts.high;
-    if (!night.guard_known && lasts.standard.lasts != lasts.high.lasts) night.other_autonomy = lasts.standard;
-    night.driving = worth_of_driving(inputs, night.trip, night.guard);
-    night.settings = settings_of(system, tables);
-    return night;
+    energy.autonomy = lasts.high;
+    if (!energy.guard_known && lasts.standard.lasts != lasts.high.lasts) energy.other_autonomy = lasts.standard;
+    energy.driving = worth_of_driving(inputs, energy.trip, energy.guard);
+    energy.settings = settings_of(system, tables);
+    return energy;
 }
 
 std::optional<AutonomyAnswer> answer_autonomy(const System& system, const std::vector<LaidRun>& runs,

@@ -1,5 +1,5 @@
 #include "voltwright/energy/charger.hpp"
-#include "voltwright/planning/findings/night_concerns.hpp"
+#include "voltwright/planning/findings/energy_concerns.hpp"
 #include "voltwright/planning/findings/sources.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -19,7 +19,7 @@ Finding about_charger(Level level, FindingCode code, Source source) {
 
 }  // namespace
 
-void find_charge_voltage(const NightContext& of, Findings& found) {
+void find_charge_voltage(const EnergyContext& of, Findings& found) {
     const ChemistryRow& chemistry = *of.system.house.chemistry;
     const Voltage absorption = of.system.charger.absorption;
     const bool high = absorption > chemistry.absorption_high;
@@ -36,7 +36,7 @@ void find_charge_voltage(const NightContext& of, Findings& found) {
     found.push_back(std::move(one));
 }
 
-void find_charge_limit(const NightContext& of, Findings& found) {
+void find_charge_limit(const EnergyContext& of, Findings& found) {
     const Current output = of.system.charger.output;
     const Current limit = of.system.house.charge_limit;
     if (!(output > limit)) return;
@@ -50,8 +50,8 @@ void find_charge_limit(const NightContext& of, Findings& found) {
                      .concern = Concern::trip});
 }
 
-void find_charger_input(const NightContext& of, Findings& found) {
-    const ChargerPoint& charger = of.night.charger;
+void find_charger_input(const EnergyContext& of, Findings& found) {
+    const ChargerPoint& charger = of.energy.charger;
     if (!of.drives()) return;
     if (!charger.starts()) {
         Finding one = about_charger(Level::stop, FindingCode::charger_does_not_start, sources::input_window);
@@ -70,18 +70,18 @@ void find_charger_input(const NightContext& of, Findings& found) {
     }
 }
 
-void find_driving_that_loses(const NightContext& of, Findings& found) {
-    const auto& driving = of.night.driving;
+void find_driving_that_loses(const EnergyContext& of, Findings& found) {
+    const auto& driving = of.energy.driving;
     if (!driving || driving->an_hour >= Charge{}) return;
     Finding one = about_charger(Level::warn, FindingCode::driving_loses, sources::trip);
     one.found = Charge(-driving->an_hour);
     found.push_back(std::move(one));
 }
 
-void find_cold_voltage(const NightContext& of, Findings& found) {
+void find_cold_voltage(const EnergyContext& of, Findings& found) {
     // Where lamps and fridges begin to suffer. Common practice, no source.
     constexpr Voltage bearable = volts(15);
-    const Voltage highest = of.night.trip.highest_target;
+    const Voltage highest = of.energy.trip.highest_target;
     if (!(highest > bearable + millivolts(0.5))) return;
     Finding one = about_charger(Level::warn, FindingCode::charge_voltage_cold, sources::practice);
     one.found = highest;
@@ -90,22 +90,22 @@ void find_cold_voltage(const NightContext& of, Findings& found) {
     found.push_back(std::move(one));
 }
 
-void find_hot_charger(const NightContext& of, Findings& found) {
-    const Current full = of.night.charger.output;
-    if (!of.drives() || !(full > Current{}) || !(of.night.least_charger < full)) return;
+void find_hot_charger(const EnergyContext& of, Findings& found) {
+    const Current full = of.energy.charger.output;
+    if (!of.drives() || !(full > Current{}) || !(of.energy.least_charger < full)) return;
     Finding one = about_charger(Level::warn, FindingCode::charger_hot, sources::practice);
-    one.found = of.night.least_charger;
+    one.found = of.energy.least_charger;
     one.allowed = full;
     found.push_back(std::move(one));
 }
 
-void find_spare_current(const NightContext& of, Findings& found) {
+void find_spare_current(const EnergyContext& of, Findings& found) {
     const auto& spare = of.system.starter.spare_current;
-    if (!spare || !of.drives() || !(of.night.charger.input > *spare)) return;
+    if (!spare || !of.drives() || !(of.energy.charger.input > *spare)) return;
     found.push_back({.level = Level::warn,
                      .code = FindingCode::spare_current,
                      .about = {FindingSubject::Kind::starter_battery},
-                     .found = of.night.charger.input,
+                     .found = of.energy.charger.input,
                      .allowed = *spare,
                      .remedy = {{}, {{"charger.input_limit", write(Spread<Current>{*spare, {}})}}},
                      .source = sources::spare_current,

@@ -14,16 +14,16 @@ struct SettingWords {
     Arguments figures;
     std::string what, value, why;
 };
-std::vector<SettingWords> settings_in_words(const Night& night);
+std::vector<SettingWords> settings_in_words(const EnergyPlan& energy);
 
 /// One figure of the night and the trip: what it is of, and what it says. Without a name it is a sentence by itself.
-struct NightWords {
+struct EnergyWords {
     std::string what, words;
     bool beneath = false;  ///< belongs to the line before it
 };
-std::vector<NightWords> night_in_words(const Plan& plan);
+std::vector<EnergyWords> energy_in_words(const Plan& plan);
 
 /// The part of the plan's page on the night, the trip and the settings.
-std::string night_sections(const Plan& plan, const Style& style);
+std::string energy_sections(const Plan& plan, const Style& style);
 
 }  // namespace voltwright
