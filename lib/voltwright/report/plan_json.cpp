@@ -244,6 +244,8 @@ Json plan_object(const Plan& plan) {
     for (const Finding& finding : plan.findings) answer["findings"].push_back(finding_json(finding));
     answer["other_insulation"] = other_class_json(plan);
     answer["not_judged"] = each_shown(plan.not_judged);
+    answer["not_judged_codes"] = Json::array();
+    for (const NotJudged what : plan.not_judged) answer["not_judged_codes"].push_back(code_of(what));
     return answer;
 }
 
@@ -259,6 +261,7 @@ Json difference_value(const Changed::Value& value) {
 /// In words as the page has it, and each quantity as a number too.
 Json difference_json(const Changed& difference) {
     Json object = {{"about", difference.about},
+                   {"code", code_of(difference.what)},
                    {"what", show(difference.what)},
                    {"before", difference_value(difference.before)},
                    {"after", difference_value(difference.after)}};
