@@ -148,7 +148,9 @@ void judge_shorts(const SizingProblem& problem, const Conductors& both, Candidat
 /// Is there a lug for each conductor and each stud? Not asked of a run without lugs.
 bool has_lugs(const SizingProblem& problem, const Conductors& both) {
     const auto& joints = problem.run.joints;
-    if (joints && std::none_of(joints->begin(), joints->end(), [](const Joint& joint) { return joint.name == "lug"; }))
+    if (joints && std::none_of(joints->begin(), joints->end(), [&](const Joint& joint) {
+            return joint_kind(problem.tables, joint.name) == JointKind::lug;
+        }))
         return true;
     return std::all_of(problem.run.studs.begin(), problem.run.studs.end(), [&](Length stud) {
         return lug_takes(both.out.area, stud, problem.tables) &&

@@ -7,12 +7,14 @@ namespace voltwright {
 
 namespace {
 
-bool begins_with(std::string_view text, std::string_view with) { return text.substr(0, with.size()) == with; }
+std::optional<JointKind> kind_of(const Joint& joint) { return joint_kind(built_in_tables(), joint.name); }
 
-bool ends_a_conductor(const Joint& joint) { return joint.name == "lug" || joint.name == "battery clamp"; }
+bool is_clamp(const Joint& joint) { return kind_of(joint) == JointKind::battery_clamp; }
+
+bool ends_a_conductor(const Joint& joint) { return kind_of(joint) == JointKind::lug || is_clamp(joint); }
 
 bool has_two_poles(const Joint& joint) {
-    return begins_with(joint.name, "two-pole plug") || joint.name == "lighter socket";
+    return kind_of(joint) == JointKind::plug || kind_of(joint) == JointKind::socket;
 }
 
 /// The joints of one run, each put where it most likely sits.
@@ -78,7 +80,7 @@ private:
         for (const Joint& joint : joints_) {
             if (!ends_a_conductor(joint)) continue;
             const auto battery = std::find_if(ends_.begin(), ends_.end(), [&](const End& end) {
-                return !end.joint && joint.name == "battery clamp" &&
+                return !end.joint && is_clamp(joint) &&
                        is_battery(end.terminal == Terminal::near ? run_.from : run_.to);
             });
             if (battery == ends_.end())

@@ -1,5 +1,6 @@
 #include "voltwright/profile/sections/run_ends.hpp"
 
+#include "voltwright/circuit/place.hpp"
 #include "voltwright/profile/sections/contradictions.hpp"
 
 #include <algorithm>
@@ -42,9 +43,9 @@ Ends ends_of(const WholeProfile& whole) {
     return ends;
 }
 
-bool is_source(const std::string& place) {
-    return place == "starter" || place == "charger" || place == "battery" || place == "panel" || place == "regulator";
-}
+bool names_source(const std::string& name) { return is_source(place_named(name)); }
+
+bool names(const std::string& name, PlaceKind kind) { return place_named(name).kind == kind; }
 
 /// Where the way back from the near end of a run leads: a source, or a place that no run leads to.
 struct WayBack {
@@ -55,7 +56,7 @@ struct WayBack {
 WayBack way_back(const Ends& ends, std::size_t index) {
     const auto& runs = ends.profile.runs;
     WayBack way{ends.from[index]};
-    for (std::size_t steps = 0; !is_source(way.place); ++steps) {
+    for (std::size_t steps = 0; !names_source(way.place); ++steps) {
         if (steps > runs.size()) return {way.place, true};
         const auto feeding =
             std::find_if(runs.begin(), runs.end(), [&](const RunKeys& run) { return run.to == way.place; });
@@ -71,8 +72,8 @@ WayBack way_back(const Ends& ends, std::size_t index) {
 bool second_to_battery(const Ends& ends, std::size_t index) {
     const std::string& from = ends.from[index];
     for (std::size_t i = 0; i < index; ++i)
-        if (ends.profile.runs[i].to == "battery" &&
-            (ends.from[i] == from || (from != "regulator" && ends.from[i] != "regulator")))
+        if (ends.profile.runs[i].to && names(*ends.profile.runs[i].to, PlaceKind::house_battery) &&
+            (ends.from[i] == from || !(names(from, PlaceKind::regulator) || names(ends.from[i], PlaceKind::regulator))))
             return true;
     return false;
 }
@@ -105,18 +106,18 @@ std::string nearest_known(const Ends& ends, const std::string& name) {
 std::optional<Fault> wrong_far_end(const Ends& ends, std::size_t index, std::set<std::string>& reached) {
     const std::string& to = *ends.profile.runs[index].to;
     const std::string path = at("run", index, "to");
-    if (to == "inverter" && !ends.profile.inverter)
+    if (names(to, PlaceKind::inverter) && !ends.profile.inverter)
         return Fault{path, "the profile has no [inverter]", "describe it: [inverter] with its output"};
     if (!is_known(ends, to))
         return Fault{path, "there is no '" + to + "' for this run to lead to", nearest_known(ends, to)};
     if (to == ends.from[index]) return Fault{path, "this run leads from '" + to + "' to itself", {}};
-    if (to == "starter")
+    if (names(to, PlaceKind::starter_battery))
         return Fault{path, "the starter battery is where runs begin", "from = \"starter\", and to the other end"};
     if (hangs_on_the_inverter(ends, to))
         return Fault{path, "'" + to + "' hangs on the inverter: no 12 V run leads to it",
                      "a run to = \"inverter\" feeds it"};
     const bool again = !reached.insert(to).second;
-    if (to == "battery" ? second_to_battery(ends, index) : again) return second_run(ends, index);
+    if (names(to, PlaceKind::house_battery) ? second_to_battery(ends, index) : again) return second_run(ends, index);
     return {};
 }
 
@@ -125,20 +126,20 @@ std::optional<Fault> wrong_source(const Ends& ends, std::size_t index) {
     const std::string& to = *ends.profile.runs[index].to;
     const std::string& from = ends.from[index];
     const std::string path = at("run", index, "from");
-    if (ends.loads.count(from) || from == "inverter")
+    if (ends.loads.count(from) || names(from, PlaceKind::inverter))
         return Fault{path, "'" + from + "' takes current; no run begins at it",
                      "runs begin at the starter, the charger, the battery, or a place that runs share"};
-    const std::string source = way_back(ends, index).place;
-    if (to == "charger" && source != "starter")
+    const bool by_starter = names(way_back(ends, index).place, PlaceKind::starter_battery);
+    if (names(to, PlaceKind::charger) && !by_starter)
         return Fault{ends.profile.runs[index].from ? path : at("run", index, "to"),
                      "the charger is fed from '" + from + "': it would draw on the battery that it charges",
                      "from = \"starter\""};
-    if (to == "battery" && source == "starter")
+    if (names(to, PlaceKind::house_battery) && by_starter)
         return Fault{path,
                      "this run joins the two batteries without the charger: what they push through it is not known, "
                      "and it is not sized here",
                      "from = \"charger\", and a run from the starter to the charger"};
-    if (from == "charger" && to != "battery")
+    if (names(from, PlaceKind::charger) && !names(to, PlaceKind::house_battery))
         return Fault{path,
                      "'" + to +
                          "' hangs on the charger's output: with the engine off its current comes from the battery "
@@ -163,7 +164,7 @@ bool look_at_ends(const Ends& ends, std::size_t index, std::set<std::string>& re
 /// A run that does not go back to a source.
 std::optional<Fault> without_source(const Ends& ends, std::size_t index) {
     const WayBack way = way_back(ends, index);
-    if (is_source(way.place)) return {};
+    if (names_source(way.place)) return {};
     const std::string hint = "runs begin at the starter, the charger or the battery";
     if (way.in_a_circle)
         return Fault{at("run", index, "to"),
