@@ -101,7 +101,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     }
     const Document& document = std::get<Document>(read);
     demand(first_that_is_not_utf8(document.text) == document.text.size(), "accepted what is no UTF-8");
-    demand(look_through(document.text).sound_to == document.text.size(), "the first look stopped at what is TOML");
+    demand(preflight(document.text).sound_to == document.text.size(), "the first look stopped at what is TOML");
     Faults faults;
     const Profile profile = read_profile(document.root, faults);
     const Diagnostics diagnostics = locate(document, faults);

@@ -99,7 +99,7 @@ std::string tamed(std::string_view text, std::size_t from) {
 
 /// The text without its comments, which end their lines: all else stands where it stood. The reader takes as long over a
 /// comment as over a value. A comment that is no TOML is left for it to report.
-std::string without_comments(std::string_view text, const FirstLook& look) {
+std::string without_comments(std::string_view text, const Preflight& look) {
     std::string result;
     result.reserve(text.size());
     std::size_t from = 0;
@@ -164,7 +164,7 @@ Result<Document, Diagnostics> read_document_text(std::string name, std::string t
             at_place(name, text, place_of(text, at), "this is not UTF-8 text", "save the file as UTF-8")};
 
     Diagnostics diagnostics;
-    FirstLook look = look_through(text);
+    Preflight look = preflight(text);
     for (Slip& slip : look.slips)
         diagnostics.push_back(at_place(name, text, slip.place, std::move(slip.what), std::move(slip.hint)));
     if (!diagnostics.empty()) return diagnostics;
@@ -187,7 +187,7 @@ Entry read_override_value(std::string_view text) {
     const std::string line = "value = " + std::string(text);
     if (line.size() > longest_line || line.find_first_of("\n\r") != std::string::npos) return as_it_stands;
     if (unfit({}, line) || first_that_is_not_utf8(line) < line.size()) return as_it_stands;
-    const FirstLook look = look_through(line);
+    const Preflight look = preflight(line);
     if (!look.slips.empty() || look.sound_to < line.size()) return as_it_stands;
     auto read = read_toml(line);
     Entry* root = std::get_if<Entry>(&read);

@@ -65,29 +65,11 @@ std::string as_it_should_be(std::string_view value) {
     }
 }
 
-class Look {
-public:
-    explicit Look(std::string_view text) : text_(text) {}
+/// A place in the text: what stands there, what may be passed over, and what is reported of it.
+class Cursor {
+protected:
+    explicit Cursor(std::string_view text) : text_(text) {}
 
-    FirstLook through() {
-        while (at_ < text_.size() && !stopped_) {
-            skip_blanks();
-            if (at_end_of_line()) {
-                next_line();
-                continue;
-            }
-            if (peek() == '#')
-                skip_comment();
-            else if (peek() == '[')
-                header();
-            else
-                statement();
-            if (!stopped_) end_of_statement();
-        }
-        return {std::move(slips_), std::min(at_, text_.size()), std::move(comments_)};
-    }
-
-private:
     [[nodiscard]] char peek(std::size_t ahead = 0) const {
         return at_ + ahead < text_.size() ? text_[at_ + ahead] : '\0';
     }
@@ -140,6 +122,38 @@ private:
                {});
     }
 
+    std::string_view text_;
+    std::size_t at_ = 0, line_begin_ = 0;
+    int line_ = 1;
+    bool stopped_ = false;
+    std::vector<Slip> slips_;
+    std::vector<std::pair<std::size_t, std::size_t>> comments_;
+};
+
+/// The grammar of TOML by recursive descent, as far as it takes to know where a value begins and ends.
+class Grammar : Cursor {
+public:
+    explicit Grammar(std::string_view text) : Cursor(text) {}
+
+    Preflight through() {
+        while (at_ < text_.size() && !stopped_) {
+            skip_blanks();
+            if (at_end_of_line()) {
+                next_line();
+                continue;
+            }
+            if (peek() == '#')
+                skip_comment();
+            else if (peek() == '[')
+                header();
+            else
+                statement();
+            if (!stopped_) end_of_statement();
+        }
+        return {std::move(slips_), std::min(at_, text_.size()), std::move(comments_)};
+    }
+
+private:
     void text_in_quotes() {
         const char quote = peek();
         const bool escapes = quote == '"';
@@ -355,13 +369,6 @@ private:
         if (!at_end_of_line()) unit_behind({});
     }
 
-    std::string_view text_;
-    std::size_t at_ = 0, line_begin_ = 0;
-    int line_ = 1;
-    bool stopped_ = false;
-    std::vector<Slip> slips_;
-    std::vector<std::pair<std::size_t, std::size_t>> comments_;
-
     // The value last passed.
     std::size_t value_begin_ = 0;
     std::string_view value_name_;
@@ -370,6 +377,6 @@ private:
 
 }  // namespace
 
-FirstLook look_through(std::string_view text) { return Look(text).through(); }
+Preflight preflight(std::string_view text) { return Grammar(text).through(); }
 
 }  // namespace voltwright

@@ -16,8 +16,8 @@ struct Slip {
     std::string what, hint;
 };
 
-/// What a first look found.
-struct FirstLook {
+/// What it found.
+struct Preflight {
     std::vector<Slip> slips;
     /// The byte from which on the text is no TOML, or its size.
     std::size_t sound_to = 0;
@@ -29,6 +29,6 @@ struct FirstLook {
 /// a quantity or a word without quotes, a unit behind the closing quote, a character that may stand in quotes only, and
 /// names or lists nested deeper than any profile needs. All there are up to the first place that is no TOML at all;
 /// that one is the reader's to report.
-FirstLook look_through(std::string_view text);
+Preflight preflight(std::string_view text);
 
 }  // namespace voltwright

@@ -8,7 +8,7 @@
 
 // The only source that knows toml++. Version 3.3 asserts on a line of a lone `[`; without the assertion it reports the
 // right error. It also runs into undefined behaviour on a character beyond ASCII outside quotes, and into the end of
-// the stack on very deep names: look_through() keeps both away.
+// the stack on very deep names: preflight() keeps both away.
 #define TOML_ASSERT(expr) static_cast<void>(0)
 #undef TOML_HEADER_ONLY
 #define TOML_HEADER_ONLY 1

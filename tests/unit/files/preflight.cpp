@@ -47,7 +47,7 @@ TEST_CASE("a value without quotes is explained, with the caret under the value")
     };
     for (const Slipped& slip : slips) {
         CAPTURE(slip.text);
-        const std::vector<Slip> found = look_through(slip.text).slips;
+        const std::vector<Slip> found = preflight(slip.text).slips;
         REQUIRE(found.size() == 1);
         CHECK(found[0].place.line == slip.line);
         CHECK(found[0].place.column == slip.column);
@@ -58,7 +58,7 @@ TEST_CASE("a value without quotes is explained, with the caret under the value")
 }
 
 TEST_CASE("all values without quotes are found, in the order of the file") {
-    const FirstLook look = look_through(
+    const Preflight look = preflight(
         "[trip]\nlow = 14 degC\nhigh = \"31 degC\"\n[[run]]\nlength = 6 m\n"
         "joints = [\n  1 mOhm, # 2 mOhm\n  \"lug\",\n  3 mOhm\n]\nto = \"x\"\n");
     const std::vector<Slip>& found = look.slips;
@@ -100,8 +100,8 @@ TEST_CASE("what TOML allows is no slip") {
     };
     for (const std::string_view text : sound) {
         CAPTURE(text);
-        CHECK(look_through(text).slips.empty());
-        CHECK(look_through(text).sound_to == text.size());
+        CHECK(preflight(text).slips.empty());
+        CHECK(preflight(text).sound_to == text.size());
     }
 }
 
@@ -110,7 +110,7 @@ TEST_CASE("what is no TOML at all is left to the reader of TOML") {
          {"[", "[[", "[=]", "length", "= 6 m", "a = \"x\nb = 6 m", "a = [1, 2", "a b = 6 m", "a =", "a = \"\"\"x",
           "a = 1.2.3", "a = 007", "a = { b = 1\nc = 6 m }", "a = \"x\" \"y\""}) {
         CAPTURE(text);
-        CHECK(look_through(text).slips.empty());
+        CHECK(preflight(text).slips.empty());
     }
 }
 
@@ -120,13 +120,13 @@ TEST_CASE("names and lists nested out of all reason are refused") {
         for (int i = 0; i < count; ++i) text += part;
         return text;
     };
-    CHECK(look_through(many("a.", 31) + "a = 1").slips.empty());
-    CHECK(look_through(many("a.", 32) + "a = 1").slips.size() == 1);
-    CHECK(look_through("[" + many("a.", 32) + "a]").slips.size() == 1);
-    CHECK(look_through("a = " + many("[", 32) + many("]", 32)).slips.empty());
-    CHECK(look_through("a = " + many("[", 33) + many("]", 33)).slips.size() == 1);
-    CHECK(look_through("a = " + many("{a=", 33) + "1" + many("}", 33)).slips.size() == 1);
-    CHECK(look_through("a = " + many("[\n", 100000)).slips.size() == 1);
+    CHECK(preflight(many("a.", 31) + "a = 1").slips.empty());
+    CHECK(preflight(many("a.", 32) + "a = 1").slips.size() == 1);
+    CHECK(preflight("[" + many("a.", 32) + "a]").slips.size() == 1);
+    CHECK(preflight("a = " + many("[", 32) + many("]", 32)).slips.empty());
+    CHECK(preflight("a = " + many("[", 33) + many("]", 33)).slips.size() == 1);
+    CHECK(preflight("a = " + many("{a=", 33) + "1" + many("}", 33)).slips.size() == 1);
+    CHECK(preflight("a = " + many("[\n", 100000)).slips.size() == 1);
 }
 
 }  // namespace voltwright
