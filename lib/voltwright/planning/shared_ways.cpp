@@ -75,7 +75,21 @@ struct TreeProblem {
     std::vector<FedRun> problem;
 };
 
-/// Empty where a run that cannot be left out has no size to choose from. With `money` what has no price is not for sale.
+/// What a size is weighed by: money where it is to be bought for money, nothing beside that, else copper.
+double cost_of(const RunPlan& run, std::size_t size, const Tables& tables, const Objective* money) {
+    if (money) return run.choice.given ? 0.0 : static_cast<double>(run.costs[size]->ten_thousandths);
+    return copper_of(run, run.choice.ladder[size], tables);
+}
+
+/// With `money` what has no price is not for sale.
+std::vector<std::size_t> sizes_to_choose_from(const RunPlan& run, const Objective* money) {
+    return money && !run.choice.given ? sizes_for_sale(run, *money) : usable_sizes(run);
+}
+
+/// A branch without a size is said of that branch, and the others are chosen all the same.
+bool is_left_out(const RunPlan& run) { return run.task.role != RunRole::trunk && usable_sizes(run).empty(); }
+
+/// Empty where a run that cannot be left out has no size to choose from.
 std::optional<TreeProblem> tree_problem(const std::vector<RunPlan>& runs, const RunTree& tree,
                                         const std::vector<std::size_t>& members, const Tables& tables,
                                         const Objective* money) {
@@ -84,22 +98,15 @@ std::optional<TreeProblem> tree_problem(const std::vector<RunPlan>& runs, const 
     for (const std::size_t i : members) {
         const RunPlan& run = runs[i];
         if (!run.sized()) continue;
-        const bool to_buy = money && !run.choice.given;
-        std::vector<std::size_t> sizes = to_buy ? sizes_for_sale(run, *money) : usable_sizes(run);
+        std::vector<std::size_t> sizes = sizes_to_choose_from(run, money);
         if (sizes.empty()) {
-            // A branch without a size is said of that branch, and the others are chosen all the same.
-            if (run.task.role != RunRole::trunk && usable_sizes(run).empty()) continue;
+            if (is_left_out(run)) continue;
             return {};
         }
         FedRun one{};
         if (tree.before[i]) one.fed_by = number[*tree.before[i]];
-        for (const std::size_t k : sizes) {
-            const Candidate& candidate = run.choice.ladder[k];
-            const double cost = to_buy  ? static_cast<double>(run.costs[k]->ten_thousandths)
-                                : money ? 0.0
-                                        : copper_of(run, candidate, tables);
-            one.options.push_back({cost, counted_loss(run, candidate)});
-        }
+        for (const std::size_t k : sizes)
+            one.options.push_back({cost_of(run, k, tables, money), counted_loss(run, run.choice.ladder[k])});
         if (run.task.role != RunRole::trunk) one.limit = allowed_loss(run.task);
         number[i] = asked.runs.size();
         asked.runs.push_back(i);
