@@ -76,6 +76,71 @@ void leave_mark(int file) {
     static_cast<void>(::fsetxattr(file, mark, words.data(), words.size(), 0) == 0);
 }
 
+/// A new file beside the one that it will take the place of.
+struct FileBeside {
+    int file = -1;
+    std::string path = {};
+};
+
+/// -1 with errno where there can be none.
+FileBeside open_beside(const std::string& folder) {
+    FileBeside beside;
+    for (int attempt = 0; beside.file < 0 && attempt < 100; ++attempt) {
+        beside.path = folder + "/.voltwright-" + std::to_string(::getpid()) + "-" + std::to_string(attempt);
+        beside.file = ::open(beside.path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+        if (beside.file < 0 && errno != EEXIST) break;
+    }
+    return beside;
+}
+
+std::string folder_of(const std::string& path) {
+    const std::size_t slash = path.rfind('/');
+    return slash == std::string::npos ? "." : slash == 0 ? "/" : path.substr(0, slash);
+}
+
+/// Owner and rights of the file before; another owner's keeps its owner where we may say so. 0, or the error.
+int keep_owner_and_rights(int file, const struct stat& old) {
+    if (old.st_uid != ::geteuid() || old.st_gid != ::getegid())
+        static_cast<void>(::fchown(file, old.st_uid, old.st_gid) == 0);
+    return ::fchmod(file, old.st_mode & 07777) == 0 ? 0 : errno;
+}
+
+/// 0, or the error. The file is closed either way.
+int fill(int file, std::string_view text) {
+    int error = write_all(file, text);
+    if (error == 0) leave_mark(file);
+    if (error == 0 && ::fsync(file) != 0 && errno != EINVAL) error = errno;
+    if (::close(file) != 0 && error == 0) error = errno;
+    return error;
+}
+
+/// The new name, too, is to outlast a loss of power; the text already stands, so a refusal here is no error.
+void keep_name(const std::string& folder) {
+    const int directory = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (directory < 0) return;
+    static_cast<void>(::fsync(directory) == 0);
+    ::close(directory);
+}
+
+/// Puts a new file into the place of `target`; `old` is what stands there, or nullptr.
+std::optional<std::string> replace(const std::string& target, const struct stat* old, std::string_view text) {
+    const std::string folder = folder_of(target);
+    const FileBeside beside = open_beside(folder);
+    if (beside.file < 0) return cannot_be_written(errno);
+    int error = old ? keep_owner_and_rights(beside.file, *old) : 0;
+    if (error == 0)
+        error = fill(beside.file, text);
+    else
+        ::close(beside.file);
+    if (error == 0 && ::rename(beside.path.c_str(), target.c_str()) != 0) error = errno;
+    if (error != 0) {
+        ::unlink(beside.path.c_str());
+        return cannot_be_written(error);
+    }
+    keep_name(folder);
+    return {};
+}
+
 }  // namespace
 
 bool stands_as_written(const std::string& path) {
@@ -96,41 +161,7 @@ std::optional<std::string> write_whole(const std::string& path, std::string_view
     // What the owner has locked stays, although the directory would let a new file take its place.
     if (stands && ::access(path.c_str(), W_OK) != 0) return cannot_be_written(errno);
 
-    const std::string target = stands ? followed(path) : path;
-    const std::size_t slash = target.rfind('/');
-    const std::string folder = slash == std::string::npos ? "." : slash == 0 ? "/" : target.substr(0, slash);
-
-    std::string beside;
-    int file = -1;
-    for (int attempt = 0; file < 0 && attempt < 100; ++attempt) {
-        beside = folder + "/.voltwright-" + std::to_string(::getpid()) + "-" + std::to_string(attempt);
-        file = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-        if (file < 0 && errno != EEXIST) break;
-    }
-    if (file < 0) return cannot_be_written(errno);
-
-    int error = 0;
-    if (stands) {
-        // Another owner's file keeps its owner where we may say so.
-        if (old.st_uid != ::geteuid() || old.st_gid != ::getegid())
-            static_cast<void>(::fchown(file, old.st_uid, old.st_gid) == 0);
-        if (::fchmod(file, old.st_mode & 07777) != 0) error = errno;
-    }
-    if (error == 0) error = write_all(file, text);
-    if (error == 0) leave_mark(file);
-    if (error == 0 && ::fsync(file) != 0 && errno != EINVAL) error = errno;
-    if (::close(file) != 0 && error == 0) error = errno;
-    if (error == 0 && ::rename(beside.c_str(), target.c_str()) != 0) error = errno;
-    if (error != 0) {
-        ::unlink(beside.c_str());
-        return cannot_be_written(error);
-    }
-    // The new name, too, is to outlast a loss of power; the text already stands, so a refusal here is no error.
-    if (const int directory = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC); directory >= 0) {
-        static_cast<void>(::fsync(directory) == 0);
-        ::close(directory);
-    }
-    return {};
+    return replace(stands ? followed(path) : path, stands ? &old : nullptr, text);
 }
 
 }  // namespace voltwright
