@@ -1,7 +1,7 @@
 """Runs the cases of the command line: command, exit code, output, all compared exactly.
 
     python3 tests/cli/run.py PROGRAM [CASE…]        the given cases, or every tests/cli/**/*.case
-    python3 tests/cli/run.py PROGRAM --readme       every ```console block of README.md
+    python3 tests/cli/run.py PROGRAM --readme       every ```console block of README.md, and every ```cpp block against its file
     python3 tests/cli/run.py --self-test            sees to it that a wrong answer is noticed
     … --update                                      writes what the program answers into the cases, for reading over
 
@@ -195,12 +195,29 @@ def answered_page(program, lines):
     return result, count
 
 
+def with_programs(lines):
+    """The lines of a page with each ```cpp block as the program under examples/ that was named last before it."""
+    result, named, within = [], None, False
+    for line in lines:
+        if found := re.search(r"`(examples/programs/\w+\.cpp)`", line):
+            named = TOP / found[1]
+        if line.strip() == "```":
+            within = False
+        if not within:
+            result.append(line)
+        if line.strip() == "```cpp" and named:
+            result += named.read_text(encoding="utf-8").splitlines()
+            within = True
+    return result
+
+
 def run_page(program, path, update):
     if not path.exists():
         print(f"{path.name} is not there: skipped")
         return SKIPPED
     lines = path.read_text(encoding="utf-8").splitlines()
     found, count = answered_page(program, lines)
+    found = with_programs(found)
     if update and found != lines:
         path.write_text("\n".join(found) + "\n", encoding="utf-8")
         print(f"{path.name}: rewritten")
