@@ -15,7 +15,7 @@
 #include <vector>
 
 /// What a vehicle has and what its trip asks for, in plain amounts: a profile with every default filled in and every name
-/// looked up. What a member is, and in which range, is told by the key of the same name (vehicle/keys).
+/// looked up. What a member is, and in which range, is told by the key of the same name (profile/sections).
 namespace voltwright {
 
 /// The vehicle's own battery and its alternator.

@@ -37,8 +37,9 @@ void find_depth_limit(const EnergyContext& of, Findings& found) {
     // The limit that the profile gives, where the cold asks for more.
     const Ratio warm = 1.0 - of.energy.depth_limit;
     if (show(trip.deepest_allowed) != show(warm)) one.arguments.push_back({"warm_limit", warm});
-    one.remedy.steps = {
-        {house_cools(of.energy) ? RemedyCode::larger_battery_or_cooler_fridge : RemedyCode::larger_battery, {}}};
+    one.remedy.steps = {{house_cools(of.energy) ? RemedyCode::more_charge_larger_battery_or_cooler_fridge
+                                                : RemedyCode::more_charge_or_larger_battery,
+                         {}}};
     found.push_back(std::move(one));
 }
 
