@@ -1,0 +1,98 @@
+"""What a plan chose is judged again as cable and fuse that are there already.
+
+    python3 tests/second_opinion/wiring_owned.py PROGRAM [--first N] [--vehicles N]
+
+Three hundred vehicles of the independent wiring calculator, whose cables and fuses are all chosen. Judged again as owned, in the
+class of insulation that the page names: the same verdict, and no stop and no warning that was not there. Judged in the class
+that the plan's line on another insulation speaks of: whatever becomes unsafe is named in that line.
+"""
+
+import argparse
+import concurrent.futures
+import json
+import subprocess
+import sys
+
+from wiring_vehicles import Vehicle
+
+# In another class of insulation: what may burn, start a fire or cut the current.
+UNSAFE = {"ampacity", "fuse-too-large", "fuse-too-small", "too-hot", "withstand", "short-burns-on", "short-never-cleared",
+          "no-ampacity", "part-rating", "no-fuse-fits", "no-size-fits", "no-size-carries"}
+
+
+def bare(number):
+    """A vehicle of whose cables nothing is there, all of the usual insulation."""
+    vehicle = Vehicle(number)
+    for run in vehicle.runs:
+        run.size = run.fuse = None
+        run.insulation = 105
+    return vehicle
+
+
+def plan_of(program, text, sets=()):
+    words = [word for one in sets for word in ("--set", one)]
+    answer = subprocess.run([program, "plan", "-", "--format", "json", *words], input=text.encode(), capture_output=True,
+                            timeout=60, check=False)
+    if answer.returncode not in (0, 1):
+        raise ValueError(answer.stderr.decode())
+    return json.loads(answer.stdout)
+
+
+def as_owned(plan, insulation):
+    """The changes that make of all that fits cable and fuses that are there."""
+    for run in plan["runs"]:
+        if not run["fits"] or run["assumed"]:
+            continue
+        key = f'run.{run["name"]}'
+        yield f'{key}.size="{run["size"]}"'
+        yield f'{key}.insulation="{insulation:g} degC"'
+        if run["fuses"]:
+            ends = ", ".join(f'"{fuse["at"]}" = "{fuse["rating_A"]:g} A {fuse["family"]}"' for fuse in run["fuses"])
+            yield f"{key}.fuse={{ {ends} }}"
+        yield f'{key}.have="cable{", fuse" if run["fuses"] else ""}"'
+
+
+def serious(plan):
+    return {(finding["code"], finding["about"]) for finding in plan["findings"] if finding["level"] != "note"}
+
+
+def judge(program, number):
+    """(whether the verdict stayed, new findings, unsafe in the other class, of them not said) of one vehicle."""
+    text = bare(number).profile()
+    plan = plan_of(program, text)
+    again = plan_of(program, text, as_owned(plan, 105))
+    new = sorted(serious(again) - serious(plan))
+    other = plan["other_insulation"]
+    lower = plan_of(program, text, as_owned(plan, other["insulation_C"] if other else 75))
+    stops = {(f["code"], f["about"]) for f in lower["findings"] if f["level"] == "stop" and f["code"] in UNSAFE}
+    stopped = {finding["about"] for finding in plan["findings"] if finding["level"] == "stop"}
+    unsafe = {about for code, about in stops} - stopped
+    said = {run["name"] for run in other["runs"]} if other else set()
+    return plan["verdict"] == again["verdict"], new, unsafe, sorted(unsafe - said)
+
+
+def main():
+    asked = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    asked.add_argument("program")
+    asked.add_argument("--first", type=int, default=0)
+    asked.add_argument("--vehicles", type=int, default=300)
+    options = asked.parse_args()
+    numbers = range(options.first, options.first + options.vehicles)
+    with concurrent.futures.ThreadPoolExecutor(2) as pool:
+        judged = list(pool.map(lambda number: judge(options.program, number), numbers))
+    wrong = unsafe = 0
+    for number, (same, new, burns, silent) in zip(numbers, judged):
+        unsafe += bool(burns)
+        wrong += not same or bool(new) or bool(silent)
+        if not same:
+            print(f"vehicle {number}: the verdict turned")
+        if new:
+            print(f"vehicle {number}: new when it is there already: {new}")
+        if silent:
+            print(f"vehicle {number}: unsafe in the other class of insulation, and not said: {silent}")
+    print(f"{len(judged)} plans judged again; {unsafe} are unsafe in the other class of insulation; {wrong} wrong")
+    return 1 if wrong or unsafe < len(judged) // 4 else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
