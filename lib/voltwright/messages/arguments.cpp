@@ -34,6 +34,9 @@ struct InWords {
     std::string operator()(const std::vector<NamedFuse>& fuses) const {
         return listed(fuses, " and ", [](const NamedFuse& fuse) { return "a " + in_words(fuse); });
     }
+    std::string operator()(const std::vector<RowTaken>& rows) const {
+        return listed(rows, ", ", [](const RowTaken& taken) { return show(taken.size) + " as " + show(taken.row); });
+    }
     std::string operator()(const Place& place) const { return place_in_words(place); }
     std::string operator()(const Moment& moment) const { return when(moment); }
     std::string operator()(MoreCharge more) const { return std::string(words_of(more)); }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "voltwright/planning/assumptions/assumption.hpp"
 #include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/planning/starter_loads.hpp"
 #include "voltwright/simulation/autonomy.hpp"
@@ -58,7 +59,8 @@ struct EnergyPlan {
     std::optional<PanelPower> best_sun;  ///< the hour in which the panel gives most
     Ratio depth_limit;
     Settings settings;
-    Findings findings;  ///< those of the plan that concern the trip, stops first
+    Findings findings;        ///< those of the plan that concern the trip, stops first
+    Assumptions assumptions;  ///< those of the plan that the trip rests on
 
     /// Nothing essential goes off, the depth limit is kept, and nothing else stops the trip.
     [[nodiscard]] bool holds() const { return trip.holds() && !any_stops(findings); }

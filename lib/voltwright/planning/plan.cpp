@@ -1,5 +1,6 @@
 #include "voltwright/planning/plan.hpp"
 
+#include "voltwright/planning/assumptions/assume.hpp"
 #include "voltwright/planning/cables.hpp"
 #include "voltwright/planning/findings/find.hpp"
 #include "voltwright/planning/run_network.hpp"
@@ -81,6 +82,9 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
                      [](const Finding& a, const Finding& b) { return a.level < b.level; });
     std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(plan.energy.findings),
                  [](const Finding& one) { return one.concern != Concern::wiring; });
+    plan.energy.assumptions = assumed_in_energy(plan.energy, tables);
+    plan.assumptions = assumed_in_wiring(system, plan.runs, tables);
+    plan.assumptions.insert(plan.assumptions.end(), plan.energy.assumptions.begin(), plan.energy.assumptions.end());
     plan.not_judged = not_judged(plan.runs);
     if (objective) {
         plan.currency = objective->currency;

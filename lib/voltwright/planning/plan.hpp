@@ -1,5 +1,6 @@
 #pragma once
 
+#include "voltwright/planning/assumptions/assumption.hpp"
 #include "voltwright/planning/energy_plan.hpp"
 #include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/planning/objective.hpp"
@@ -29,6 +30,7 @@ struct Plan {
     std::vector<RunPlan> runs;
     EnergyPlan energy;                           ///< the energy half: how long it runs, and whether the trip holds
     Findings findings;                           ///< stops first, then warns, then notes
+    Assumptions assumptions = {};                ///< what it rests on where nothing is to be done
     std::optional<OtherClass> other_class = {};  ///< empty: no sound run has cable of a higher class to buy
     std::vector<NotJudged> not_judged;           ///< what this version does not look at
     std::string currency = {};                   ///< of the costs; empty: no prices were given

@@ -36,6 +36,8 @@ struct StarterLoads {
     Source source;                  ///< of the limit
 
     [[nodiscard]] bool holds() const { return taken <= allowed; }
+    /// It does not hold, or would not with one drive left out.
+    [[nodiscard]] bool near_limit() const { return !holds() || (lasts && *lasts < 2.0 * stand); }
     /// "fridge, alarm"
     [[nodiscard]] std::string names() const;
 };

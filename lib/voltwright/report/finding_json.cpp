@@ -1,5 +1,6 @@
 #include "voltwright/report/finding_json.hpp"
 
+#include "voltwright/messages/assumptions.hpp"
 #include "voltwright/messages/findings.hpp"
 #include "voltwright/messages/remedies.hpp"
 #include "voltwright/report/numbers.hpp"
@@ -40,6 +41,11 @@ struct ArgumentAsJson {
     Json operator()(const std::vector<NamedFuse>& fuses) const {
         Json list = Json::array();
         for (const NamedFuse& fuse : fuses) list.push_back(fuse_json(fuse));
+        return list;
+    }
+    Json operator()(const std::vector<RowTaken>& rows) const {
+        Json list = Json::array();
+        for (const RowTaken& taken : rows) list.push_back({{"size", show(taken.size)}, {"row", show(taken.row)}});
         return list;
     }
     Json operator()(const Place& place) const { return place.name; }
@@ -98,6 +104,19 @@ Json finding_json(const Finding& finding) {
     object["source"] = source_json(finding.source);
     object["text"] = show(finding);
     object["remedy"] = remedy_in_words(finding);
+    return object;
+}
+
+Json assumption_json(const Assumption& assumption) {
+    Json object = {{"code", show(assumption.code)},
+                   {"about", show(assumption.about)},
+                   {"about_kind", show(assumption.about.kind)}};
+    if (assumption.found) put_measure(object, "found", *assumption.found);
+    if (assumption.allowed) put_measure(object, "allowed", *assumption.allowed);
+    object["details"] = Json::object();
+    put_arguments(object["details"], assumption.arguments);
+    object["source"] = source_json(assumption.source);
+    object["text"] = show(assumption);
     return object;
 }
 

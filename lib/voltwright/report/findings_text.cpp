@@ -19,4 +19,12 @@ std::string findings_section(const Findings& findings, Level level, std::string_
     return text.empty() ? text : heading(title, style) + text;
 }
 
+std::string assumed_section(const Assumptions& assumptions, const Style& style) {
+    if (assumptions.empty()) return {};
+    std::string text = heading("Assumed", style);
+    for (const Assumption& one : assumptions)
+        text += wrap(printable(spelled(show(one), style), style), style, "  - ", 4);
+    return text;
+}
+
 }  // namespace voltwright

@@ -242,6 +242,8 @@ Json plan_object(const Plan& plan) {
     answer["settings"] = settings_json(plan.energy);
     answer["findings"] = Json::array();
     for (const Finding& finding : plan.findings) answer["findings"].push_back(finding_json(finding));
+    answer["assumed"] = Json::array();
+    for (const Assumption& one : plan.assumptions) answer["assumed"].push_back(assumption_json(one));
     answer["other_insulation"] = other_class_json(plan);
     answer["not_judged"] = each_shown(plan.not_judged);
     answer["not_judged_codes"] = Json::array();
@@ -278,6 +280,8 @@ std::string trip_json(const Plan& plan) {
     Json answer = {{"title", plan.title}, {"trip", trip_object(plan.energy)}, {"findings", Json::array()}};
     if (plan.energy.starter) answer["starter_loads"] = starter_object(*plan.energy.starter);
     for (const Finding& finding : plan.energy.findings) answer["findings"].push_back(finding_json(finding));
+    answer["assumed"] = Json::array();
+    for (const Assumption& one : plan.energy.assumptions) answer["assumed"].push_back(assumption_json(one));
     answer["timeline"] = Json::array();
     for (const TimelinePoint& point : plan.energy.trip.points)
         answer["timeline"].push_back({{"day", moment(point.at).day},

@@ -208,6 +208,7 @@ std::string plan_page(const Plan& plan, const Style& style) {
     page += findings_section(plan.findings, Level::stop, "What stops it", style);
     page += findings_section(plan.findings, Level::warn, "Warnings", style);
     page += findings_section(plan.findings, Level::note, "To note", style);
+    page += assumed_section(plan.assumptions, style);
     page += heading("Not judged yet", style);
     for (const std::string& what : each_shown(plan.not_judged)) page += wrap(what, style, "  - ", 4);
     return page + cautions(style);

@@ -69,6 +69,12 @@ std::string findings(const Plan& plan) {
     return items.empty() ? items : "<ol>\n" + items + "</ol>\n";
 }
 
+std::vector<std::string> assumed(const Plan& plan) {
+    std::vector<std::string> lines;
+    for (const Assumption& one : plan.assumptions) lines.push_back(show(one));
+    return lines;
+}
+
 }  // namespace
 
 std::string sheet_html(const Plan& plan, const System& system, const std::vector<ReadingStage>& readings,
@@ -92,6 +98,7 @@ std::string sheet_html(const Plan& plan, const System& system, const std::vector
     html += section("readings", "Readings", readings_tables(readings));
     html += section("checks", "Checks that prevent fires", checks(plan, system));
     html += section("findings", "Findings", findings(plan));
+    html += section("assumed", "Assumed", list_of(assumed(plan)));
     const std::vector<std::string> not_judged = each_shown(plan.not_judged);
     html += side_by_side(section("not-judged", "Not judged", list_of(not_judged), true),
                          section("cautions", "Before you begin", list_of(caution_words()), true));

@@ -81,7 +81,8 @@ std::string trip_page(const Plan& plan, const Style& style) {
     page += heading("Where it went", style) + where_it_went(energy.trip, style);
     page += findings_section(energy.findings, Level::stop, "What stops it", style);
     page += findings_section(energy.findings, Level::warn, "Warnings", style);
-    return page + findings_section(energy.findings, Level::note, "To note", style);
+    page += findings_section(energy.findings, Level::note, "To note", style);
+    return page + assumed_section(energy.assumptions, style);
 }
 
 std::string trip_csv(const Plan& plan) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "voltwright/messages/arguments.hpp"
+#include "voltwright/messages/assumptions.hpp"
 #include "voltwright/messages/findings.hpp"
 #include "voltwright/planning/plan.hpp"
 

@@ -1,4 +1,5 @@
 #include "voltwright/messages/findings.hpp"
+#include "voltwright/messages/assumptions.hpp"
 
 #include "voltwright/messages/remedies.hpp"
 
@@ -15,6 +16,7 @@ using namespace voltwright;
 namespace {
 
 constexpr auto last_code = static_cast<std::size_t>(FindingCode::withstand);
+constexpr auto last_assumption = static_cast<std::size_t>(AssumptionCode::starter_capacity_assumed);
 constexpr auto last_remedy = static_cast<std::size_t>(RemedyCode::larger_inverter);
 
 /// What the schema of a plan holds a code to: words of small letters with one dash between them.
@@ -39,6 +41,13 @@ TEST_CASE("each code has a name of its own, of the form that the schema promises
         CAPTURE(std::string(name));
         CHECK(well_formed(name));
         CHECK(remedies.insert(name).second);
+    }
+    names.clear();
+    for (std::size_t i = 0; i <= last_assumption; ++i) {
+        const std::string_view name = show(static_cast<AssumptionCode>(i));
+        CAPTURE(std::string(name));
+        CHECK(well_formed(name));
+        CHECK(names.insert(name).second);
     }
 }
 

@@ -98,7 +98,6 @@ TEST_CASE("each trouble of the energy side is found, with its level") {
         "draw = \"45 W\"\nrated = [{ around = \"20 degC\", a_day = \"30 Ah\" },"
         " { around = \"32 degC\", a_day = \"20 Ah\" }]\n";
     finds(sections, "fridge-contradicts", Level::warn);
-    finds(Sections{}, "fridge-one-point", Level::note);
 
     sections = {};
     sections.trip = "days = 4\nlow = \"14 degC\"\nhigh = \"31 degC\"\ndrives = \"08:30-09:00\"\n";

@@ -3,6 +3,7 @@
 #include "testing.hpp"
 
 #include "voltwright/files/document.hpp"
+#include "voltwright/messages/assumptions.hpp"
 #include "voltwright/messages/findings.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/report/topics.hpp"
@@ -69,6 +70,11 @@ const Finding* finding(const Plan& plan, std::string_view code, std::string_view
 bool found(const Plan& plan, Level level, std::string_view code, std::string_view about) {
     const Finding* one = finding(plan, code, about);
     return one && one->level == level;
+}
+
+bool assumes(const Plan& plan, std::string_view code, std::string_view about) {
+    return std::any_of(plan.assumptions.begin(), plan.assumptions.end(),
+                       [&](const Assumption& one) { return show(one.code) == code && show(one.about) == about; });
 }
 
 bool stops(const Plan& plan, std::string_view about) {
@@ -149,7 +155,7 @@ TEST_CASE("a smart alternator raises the worst current of the feed as the lowest
     const Current plain = run(plan_of(), "feed").choice.design.current;
     const Plan plan = plan_of({}, "[starter]\nalternator = \"smart\"\n");
     CHECK(run(plan, "feed").choice.design.current == near(plain * (12.7 / 11.0), amperes(0.01)));
-    CHECK(found(plan, Level::note, "smart-current", "feed"));
+    CHECK(assumes(plan, "smart-current", "feed"));
 }
 
 TEST_CASE("a charger woken by voltage behind a smart alternator is a stop") {
@@ -212,9 +218,9 @@ TEST_CASE("surroundings above the rating of the insulation are a stop") {
     CHECK_FALSE(plan.holds());
 }
 
-TEST_CASE("the body as return warns until it is measured") {
-    CHECK(found(with_feed("return = \"body\""), Level::warn, "body-return", "feed"));
-    CHECK_FALSE(finding(with_feed("return = \"4.6 mOhm\""), "body-return", "feed"));
+TEST_CASE("the body as return is told until it is measured") {
+    CHECK(assumes(with_feed("return = \"body\""), "body-return", "feed"));
+    CHECK_FALSE(assumes(with_feed("return = \"4.6 mOhm\""), "body-return", "feed"));
 }
 
 TEST_CASE("a plug of 50 A under a charger of 60 A is a stop") {
@@ -347,12 +353,14 @@ TEST_CASE("an inverter without a run gets one assumed, sized and fused: the heav
     CHECK(plan.assumed() == std::vector<std::string>{"inverter"});
 }
 
-TEST_CASE("a load without a run is a note when it is small, and a warning with its current when it is not") {
+TEST_CASE(
+    "a load without a run is taken to sit at the battery when it is small, and a warning with its current when it is "
+    "not") {
     const auto load = [](const std::string& draw) {
         return plan_of({}, "[[load]]\nname = \"thing\"\nhours = \"20:00-21:00\"\ndraw = \"" + draw + "\"\n");
     };
-    CHECK(found(load("4 A"), Level::note, "no-run", "thing"));
-    CHECK(found(load("50 W"), Level::note, "no-run", "thing"));
+    CHECK(assumes(load("4 A"), "no-run", "thing"));
+    CHECK(assumes(load("50 W"), "no-run", "thing"));
     CHECK(found(load("40 A"), Level::warn, "no-run-heavy", "thing"));
     CHECK(found(load("0.5 ohm"), Level::warn, "no-run-heavy", "thing"));
 }
@@ -392,7 +400,7 @@ TEST_CASE("a branch without a fuse of its own is a stop, unless the fuse before 
     };
     // 15 A is the most that the fridge allows, and far less than 10 AWG carries.
     const Plan small = plug("15 A blade");
-    CHECK(found(small, Level::note, "fuse-before", "fridge"));
+    CHECK(assumes(small, "fuse-before", "fridge"));
     CHECK_FALSE(finding(small, "fuse-missing", "fridge"));
     const Plan large = plug("40 A SF30");
     CHECK(found(large, Level::stop, "fuse-missing", "fridge"));
@@ -545,7 +553,7 @@ TEST_CASE("what cannot be on together is not added, and what can is") {
     CHECK(trunk("22:00-02:00", "01:00-03:00") == near(10.0, 1e-9));
 }
 
-TEST_CASE("fuses in series that both may blow are a note, and none where the one behind is quicker") {
+TEST_CASE("fuses in series that both may blow are told, and none where the one behind is quicker") {
     const std::string block =
         "[[run]]\nto = \"block\"\nlength = \"2 m\"\nfuse = \"FRONT\"\n"
         "[[run]]\nto = \"a\"\nfrom = \"block\"\nlength = \"1 m\"\n"
@@ -555,8 +563,8 @@ TEST_CASE("fuses in series that both may blow are a note, and none where the one
         text.replace(text.find("FRONT"), 5, fuse);
         return plan_of({}, text);
     };
-    CHECK(finding(with_front("7.5 A blade"), "selectivity", "a"));
-    CHECK_FALSE(finding(with_front("60 A SF51"), "selectivity", "a"));
+    CHECK(assumes(with_front("7.5 A blade"), "selectivity", "a"));
+    CHECK_FALSE(assumes(with_front("60 A SF51"), "selectivity", "a"));
 }
 
 TEST_CASE("a shelf of two sizes gives nothing but those two") {

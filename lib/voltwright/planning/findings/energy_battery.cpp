@@ -46,7 +46,8 @@ void find_depth_limit(const EnergyContext& of, Findings& found) {
 void find_never_full(const EnergyContext& of, Findings& found) {
     const TripResult& trip = of.energy.trip;
     if (!of.lead() || !of.drives() || trip.days.size() < 2) return;
-    if (trip.highest_after_start >= as_good_as_full) return;
+    // A charger that brings nothing at all is told of itself.
+    if (!(trip.highest_after_start > Ratio{}) || trip.highest_after_start >= as_good_as_full) return;
     Finding one = about_battery(Level::warn, FindingCode::never_full, sources::practice);
     one.found = trip.highest_after_start;
     one.allowed = as_good_as_full;
@@ -79,14 +80,17 @@ void find_assumed_sky(const EnergyContext& of, Findings& found) {
     const TripPlan& trip = of.system.trip;
     if (!of.system.solar || trip.clearness_given || !trip.start || !trip.latitude) return;
     const ClearnessIndexRow* row = find_clearness_index(of.tables, *trip.latitude, trip.start->month);
-    found.push_back({.level = Level::warn,
-                     .code = FindingCode::clearness_assumed,
-                     .about = {FindingSubject::Kind::sun},
-                     .found = of_clear_sky(row->usual),
-                     .allowed = of_clear_sky(row->least),
-                     .arguments = {{"most", of_clear_sky(row->most)}},
-                     .source = row->source,
-                     .concern = Concern::trip});
+    Finding one{.level = Level::warn,
+                .code = FindingCode::clearness_assumed,
+                .about = {FindingSubject::Kind::sun},
+                .found = of_clear_sky(row->usual),
+                .allowed = of_clear_sky(row->least),
+                .source = row->source,
+                .concern = Concern::trip};
+    // One station alone gives no range.
+    if (row->least < row->most)
+        one.arguments = {{"least", of_clear_sky(row->least)}, {"most", of_clear_sky(row->most)}};
+    found.push_back(std::move(one));
 }
 
 void find_discharge_limit(const EnergyContext& of, Findings& found) {

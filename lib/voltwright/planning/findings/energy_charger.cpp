@@ -72,7 +72,9 @@ void find_charger_input(const EnergyContext& of, Findings& found) {
 
 void find_driving_that_loses(const EnergyContext& of, Findings& found) {
     const auto& driving = of.energy.driving;
-    if (!driving || driving->an_hour >= Charge{}) return;
+    // What nobody would notice, of a full battery that the charger only holds. Common practice, no source.
+    constexpr Ratio noticed = 0.001;
+    if (!driving || driving->an_hour >= -noticed * of.energy.battery.capacity) return;
     Finding one = about_charger(Level::warn, FindingCode::driving_loses, sources::trip);
     one.found = Charge(-driving->an_hour);
     found.push_back(std::move(one));

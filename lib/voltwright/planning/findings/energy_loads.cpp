@@ -95,8 +95,6 @@ void find_guessed_fridges(const EnergyContext& of, Findings& found) {
     for (const FridgeNeed& fridge : of.energy.fridges) {
         if (fridge.fridge.by_rule_of_thumb)
             found.push_back(about_fridge(Level::warn, FindingCode::fridge_guessed, fridge, rule_of_thumb));
-        else if (fridge.fridge.fit == FridgeFit::assumed_share)
-            found.push_back(about_fridge(Level::note, FindingCode::fridge_one_point, fridge, rule_of_thumb));
         else if (fridge.fridge.fit == FridgeFit::contradicting) {
             Finding one = about_fridge(Level::warn, FindingCode::fridge_contradicts, fridge, sources::walls);
             one.found = fridge.a_day_cool;

@@ -23,8 +23,7 @@ bool any_essential(const StarterLoads& loads) {
 /// A load that the battery bears is worth a warning where one drive left out drains it; one that it does not bear stops
 /// the trip, unless it switches itself off in time and may be off.
 Level level_of(const StarterLoads& loads) {
-    const bool one_drive_away = loads.lasts && *loads.lasts < 2.0 * loads.stand;
-    if (loads.holds()) return one_drive_away ? Level::warn : Level::note;
+    if (loads.holds()) return loads.near_limit() ? Level::warn : Level::note;
     return !loads.saved_by_guards || any_essential(loads) ? Level::stop : Level::warn;
 }
 
@@ -49,7 +48,7 @@ void find_loads_on_the_starter(const EnergyContext& of, Findings& found) {
                 .concern = Concern::engine_off};
     if (loads.lasts) one.arguments.push_back({"lasts", rounded_down(*loads.lasts)});
     found.push_back(std::move(one));
-    if (loads.capacity_assumed)
+    if (loads.capacity_assumed && loads.near_limit())
         found.push_back({.level = Level::warn,
                          .code = FindingCode::starter_capacity_assumed,
                          .about = {FindingSubject::Kind::starter_battery},

@@ -13,7 +13,6 @@ void find_in_size(const RunContext& of, const Candidate& taken, Findings& found)
         find_in_line_holder(of, fuse, found);
         find_blown_on_start(of, fuse, found);
     }
-    find_ampacity_row(of, taken, found);
     find_unknown_times(of, taken, found);
     find_assumed_battery(of, taken, found);
 }

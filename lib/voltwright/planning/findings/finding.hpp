@@ -69,14 +69,21 @@ struct NamedFuse {
     std::optional<Place> at = {};  ///< the end of the run; empty where that does not matter
 };
 
+/// A size that a table does not print, and the row of the table that counts for it.
+struct RowTaken {
+    Gauge size, row;
+
+    friend bool operator==(const RowTaken&, const RowTaken&) = default;
+};
+
 /// What brings more charge back, from what the profile has.
 enum class MoreCharge { larger_panel, drive_or_panel, longer_drives_or_larger_panel, longer_drives_or_panel };
 std::string_view show(MoreCharge more);
 
 /// One thing that a sentence needs. Its name stands in the sentence's words, and in an answer with its unit behind it.
 struct Argument {
-    using Value = std::variant<Measure, bool, int, Gauge, NamedCable, NamedFuse, std::vector<NamedFuse>, Place, Moment,
-                               MoreCharge, std::string, std::vector<std::string>>;
+    using Value = std::variant<Measure, bool, int, Gauge, NamedCable, NamedFuse, std::vector<NamedFuse>,
+                               std::vector<RowTaken>, Place, Moment, MoreCharge, std::string, std::vector<std::string>>;
     std::string_view name;
     Value value;
 };

@@ -16,25 +16,6 @@ const FuseWindow* window_at(const RunContext& of, const FuseEnd& end) {
     return taken && index < taken->windows.size() ? &taken->windows[index] : nullptr;
 }
 
-/// A fuse before this run that protects it as well: no larger than what this run bears, and quick enough in a short at
-/// its far end.
-const FuseFit* protecting_fuse_before(const RunContext& of, const FuseEnd& end) {
-    const Candidate* taken = of.run.taken();
-    const FuseWindow* window = window_at(of, end);
-    if (!of.before || !of.before->taken() || !window) return nullptr;
-    const CableRun& run = of.way();
-    const ShortCircuitLimitRow* limit = find_short_circuit_limit(of.tables, run.insulation, run.insulation_material);
-    if (!limit) return nullptr;
-    const Area thinner = judged_conductor(of, *taken).area;
-    for (const FuseFit& fuse : of.before->taken()->fuses) {
-        if (fuse.rating > window->at_most) continue;
-        const Protection protection =
-            protect(fuse, end, run.upstream.hot + taken->hot_loop, thinner, run.insulation, limit->limit, of.tables);
-        if (protection.known && protection.clears_in_time() && protection.withstands()) return &fuse;
-    }
-    return nullptr;
-}
-
 Remedy fuse_for_bare_end(const RunContext& of, const FuseEnd& end) {
     if (const Candidate* taken = of.run.to_lay())
         if (const std::vector<NamedFuse> fits = fuses_that_fit(of, taken->size); !fits.empty())
@@ -70,20 +51,26 @@ Remedy for_fuse_elsewhere(const RunContext& of, const FuseEnd& end, const FuseOf
 
 }  // namespace
 
-void find_bare_ends(const RunContext& of, Findings& found) {
-    for (const FuseEnd& end : of.way().fused_at) {
-        if (!left_bare(of.way(), end)) continue;
-        const FuseFit* front = protecting_fuse_before(of, end);
-        if (!front)
-            found.push_back(fuse_missing(of, end));
-        else
-            found.push_back({.level = Level::note,
-                             .code = FindingCode::fuse_before,
-                             .about = subject_of(of),
-                             .found = front->rating,
-                             .arguments = {{"fuse", named_fuse(*front)}},
-                             .source = sources::fuse_protects});
+const FuseFit* protecting_fuse_before(const RunContext& of, const FuseEnd& end) {
+    const Candidate* taken = of.run.taken();
+    const FuseWindow* window = window_at(of, end);
+    if (!of.before || !of.before->taken() || !window) return nullptr;
+    const CableRun& run = of.way();
+    const ShortCircuitLimitRow* limit = find_short_circuit_limit(of.tables, run.insulation, run.insulation_material);
+    if (!limit) return nullptr;
+    const Area thinner = judged_conductor(of, *taken).area;
+    for (const FuseFit& fuse : of.before->taken()->fuses) {
+        if (fuse.rating > window->at_most) continue;
+        const Protection protection =
+            protect(fuse, end, run.upstream.hot + taken->hot_loop, thinner, run.insulation, limit->limit, of.tables);
+        if (protection.known && protection.clears_in_time() && protection.withstands()) return &fuse;
     }
+    return nullptr;
+}
+
+void find_bare_ends(const RunContext& of, Findings& found) {
+    for (const FuseEnd& end : of.way().fused_at)
+        if (left_bare(of.way(), end) && !protecting_fuse_before(of, end)) found.push_back(fuse_missing(of, end));
 }
 
 void find_fuses_elsewhere(const RunContext& of, Findings& found) {

@@ -232,15 +232,4 @@ void find_why_nothing_fits(const RunContext& of, Findings& found) {
     found.push_back(no_size_fits(of, nearest));
 }
 
-void find_ampacity_row(const RunContext& of, const Candidate& taken, Findings& found) {
-    const JudgedConductor judged = judged_conductor(of, taken);
-    if (!taken.ampacity || taken.ampacity->table_size == judged.size) return;
-    found.push_back({.level = Level::note,
-                     .code = FindingCode::ampacity_row,
-                     .about = subject_of(of),
-                     .found = judged.area,
-                     .arguments = {{"row", taken.ampacity->table_size}},
-                     .source = taken.ampacity->table.source});
-}
-
 }  // namespace voltwright

@@ -14,8 +14,10 @@ void find_overloaded_parts(const RunContext& of, Findings& found);
 void find_unrated_parts(const RunContext& of, Findings& found);
 /// A joint that glows before any fuse acts.
 void find_hot_joints(const RunContext& of, Findings& found);
-/// A return by the body that nobody measured.
+/// A return by the body that nobody measured, where the cable does not do at the upper end of its range.
 void find_body_return(const RunContext& of, Findings& found);
+/// Whether the cable that is laid fails at the upper end of that range, or none is laid.
+bool body_decides(const RunContext& of);
 /// No lug of this size has a hole for a stud at an end: the first such stud is told.
 void find_missing_lug(const RunContext& of, const Candidate& size, Findings& found);
 
@@ -29,8 +31,6 @@ void find_way_drop(const RunContext& of, Findings& found);
 void find_failings(const RunContext& of, const Candidate& taken, Findings& found);
 /// Where no size passes: the criterion that stands most in the way.
 void find_why_nothing_fits(const RunContext& of, Findings& found);
-/// The table has no row for the size, and the next thinner one was taken.
-void find_ampacity_row(const RunContext& of, const Candidate& taken, Findings& found);
 
 // ---- run_fuses.cpp: the fuse ------------------------------------------------------------------------------------------
 /// A given fuse outside the window of its run.
@@ -50,7 +50,10 @@ std::optional<Current> rating_in_place_of(const RunContext& of, const FuseFit& f
 void find_breaking_capacity(const RunContext& of, const FuseFit& fuse, Findings& found);
 
 // ---- run_bare_ends.cpp: where a fuse is due, and where it sits --------------------------------------------------------
-/// Ends from which a source feeds the run, without a fuse.
+/// A fuse before this run that protects it as well: no larger than what this run bears, and quick enough in a short at
+/// its far end. nullptr when there is none.
+const FuseFit* protecting_fuse_before(const RunContext& of, const FuseEnd& end);
+/// Ends from which a source feeds the run, without a fuse and without one before it that protects it.
 void find_bare_ends(const RunContext& of, Findings& found);
 /// Fuses at ends from which no source feeds the run.
 void find_fuses_elsewhere(const RunContext& of, Findings& found);

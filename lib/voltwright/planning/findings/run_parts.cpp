@@ -89,9 +89,21 @@ void find_hot_joints(const RunContext& of, Findings& found) {
              .source = joint.source});
 }
 
+bool body_decides(const RunContext& of) {
+    const Candidate* taken = of.run.to_lay();
+    if (!taken || !taken->fits()) return true;
+    CableRun worse = of.way();
+    const Resistance more = *worse.body->high - worse.body->resistance.value;
+    worse.body->resistance.value = *worse.body->high;
+    worse.given = taken->size;
+    if (!would_do(of, worse)) return true;
+    const auto& way = of.run.way;
+    return way && way->lost + of.design() * more > way->allowed;
+}
+
 void find_body_return(const RunContext& of, Findings& found) {
     const auto& body = of.way().body;
-    if (!body || body->measured) return;
+    if (!body || body->measured || !body_decides(of)) return;
     found.push_back({.level = Level::warn,
                      .code = FindingCode::body_return,
                      .about = subject_of(of),

@@ -20,15 +20,15 @@ struct SystemContext {
 void find_sleepless_charger(const SystemContext& of, Findings& found);
 void find_assumed_runs(const SystemContext& of, Findings& found);
 void find_basis_from_memory(const SystemContext& of, Findings& found);
-/// A smart alternator gives less volts: the charger takes more amps.
-void find_smart_current(const SystemContext& of, Findings& found);
 /// A smart alternator is steered by a sensor on the starter battery's negative post: what returns there goes unseen.
 void find_battery_sensor(const SystemContext& of, Findings& found);
-/// Fuses in series of which both may blow.
-void find_unselective_fuses(const SystemContext& of, Findings& found);
 /// How near to the battery a fuse has to sit.
 void find_fuse_distance(const SystemContext& of, Findings& found);
-void find_assumed_starter(const SystemContext& of, Findings& found);
+/// Whether a load sits at the battery because no run leads to it.
+bool has_no_run(const System& system, const LoadUnit& load);
+/// Whether it draws so much that its cable and fuse want to be in the plan.
+bool wants_a_run(const LoadUnit& load);
+/// Those of them that want one.
 void find_unfed_loads(const SystemContext& of, Findings& found);
 /// Batteries side by side feed each other's faults.
 void find_bank_links(const SystemContext& of, Findings& found);

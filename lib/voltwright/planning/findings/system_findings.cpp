@@ -1,4 +1,3 @@
-#include "voltwright/circuit/fuse_time.hpp"
 #include "voltwright/planning/findings/find.hpp"
 #include "voltwright/planning/findings/sources.hpp"
 #include "voltwright/planning/findings/system_concerns.hpp"
@@ -13,11 +12,6 @@ namespace {
 using Kind = FindingSubject::Kind;
 
 bool smart(const System& system) { return system.starter.alternator == Alternator::smart; }
-
-/// The first fuse of a run that is laid; nullptr where it has none.
-const FuseFit* first_fuse(const RunPlan* run) {
-    return run && run->to_lay() && !run->taken()->fuses.empty() ? &run->taken()->fuses.front() : nullptr;
-}
 
 }  // namespace
 
@@ -62,45 +56,12 @@ void find_basis_from_memory(const SystemContext& of, Findings& found) {
                      .source = recalled->source});
 }
 
-void find_smart_current(const SystemContext& of, Findings& found) {
-    if (!smart(of.system)) return;
-    for (const RunPlan& run : of.runs)
-        if (run.task.role == RunRole::feed && run.to_lay() && run.figures)
-            found.push_back({.level = Level::note,
-                             .code = FindingCode::smart_current,
-                             .about = {Kind::run, {*run.task.run.name}},
-                             .found = run.choice.design.current,
-                             .allowed = run.figures->current,
-                             .arguments = {{"gives_up", of.system.charger.input_off}},
-                             .source = sources::constant_power});
-}
-
 void find_battery_sensor(const SystemContext& of, Findings& found) {
     if (!smart(of.system)) return;
     found.push_back({.level = Level::note,
                      .code = FindingCode::battery_sensor,
                      .about = {Kind::run, {"feed"}},
                      .source = sources::practice});
-}
-
-void find_unselective_fuses(const SystemContext& of, Findings& found) {
-    for (std::size_t i = 0; i < of.runs.size(); ++i) {
-        const RunPlan& behind = of.runs[i];
-        const FuseFit* second = first_fuse(&behind);
-        const FuseFit* first = second ? first_fuse(run_before(of.runs, of.system.tree, i)) : nullptr;
-        if (!first) continue;
-        const Current fault = second->fault.expected.current;
-        const auto selective =
-            is_selective(of.tables, {first->family, first->rating}, {second->family, second->rating}, fault);
-        if (!selective || *selective) continue;
-        found.push_back({.level = Level::note,
-                         .code = FindingCode::selectivity,
-                         .about = {Kind::run, {*behind.task.run.name}},
-                         .found = fault,
-                         .allowed = first->rating,
-                         .arguments = {{"fuse", NamedFuse{second->rating, second->family, {}}}},
-                         .source = sources::fuse_times});
-    }
 }
 
 void find_fuse_distance(const SystemContext& of, Findings& found) {
@@ -114,36 +75,24 @@ void find_fuse_distance(const SystemContext& of, Findings& found) {
                      .source = basis->source});
 }
 
-void find_assumed_starter(const SystemContext& of, Findings& found) {
-    const InternalResistance& starter = of.system.starter.internal;
-    if (!starter.assumed) return;
-    found.push_back({.level = Level::note,
-                     .code = FindingCode::starter_assumed,
-                     .about = {Kind::starter_battery},
-                     .found = starter.low,
-                     .allowed = starter.high,
-                     .source = starter.source});
+bool has_no_run(const System& system, const LoadUnit& load) {
+    return std::find(system.unfed.begin(), system.unfed.end(), load.name) != system.unfed.end();
+}
+
+bool wants_a_run(const LoadUnit& load) {
+    // More than what a lamp or a pump draws wants its own cable and fuse. Common practice, no source.
+    constexpr Current heavy = amperes(5);
+    return current_at(load.draw, nominal_voltage) > heavy;
 }
 
 void find_unfed_loads(const SystemContext& of, Findings& found) {
-    // More than what a lamp or a pump draws wants its own cable and fuse. Common practice, no source.
-    constexpr Current heavy = amperes(5);
-    const auto& unfed = of.system.unfed;
-    for (const LoadUnit& load : of.system.loads) {
-        if (std::find(unfed.begin(), unfed.end(), load.name) == unfed.end()) continue;
-        Finding one{.level = Level::note,
-                    .code = FindingCode::no_run,
-                    .about = {Kind::load, {load.name}},
-                    .source = sources::its_runs};
-        const Current drawn = current_at(load.draw, nominal_voltage);
-        if (drawn > heavy) {
-            one.level = Level::warn;
-            one.code = FindingCode::no_run_heavy;
-            one.found = drawn;
-            one.source = sources::practice;
-        }
-        found.push_back(std::move(one));
-    }
+    for (const LoadUnit& load : of.system.loads)
+        if (has_no_run(of.system, load) && wants_a_run(load))
+            found.push_back({.level = Level::warn,
+                             .code = FindingCode::no_run_heavy,
+                             .about = {Kind::load, {load.name}},
+                             .found = current_at(load.draw, nominal_voltage),
+                             .source = sources::practice});
 }
 
 void find_bank_links(const SystemContext& of, Findings& found) {
@@ -162,11 +111,8 @@ Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, 
     find_sleepless_charger(of, found);
     find_assumed_runs(of, found);
     find_basis_from_memory(of, found);
-    find_smart_current(of, found);
     find_battery_sensor(of, found);
-    find_unselective_fuses(of, found);
     find_fuse_distance(of, found);
-    find_assumed_starter(of, found);
     find_unfed_loads(of, found);
     find_solar_cables(of, found);
     find_bank_links(of, found);

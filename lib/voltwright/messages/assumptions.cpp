@@ -1,0 +1,72 @@
+#include "voltwright/messages/assumptions.hpp"
+
+#include "voltwright/messages/arguments.hpp"
+#include "voltwright/messages/filled.hpp"
+#include "voltwright/units/show.hpp"
+
+#include <cstddef>
+#include <iterator>
+#include <optional>
+
+namespace voltwright {
+
+namespace {
+
+/// {about} is the thing or the things, {found} and {allowed} the quantities, every other name an argument.
+struct AssumptionRow {
+    AssumptionCode code;
+    std::string_view name;
+    std::string_view words;
+};
+
+constexpr AssumptionRow assumption_rows[] = {
+    {AssumptionCode::ampacity_row, "ampacity-row",
+     "Between two rows of the ampacity table the one with less copper counts: {rows}."},
+    {AssumptionCode::body_return, "body-return",
+     "{about}: the vehicle's body is the return, with {found} ({body}). At up to {allowed} the cable still does. Once "
+     "measured, it is return = \"4 mOhm\"."},
+    {AssumptionCode::fridge_one_point, "fridge-one-point",
+     "{about}: measured at one temperature alone; it takes up to {found} a day on this trip. A second point in rated "
+     "makes it sure."},
+    {AssumptionCode::fuse_before, "fuse-before", "{about}: the {fuse} before it protects it too, while that stays."},
+    {AssumptionCode::no_run, "no-run", "{about}: no run leads there; taken to sit at the battery."},
+    {AssumptionCode::selectivity, "selectivity",
+     "{about}: a dead short there may blow the {fuse} too. Keep a spare of both."},
+    {AssumptionCode::smart_current, "smart-current",
+     "{about}: the alternator is smart. Where its volts fall to {gives_up}, the charger takes {found} instead of "
+     "{allowed}. Cable and fuse are chosen for that."},
+    {AssumptionCode::starter_assumed, "starter-assumed",
+     "The starter battery has {found} to {allowed} inside. Fault currents rest on it; cold_cranking narrows it."},
+    {AssumptionCode::starter_capacity_assumed, "starter-capacity-assumed",
+     "The starter battery holds {found}, unless capacity in [starter] says otherwise."},
+};
+
+constexpr bool each_assumption_has_its_row() {
+    for (std::size_t i = 0; i < std::size(assumption_rows); ++i)
+        if (static_cast<std::size_t>(assumption_rows[i].code) != i) return false;
+    return true;
+}
+static_assert(each_assumption_has_its_row() &&
+                  std::size(assumption_rows) == static_cast<std::size_t>(AssumptionCode::starter_capacity_assumed) + 1,
+              "one row for each AssumptionCode, in its order");
+
+const AssumptionRow& assumption_row(AssumptionCode code) { return assumption_rows[static_cast<std::size_t>(code)]; }
+
+std::optional<std::string> words_of(const Assumption& assumption, std::string_view name) {
+    if (name == "about") return show(assumption.about);
+    if (name == "found" && assumption.found) return show(*assumption.found);
+    if (name == "allowed" && assumption.allowed) return show(*assumption.allowed);
+    const Argument* argument = find_argument(assumption.arguments, name);
+    return argument ? std::optional(in_words(argument->value)) : std::nullopt;
+}
+
+}  // namespace
+
+std::string_view show(AssumptionCode code) { return assumption_row(code).name; }
+
+std::string show(const Assumption& assumption) {
+    return filled(assumption_row(assumption.code).words,
+                  [&](std::string_view name) { return words_of(assumption, name); });
+}
+
+}  // namespace voltwright

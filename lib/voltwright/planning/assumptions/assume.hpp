@@ -1,0 +1,17 @@
+#pragma once
+
+#include "voltwright/planning/assumptions/assumption.hpp"
+#include "voltwright/planning/energy_plan.hpp"
+#include "voltwright/planning/run_plan.hpp"
+
+#include <vector>
+
+namespace voltwright {
+
+/// What the cables and fuses rest on.
+Assumptions assumed_in_wiring(const System& system, const std::vector<RunPlan>& runs, const Tables& tables);
+
+/// What the trip rests on.
+Assumptions assumed_in_energy(const EnergyPlan& energy, const Tables& tables);
+
+}  // namespace voltwright

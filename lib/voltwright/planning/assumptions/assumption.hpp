@@ -1,0 +1,37 @@
+#pragma once
+
+#include "voltwright/planning/findings/finding.hpp"
+
+#include <optional>
+#include <vector>
+
+/// What a plan takes as given, or how it reckons, where nothing is to be done: as data, like its findings. An assumption
+/// that decides something, a size or a verdict, is a finding instead.
+namespace voltwright {
+
+/// What kind of assumption: `ampacity_row` is `ampacity-row` in an answer. Each has its row in messages/assumptions.cpp.
+enum class AssumptionCode {
+    ampacity_row,      ///< sizes that the ampacity table does not print count as the next row with no more copper
+    body_return,       ///< the vehicle's body as the return, by its kind; at the upper end too the cable does
+    fridge_one_point,  ///< what a fridge takes at other temperatures than the one where it was measured
+    fuse_before,       ///< runs that a fuse before them protects
+    no_run,            ///< small loads without a run: at the battery
+    selectivity,       ///< fuses in series of which both may blow
+    smart_current,     ///< the current of a charger behind a smart alternator
+    starter_assumed,   ///< the starter battery's resistance
+    starter_capacity_assumed,
+};
+
+/// The same of several runs or loads is one assumption that names them all.
+struct Assumption {
+    AssumptionCode code;
+    FindingSubject about;
+    std::optional<Measure> found = {};    ///< what is assumed
+    std::optional<Measure> allowed = {};  ///< the other end of a range, or what would be usual
+    Arguments arguments = {};             ///< what its sentence needs beside these
+    Source source;
+};
+
+using Assumptions = std::vector<Assumption>;
+
+}  // namespace voltwright
