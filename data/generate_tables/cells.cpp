@@ -13,7 +13,7 @@ namespace {
 
 /// The words that stand for the enumerators of a C++ type, and are spelled like them.
 const std::map<std::string_view, std::set<std::string_view>> enumerations = {
-    {"FuseForm", {"blade", "bolted", "post"}},
+    {"FuseForm", {"blade", "bolted", "post", "breaker"}},
     {"JointKind", {"lug", "battery_clamp", "plug", "socket", "other"}},
     {"PracticeVoltage",
      {"starter_least", "rested_starter", "charging_house", "fed_least", "loads_sag", "dead_below", "alive_from",

@@ -88,7 +88,7 @@ Kinds wiring_kinds() {
                       unprinted(optional(column("also", Holds::text))), optional(column("in_shops", Holds::text)),
                       optional(column("in_line_limit", "Current")), optional(column("in_line_area", "Area")),
                       column("holder", "Resistance"), column("rerating", "PerKelvin", Range::zero_too), source(),
-                      column("usual", Holds::yes_no)},
+                      column("usual", Holds::yes_no), column("only_to_break", Holds::yes_no)},
           .unique = {"family"}}},
         {"breaking_capacities",
          {.row = "BreakingCapacityRow",

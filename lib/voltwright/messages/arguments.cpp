@@ -55,7 +55,8 @@ std::string place_in_words(const Place& place) {
 }
 
 std::string in_words(const NamedFuse& fuse) {
-    const std::string words = show(fuse.rating) + " " + fuse.family + " fuse";
+    const std::string words =
+        show(fuse.rating) + " " + fuse.family + (fuse.family.ends_with("breaker") ? "" : " fuse");
     return fuse.at ? words + " at the " + place_in_words(*fuse.at) : words;
 }
 

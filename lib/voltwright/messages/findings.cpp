@@ -52,7 +52,8 @@ constexpr FindingRow finding_rows[] = {
      "Measure it: volts between the two earth points with a known current, divided by the current; give it as return "
      "= \"4 mOhm\". A bolted tub or a ladder frame is return = \"frame\"."},
     {FindingCode::breaking_capacity, "breaking-capacity",
-     "{about}: a dead short behind the {fuse} may draw {found} through it; it is made to interrupt {allowed}."},
+     "{about}: a dead short behind the {fuse} would draw {found}; it is made to interrupt {allowed}.< The same goes for "
+     "{others}.>"},
     {FindingCode::charge_voltage_cold, "charge-voltage-cold",
      "{about}: in the cold its sensor lifts {absorption} to {found}; above {allowed} lamps and fridges suffer.",
      "Set its absorption lower for the winter, or see what lamps, fridge and heater bear."},

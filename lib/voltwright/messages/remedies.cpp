@@ -57,17 +57,12 @@ constexpr RemedyRow remedy_rows[] = {
     {RemedyCode::cable_limits_fuse, "cable-limits-fuse",
      "The cable is what limits it: insulation with a higher rating, a cooler way, or a lower current."},
 
-    {RemedyCode::cover_it, "cover-it",
-     "The {front} before it breaks {breaks}. Cover this one: it may burst before that one blows."},
     {RemedyCode::family_in_its_place, "family-in-its-place",
-     "A {fuse} ({standard}) in its place breaks {breaks}: fuse = \"{written}\"."},
+     "In {run} take a {fuse}, which breaks {breaks}: fuse = \"{written}\"."},
     {RemedyCode::family_on_the_battery, "family-on-the-battery",
-     "A {family} fuse ({standard}) on the battery, in front of it, breaks {breaks}; in its place none would do."},
+     "Fit a {family} fuse on the battery, in front of it: it breaks {breaks}. In its place none is made so small."},
     {RemedyCode::split_the_bank, "split-the-bank",
      "Split the bank: a fuse at the post of each battery, so that none has to break the current of all."},
-    {RemedyCode::class_t, "class-t",
-     "Fit a class T fuse there (UL 248-15), of {at_least} to {at_most}: it breaks {breaks}. It cannot be planned with "
-     "here yet."},
 
     {RemedyCode::give_internal_resistance, "give-internal-resistance",
      "The short rests on an assumed resistance of the battery, up to {resistance} with age: give internal_resistance, "

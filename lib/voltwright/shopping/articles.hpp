@@ -19,8 +19,10 @@ inline constexpr std::string_view heat_shrink = "heat-shrink 3:1 with adhesive";
 inline constexpr std::string_view grommet = "grommet";
 inline constexpr std::string_view clip = "clip";
 
-/// "SF30 fuse"
-inline std::string fuse(std::string_view family) { return std::string(family) + " fuse"; }
+/// "SF30 fuse", "surface breaker"
+inline std::string fuse(std::string_view family) {
+    return std::string(family) + (family.ends_with("breaker") ? "" : " fuse");
+}
 
 /// What a fuse sits in; of a blade fuse in the cable, or with screwed terminals where no such holder carries the current.
 inline std::string fuse_holder(std::string_view family, FuseForm form, bool in_line) {

@@ -77,7 +77,7 @@ void add_fuses_of(PartsList& list, const RunPlan& run, const Candidate& taken, c
         const bool in_a_block = std::any_of(places.begin(), places.end(), [&](const FusePlace& place) {
             return place.is_block() && sits_in(fuse, place);
         });
-        if (!in_a_block)
+        if (!in_a_block && fuse.form != FuseForm::breaker)
             add_holders(list, fuse.family, fuse.form, holder_carries(fuse, run.choice), taken.area, name, 1, tables);
     }
 }

@@ -70,7 +70,7 @@ std::vector<PlacedLugs> lugs_of(const SystemRun& run, const Candidate& candidate
         all.push_back({LugsAt::earth_point, {}, candidate.size, 1});
     }
     for (const FuseFit& fuse : candidate.fuses)
-        if (fuse.form == FuseForm::bolted && !fuse.have) all.push_back({LugsAt::fuse, {}, candidate.size, 2});
+        if ((fuse.form == FuseForm::bolted || fuse.form == FuseForm::breaker) && !fuse.have) all.push_back({LugsAt::fuse, {}, candidate.size, 2});
     return all;
 }
 

@@ -56,7 +56,9 @@ void judge_fuses(const SizingProblem& problem, const Conductors& both, Candidate
                             .largest = starts_hard(problem.load),
                             .behind = problem.run.motor_fuse,
                             .lead = lead_to_fuse(problem, both.out),
-                            .starting = problem.run.starting};
+                            .starting = problem.run.starting,
+                            .for_one_appliance = problem.run.to_one_appliance,
+                            .next_made = problem.next_made};
         candidate.windows.push_back(fuse_window(wish, problem.rules, problem.tables));
         // The breaking capacity and an end left without a fuse are no matter of the size: the plan finds them.
         if (left_bare(problem.run, end)) continue;
@@ -64,7 +66,7 @@ void judge_fuses(const SizingProblem& problem, const Conductors& both, Candidate
         std::optional<FuseFit> fit = given ? judge_fuse(*given, wish, problem.rules, problem.tables)
                                            : choose_fuse(wish, problem.rules, problem.tables);
         if (fit) fit->have = given && problem.run.have_fuse;
-        if (!fit || (fit->given && fit->rating > fit->window.at_most)) candidate.fails.push_back(Criterion::fuse);
+        if (!fit || (!fit->in_window && fit->rating > fit->window.at_most)) candidate.fails.push_back(Criterion::fuse);
         if (fit) candidate.fuses.push_back(*std::move(fit));
     }
 }

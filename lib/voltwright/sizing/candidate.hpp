@@ -63,6 +63,7 @@ struct SizingProblem {
     const Rules& rules;
     const Tables& tables;
     DesignCurrent design;
+    bool next_made = false;  ///< a fuse may be the next one made above the ampacity: no other size does
 };
 
 /// Holds one size against every criterion.

@@ -84,10 +84,21 @@ std::optional<std::size_t> without_parts(const SizingProblem& problem, const std
                 if (const auto part = part_rating(*row, area, hottest_surroundings(problem.run));
                     part && part->rating < problem.design.current)
                     joint.measured = row->usual;
-        const SizingProblem asked{other, problem.load, problem.supply, problem.rules, problem.tables, problem.design};
+        const SizingProblem asked{other,          problem.load,   problem.supply,   problem.rules,
+                                  problem.tables, problem.design, problem.next_made};
         if (judge(asked, sizes[i]).fits()) return i;
     }
     return {};
+}
+
+std::vector<Candidate> ladder_of(const SizingProblem& problem, const std::vector<Gauge>& sizes, Ladder ladder) {
+    if (ladder == Ladder::first) return first_that_fits(problem, sizes);
+    if (ladder == Ladder::needed && !problem.run.given) return needed_ladder(problem, sizes);
+    return whole_ladder(problem, sizes);
+}
+
+bool any_fits(const std::vector<Candidate>& ladder) {
+    return std::any_of(ladder.begin(), ladder.end(), [](const Candidate& one) { return one.fits(); });
 }
 
 /// Of a whole ladder in which nothing fits.
@@ -115,14 +126,17 @@ Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supp
     expect_amounts(run);
     expect_amounts(load);
     expect_amounts(supply, rules);
-    const SizingProblem problem{run, load, supply, rules, tables, design_current(load)};
+    SizingProblem problem{run, load, supply, rules, tables, design_current(load), run.given.has_value()};
     const std::vector<Gauge> sizes = sizes_of(problem);
 
     Choice choice;
     choice.design = problem.design;
-    choice.ladder = ladder == Ladder::first                  ? first_that_fits(problem, sizes)
-                    : ladder == Ladder::needed && !run.given ? needed_ladder(problem, sizes)
-                                                             : whole_ladder(problem, sizes);
+    choice.ladder = ladder_of(problem, sizes, ladder);
+    if (!run.given && !any_fits(choice.ladder)) {
+        problem.next_made = true;
+        if (auto ladder_above = ladder_of(problem, sizes, ladder); any_fits(ladder_above))
+            choice.ladder = std::move(ladder_above);
+    }
 
     const auto wanted = [&](const Candidate& candidate) {
         return run.given ? candidate.size == *run.given : candidate.fits();

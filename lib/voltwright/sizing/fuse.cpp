@@ -23,7 +23,7 @@ Cited<Resistance> fuse_link_resistance(const Tables& tables, std::string_view fa
     const FuseRow* below = nullptr;
     const FuseRow* above = nullptr;
     for (const FuseRow& row : tables.fuses) {
-        if (row.family != family || !row.cold) continue;
+        if (!row.cold || row.family != family) continue;
         if (row.rating <= rating && (!below || row.rating > below->rating)) below = &row;
         if (row.rating >= rating && (!above || row.rating < above->rating)) above = &row;
     }
@@ -34,6 +34,22 @@ Cited<Resistance> fuse_link_resistance(const Tables& tables, std::string_view fa
     }
     const double slope = std::log(*above->cold / *below->cold) / std::log(above->rating / below->rating);
     return {*below->cold * std::pow(rating / below->rating, slope), below->source};
+}
+
+bool breaks_enough(const FuseFit& fuse) {
+    return fuse.fault.expected.current <= fuse.fault.breaking_capacity.value;
+}
+
+std::optional<Cited<Current>> breaking_capacity(const Tables& tables, std::string_view family, Voltage voltage) {
+    const BreakingCapacityRow* above = find_breaking_capacity(tables, family, voltage);
+    if (!above) return {};
+    const BreakingCapacityRow* below = nullptr;
+    for (const BreakingCapacityRow& row : tables.breaking_capacities)
+        if (row.family == family && row.voltage < voltage && (!below || row.voltage > below->voltage)) below = &row;
+    if (!below) return Cited<Current>{above->breaking_capacity, above->source};
+    const double share = (voltage - below->voltage) / (above->voltage - below->voltage);
+    return Cited<Current>{below->breaking_capacity + share * (above->breaking_capacity - below->breaking_capacity),
+                          above->source};
 }
 
 namespace {
@@ -59,55 +75,14 @@ std::optional<PartRating> in_line_holder(const FuseFamilyRow& family, const Fuse
                        family.in_line_area, wish.conductor, wish.end.around);
 }
 
-/// A fuse of this family and rating in its place, whether or not it is right there.
-FuseFit fit_of(const FuseFamilyRow& family, Current rating, const FuseWish& wish, const Rules& rules,
-               const Tables& tables) {
-    const FuseWindow window = window_of(wish, rules, family.rerating);
-    const Cited<Resistance> link = fuse_link_resistance(tables, family.family, rating);
-    // A link whose resistance nobody printed is nothing to a fault, and to a drop as much as the worst of its fellows.
-    Cited<Resistance> for_drop = link;
-    for (const FuseFamilyRow& other : tables.fuse_families) {
-        if (link.value > Resistance{}) break;
-        const Cited<Resistance> known = fuse_link_resistance(tables, other.family, rating);
-        if (known.value > for_drop.value) for_drop = known;
-    }
-    const BreakingCapacityRow* breaking = find_breaking_capacity(tables, family.family, wish.end.open_circuit);
-    const Cited<Current> capacity = breaking ? Cited<Current>{breaking->breaking_capacity, breaking->source}
-                                             : Cited<Current>{Current{}, family.source};
-    return {.at = wish.end.at,
-            .family = std::string(family.family),
-            .standard = std::string(family.standard),
-            .form = family.form,
-            .rating = rating,
-            .window = window,
-            .fault = fault_at(wish, link.value + family.holder, capacity),
-            .link = for_drop,
-            .holder = {family.holder, family.source},
-            .in_line = in_line_holder(family, wish),
-            .in_window = rating >= window.at_least && rating <= window.at_most};
-}
+/// The ratings of a family that come into question.
+struct RatingRange {
+    Current at_least, at_most;
+    bool largest = false;  ///< of them the largest is taken, else the smallest
+};
 
-/// Can it be asked to interrupt what a dead short would draw?
-bool breaks_enough(const FuseFit& fit) {
-    return fit.fault.expected.current <= breaking_tolerance * fit.fault.breaking_capacity.value;
-}
-
-/// The least rating of a family that there is in a window, or the largest.
-template <class Fuses>
-std::optional<Current> rating_in(const FuseWindow& window, const Fuses& fuses, std::string_view family,
-                                 const FuseWish& wish, const Tables& tables) {
-    const bool largest = wish.largest;
-    std::optional<Current> found;
-    for (const auto& fuse : fuses) {
-        if (fuse.rating < window.at_least || fuse.rating > window.at_most || fuse.family != family) continue;
-        if (!std::all_of(wish.starting.begin(), wish.starting.end(), [&](const ShortCurrent& starting) {
-                return rides_through(tables, family, fuse.rating, starting.current, starting.time);
-            }))
-            continue;
-        if (!found || (largest ? fuse.rating > *found : fuse.rating < *found)) found = fuse.rating;
-    }
-    return found;
-}
+/// Which rule allows a rating, in the order in which they are tried.
+enum class RatingRule { window, manual, next_made };
 
 /// Made for the highest voltage of the system? Of a family without a figure nothing is known against it.
 bool made_for(const Tables& tables, const FuseFamilyRow& family, Voltage highest) {
@@ -117,34 +92,142 @@ bool made_for(const Tables& tables, const FuseFamilyRow& family, Voltage highest
     return !most || *most >= highest;
 }
 
-/// Without a shelf the usual families come into question, and no in-line holder beyond what it may carry there.
-bool comes_into_question(const FuseFamilyRow& family, const FuseWish& wish, const Rules& rules, const Tables& tables) {
+/// Of the families of the shelf or the usual ones: no in-line holder beyond what it may carry there, and what sits on a
+/// battery's post only on one.
+bool comes_into_question(const FuseFamilyRow& family, const FuseWish& wish, bool from_shelf, const Tables& tables) {
     if (!made_for(tables, family, wish.end.highest)) return false;
-    if (rules.shelf) return true;
+    if (family.form == FuseForm::post && !is_battery(wish.end.at)) return false;
+    if (from_shelf) return true;
     const auto in_line = in_line_holder(family, wish);
     return family.usual && !(in_line && wish.design > in_line->rating);
 }
 
+/// Whether the appliance's manual allows less than what carries the current for long.
+bool manual_decides(const FuseWindow& window) {
+    return window.appliance && *window.appliance < window.at_least && window.at_most == *window.appliance;
+}
+
+/// Empty where a rule allows nothing.
+std::optional<RatingRange> range_by(RatingRule rule, const FuseWindow& window, const FuseWish& wish) {
+    switch (rule) {
+        case RatingRule::window: return RatingRange{window.at_least, window.at_most, wish.largest};
+        case RatingRule::manual:
+            if (!manual_decides(window)) return {};
+            return RatingRange{std::max(window.design, window.behind.value_or(Current{})), window.at_most, true};
+        case RatingRule::next_made: break;
+    }
+    // Only the ampacity may be passed, and no part or manual.
+    if (!wish.next_made || window.at_most != window.ampacity) return {};
+    Current at_most = most_above_ampacity * window.ampacity;
+    if (window.parts) at_most = std::min(at_most, *window.parts);
+    if (window.appliance) at_most = std::min(at_most, *window.appliance);
+    return RatingRange{std::max(window.at_least, window.ampacity), at_most};
+}
+
+/// The rating of a family that is taken of a range, from a list of fuses.
+template <class Fuses>
+std::optional<Current> rating_in(const RatingRange& range, const Fuses& fuses, std::string_view family,
+                                 const FuseWish& wish, const Tables& tables) {
+    std::optional<Current> found;
+    for (const auto& fuse : fuses) {
+        if (fuse.rating < range.at_least || fuse.rating > range.at_most || fuse.family != family) continue;
+        if (!std::all_of(wish.starting.begin(), wish.starting.end(), [&](const ShortCurrent& starting) {
+                return rides_through(tables, family, fuse.rating, starting.current, starting.time);
+            }))
+            continue;
+        if (!found || (range.largest ? fuse.rating > *found : fuse.rating < *found)) found = fuse.rating;
+    }
+    return found;
+}
+
+/// Whether the rating of a given fuse is one that a rule allows.
+bool is_allowed(Current rating, const FuseFamilyRow& family, const FuseWindow& window, const FuseWish& wish,
+                const Rules& rules, const Tables& tables) {
+    if (rating >= window.at_least && rating <= window.at_most) return true;
+    const RatingRule rule = rating < window.at_least ? RatingRule::manual : RatingRule::next_made;
+    const auto range = range_by(rule, window, wish);
+    if (!range || (rule == RatingRule::next_made && made_within(wish, rules, tables))) return false;
+    return rating_in(*range, tables.fuses, family.family, wish, tables) == rating;
+}
+
+/// A fuse of this family and rating in its place, whether or not it is right there.
+FuseFit fit_of(const FuseFamilyRow& family, Current rating, const FuseWish& wish, const Rules& rules,
+               const Tables& tables) {
+    const FuseWindow window = window_of(wish, rules, family.rerating);
+    const Cited<Resistance> link = fuse_link_resistance(tables, family.family, rating);
+    // A link whose resistance nobody printed is nothing to a fault, and to a drop as much as the worst of its fellows.
+    Cited<Resistance> for_drop = link;
+    for (const FuseFamilyRow& other : tables.fuse_families) {
+        if (link.value > Resistance{} || family.form == FuseForm::breaker) break;
+        const Cited<Resistance> known = fuse_link_resistance(tables, other.family, rating);
+        if (known.value > for_drop.value) for_drop = known;
+    }
+    const Voltage voltage = std::max(wish.end.open_circuit, wish.end.highest);
+    const auto capacity = breaking_capacity(tables, family.family, voltage);
+    return {.at = wish.end.at,
+            .family = std::string(family.family),
+            .standard = std::string(family.standard),
+            .form = family.form,
+            .rating = rating,
+            .window = window,
+            .fault = fault_at(wish, link.value + family.holder,
+                              capacity.value_or(Cited<Current>{Current{}, family.source})),
+            .link = for_drop,
+            .holder = {family.holder, family.source},
+            .in_line = in_line_holder(family, wish)};
+}
+
+/// The next larger rating that the usual families are made in.
+Current next_larger(Current rating, const Tables& tables) {
+    std::optional<Current> next;
+    for (const FuseRow& row : tables.fuses) {
+        if (row.rating <= rating || (next && row.rating >= *next)) continue;
+        const FuseFamilyRow* family = find_fuse_family(tables, row.family);
+        if (family && family->usual && !family->only_to_break) next = row.rating;
+    }
+    return next.value_or(rating);
+}
+
+/// Under one rule: the first family, or one after it that breaks more.
+std::optional<FuseFit> choose_by(RatingRule rule, const FuseWish& wish, const Rules& rules, const Tables& tables) {
+    std::optional<FuseFit> chosen;
+    Current largest{};
+    for (const FuseFamilyRow& family : tables.fuse_families) {
+        if (!comes_into_question(family, wish, rules.shelf.has_value(), tables)) continue;
+        const auto range = range_by(rule, window_of(wish, rules, family.rerating), wish);
+        if (!range) continue;
+        if (family.only_to_break && !rules.shelf && !chosen) continue;
+        const auto rating = rules.shelf ? rating_in(*range, *rules.shelf, family.family, wish, tables)
+                                        : rating_in(*range, tables.fuses, family.family, wish, tables);
+        if (!rating || (chosen && wish.for_one_appliance && *rating > largest)) continue;
+        FuseFit fit = fit_of(family, *rating, wish, rules, tables);
+        if (breaks_enough(fit)) return fit;
+        if (!chosen) largest = next_larger(*rating, tables);
+        if (!chosen || fit.fault.breaking_capacity.value > chosen->fault.breaking_capacity.value)
+            chosen = std::move(fit);
+    }
+    return chosen;
+}
+
 }  // namespace
+
+bool made_within(const FuseWish& wish, const Rules& rules, const Tables& tables) {
+    return std::any_of(tables.fuse_families.begin(), tables.fuse_families.end(), [&](const FuseFamilyRow& family) {
+        if (family.only_to_break || !comes_into_question(family, wish, false, tables)) return false;
+        const FuseWindow window = window_of(wish, rules, family.rerating);
+        return rating_in({window.at_least, window.ampacity}, tables.fuses, family.family, wish, tables).has_value();
+    });
+}
 
 FuseWindow fuse_window(const FuseWish& wish, const Rules& rules, const Tables& tables) {
     return window_of(wish, rules, tables.fuse_families.empty() ? PerKelvin{} : tables.fuse_families.front().rerating);
 }
 
 std::optional<FuseFit> choose_fuse(const FuseWish& wish, const Rules& rules, const Tables& tables) {
-    std::optional<FuseFit> strongest;
-    for (const FuseFamilyRow& family : tables.fuse_families) {
-        if (!comes_into_question(family, wish, rules, tables)) continue;
-        const FuseWindow window = window_of(wish, rules, family.rerating);
-        const auto rating = rules.shelf ? rating_in(window, *rules.shelf, family.family, wish, tables)
-                                        : rating_in(window, tables.fuses, family.family, wish, tables);
-        if (!rating) continue;
-        FuseFit fit = fit_of(family, *rating, wish, rules, tables);
-        if (breaks_enough(fit)) return fit;
-        if (!strongest || fit.fault.breaking_capacity.value > strongest->fault.breaking_capacity.value)
-            strongest = std::move(fit);
-    }
-    return strongest;
+    if (auto fit = choose_by(RatingRule::window, wish, rules, tables)) return fit;
+    if (auto fit = choose_by(RatingRule::manual, wish, rules, tables)) return fit;
+    if (!wish.next_made || made_within(wish, rules, tables)) return {};
+    return choose_by(RatingRule::next_made, wish, rules, tables);
 }
 
 std::optional<FuseFit> judge_fuse(const FuseOfRating& fuse, const FuseWish& wish, const Rules& rules,
@@ -152,6 +235,8 @@ std::optional<FuseFit> judge_fuse(const FuseOfRating& fuse, const FuseWish& wish
     const FuseFamilyRow* family = find_fuse_family(tables, fuse.family);
     if (!family) return {};
     FuseFit fit = fit_of(*family, fuse.rating, wish, rules, tables);
+    if (fuse.breaking) fit.fault.breaking_capacity = {*fuse.breaking, {"profile", "given in the profile"}};
+    fit.in_window = is_allowed(fuse.rating, *family, fit.window, wish, rules, tables);
     fit.given = true;
     return fit;
 }

@@ -24,8 +24,12 @@ namespace voltwright {
 ///
 /// u   share of its rating that a fuse may carry for long     d   re-rating of its family per kelvin
 ///
-/// Source: u: common practice of 80 %, vehicle power-distribution manuals say 60 to 80 %; I_n ≤ ampacity is stricter than
-/// 33 CFR 183.455(c)(1), which allows 150 % under 50 V.
+/// Two ways out where no rating is made in between. What the appliance's manual allows wins over u: the largest rating up
+/// to that, so long as it is no less than the design current. And above the ampacity the next made rating up to 150 % of it.
+///
+/// Source: u: common practice of 80 %, vehicle power-distribution manuals say 60 to 80 %. I_n ≤ ampacity is stricter than
+/// 33 CFR 183.455(c)(1), which allows 150 % under 50 V, read; a small-craft standard allows the next made rating to 150 %
+/// only where none equals the ampacity (E-11.10.2.3, read in copies of its a.c. part), and that is what stands here.
 struct FuseWindow {
     Current design;
     Ratio use;
@@ -39,6 +43,9 @@ struct FuseWindow {
     Current at_most;
     std::optional<Current> behind = {};  ///< fuse of a motor behind it whose start is not known: not smaller than that
 };
+
+/// By 33 CFR 183.455(c)(1).
+inline constexpr double most_above_ampacity = 1.5;
 
 FuseWindow fuse_window(Current design, Ratio use, Temperature around, PerKelvin rerating_per_kelvin, Current ampacity,
                        std::optional<Current> parts, std::optional<Current> appliance);
@@ -79,11 +86,28 @@ struct FuseFit {
     std::optional<PartRating> in_line = {};  ///< of a blade: what a holder in the cable may carry for long
     bool given = false;                      ///< by the profile: judged, not chosen
     bool have = false;                       ///< there already: not bought
-    bool in_window = true;                   ///< a given fuse may be too large or too small
+    bool in_window = true;                   ///< its rating is allowed; a given fuse may be too large or too small
+
+    /// Smaller than what carries the current for long in its heat, and yet the largest that the appliance's manual allows.
+    [[nodiscard]] bool by_manual() const { return in_window && rating < window.at_least; }
+    /// Larger than the ampacity: the next rating that is made.
+    [[nodiscard]] bool above_ampacity() const { return in_window && rating > window.ampacity; }
 };
 
-/// How far over its breaking capacity a fuse may be asked to go before that is a stop, as the battery's resistance is
-/// known to a factor of two at best. data/practice/shares.toml.
+/// Whether it may be asked to interrupt what a dead short just behind it would draw, the battery as expected. One that is
+/// chosen does wherever a family that does is made in a fitting rating; a small blade that does not wants a fuse in front
+/// of it, at the battery, that does.
+bool breaks_enough(const FuseFit& fuse);
+
+/// What a family may be asked to interrupt at a voltage.
+///
+/// At or below the least voltage that is printed what is printed there, between two voltages on a line. Empty above the
+/// highest, and for a family without a figure. Source: the rows of data/fuses/breaking.toml; the line is ours, and lies
+/// below the figure of the lower voltage.
+std::optional<Cited<Current>> breaking_capacity(const Tables& tables, std::string_view family, Voltage voltage);
+
+/// How far over its breaking capacity a fuse that is given may be asked to go before that is a stop, as the battery's
+/// resistance is known to a factor of two at best. data/practice/shares.toml.
 inline const Ratio breaking_tolerance = in_practice(PracticeShare::breaking_tolerance);
 
 /// Cold resistance of a fuse link: between the ratings whose resistance is known, log-log; beyond them, in inverse
@@ -107,15 +131,25 @@ struct FuseWish {
     std::optional<Current> behind = {};           ///< the largest fuse of such a load behind other runs
     Resistance lead;                              ///< from the battery's post to the fuse, cold, with its lug
     std::span<const ShortCurrent> starting = {};  ///< that the fuse must let pass
+    bool for_one_appliance = false;               ///< which it protects as well
+    bool next_made = false;                       ///< no other size does: the next rating above the ampacity may do
 };
 
 /// The smallest standard rating in the window that lets a starting current pass, of the first usual family (or of the
-/// shelf) whose breaking capacity is enough; of the one that breaks most when none is. A usual family of blades comes into
-/// question as far as its holder in the cable may carry the design current. Empty when no rating lies in the window.
+/// shelf) whose breaking capacity is enough. A usual family of blades comes into question as far as its holder in the cable
+/// may carry the design current, one for battery posts at a battery alone.
+///
+/// Before a single appliance a family that breaks more takes the place of the first that fits only if it is made in the
+/// same rating or the next larger one that is made: a load of 4 A keeps its blade, and what breaks more belongs in front of
+/// all blades, at the battery. Where no family breaks enough, the one that breaks most. Empty when no rating is allowed.
 std::optional<FuseFit> choose_fuse(const FuseWish& wish, const Rules& rules, const Tables& tables);
 
 /// The window that a usual family would leave, for saying why there is none.
 FuseWindow fuse_window(const FuseWish& wish, const Rules& rules, const Tables& tables);
+
+/// Whether any family that comes into question is made, or on the shelf, between need and ampacity: then none above it is
+/// allowed.
+bool made_within(const FuseWish& wish, const Rules& rules, const Tables& tables);
 
 /// The same judgement of a fuse that is given. Empty when its family is not in the tables.
 std::optional<FuseFit> judge_fuse(const FuseOfRating& fuse, const FuseWish& wish, const Rules& rules,

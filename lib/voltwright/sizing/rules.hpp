@@ -12,7 +12,8 @@ namespace voltwright {
 /// A fuse that there is: on the shelf, or in the run already.
 struct FuseOfRating {
     Current rating;
-    std::string family;  ///< as the family table names it
+    std::string family;                    ///< as the family table names it
+    std::optional<Current> breaking = {};  ///< what it is made to interrupt; empty: as the tables say of its family
     friend bool operator==(const FuseOfRating&, const FuseOfRating&) = default;
 };
 

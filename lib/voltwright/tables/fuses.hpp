@@ -8,11 +8,11 @@
 
 namespace voltwright {
 
-enum class FuseForm { blade, bolted, post };
+enum class FuseForm { blade, bolted, post, breaker };
 
 /// A family of fuses made to one standard. The rows stand in the order in which they are tried.
 struct FuseFamilyRow {
-    std::string_view family;    ///< as printed and typed: `blade`, `SF30`, `SF51`, `post`
+    std::string_view family;    ///< as printed and typed: `blade`, `SF30`, `post`, `class T`
     std::string_view standard;  ///< "ISO 8820-3 type C"
     FuseForm form;
     /// Other spellings that are understood when typed and never printed, separated by a bar: "midi".
@@ -23,7 +23,8 @@ struct FuseFamilyRow {
     Resistance holder;                     ///< both contacts of its holder, usual
     PerKelvin rerating;                    ///< loss of rating per kelvin above 25 degC
     Source source;
-    bool usual = true;  ///< comes into question when the user has no shelf of their own
+    bool usual = true;           ///< comes into question when the user has no shelf of their own
+    bool only_to_break = false;  ///< and that only in place of another that does not break enough
 };
 
 /// What a family may be asked to interrupt, at or below a voltage.

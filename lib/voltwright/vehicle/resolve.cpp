@@ -139,6 +139,7 @@ SystemRun run_of(const Layout& layout, std::size_t index) {
     if (told.role == RunRole::feed && layout.has.charger.terminal)
         run.terminal = conductor_of(layout.tables, *layout.has.charger.terminal)->area;
     run.starting = starting_of(layout, index);
+    run.to_one_appliance = told.role == RunRole::appliance;
     if (told.role == RunRole::trunk) run.motor_fuse = motor_fuse_behind(layout, index);
 
     const LoadUnit* load = find_load(layout.has, told.to.name);

@@ -163,15 +163,18 @@ TEST_CASE("every fuse is of a family, and every family has fuses and a breaking 
     }
 }
 
-TEST_CASE("the families of fuses are tried from the blade to the battery post") {
+TEST_CASE("the families of fuses are tried from the blade to the battery post and class T") {
     std::vector<std::string_view> order;
     for (const FuseFamilyRow& row : tables.fuse_families) order.push_back(row.family);
-    CHECK(order == std::vector<std::string_view>{"blade", "blade F", "blade E", "SF30", "SF51", "post"});
+    CHECK(order == std::vector<std::string_view>{"blade", "blade F", "blade E", "SF30", "SF51", "post", "ANL",
+                                                 "breaker", "push-pull breaker", "surface breaker", "class T"});
     for (const FuseFamilyRow& row : tables.fuse_families) {
         CAPTURE(row.family);
         CHECK((row.form == FuseForm::blade) == row.in_line_limit.has_value());
         CHECK(row.in_line_limit.has_value() == row.in_line_area.has_value());
-        CHECK(row.usual == (row.family != "blade F" && row.family != "blade E"));
+        CHECK(row.usual == (row.family == "blade" || row.family == "SF30" || row.family == "SF51" ||
+                            row.family == "post" || row.family == "class T"));
+        CHECK(row.only_to_break == (row.family == "class T"));
     }
 }
 

@@ -9,7 +9,6 @@ void find_in_size(const RunContext& of, const Candidate& taken, Findings& found)
     find_failings(of, taken, found);
     for (const FuseFit& fuse : taken.fuses) {
         find_unfit_fuse(of, fuse, found);
-        find_breaking_capacity(of, fuse, found);
         find_in_line_holder(of, fuse, found);
         find_blown_on_start(of, fuse, found);
     }

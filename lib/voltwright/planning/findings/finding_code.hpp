@@ -112,11 +112,9 @@ enum class RemedyCode {
     manual_limits_fuse,
     cable_limits_fuse,
     // Breaking capacity
-    cover_it,
     family_in_its_place,
     family_on_the_battery,
     split_the_bank,
-    class_t,
     // Battery and loads
     give_internal_resistance,
     gentler_charger,

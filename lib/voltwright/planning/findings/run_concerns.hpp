@@ -45,10 +45,6 @@ void find_no_fuse(const RunContext& of, const FuseWindow& window, Findings& foun
 /// battery's post anywhere else.
 std::optional<Current> rating_in_place_of(const RunContext& of, const FuseFit& fuse, const FuseFamilyRow& family);
 
-// ---- run_breaking.cpp -------------------------------------------------------------------------------------------------
-/// A dead short just behind the fuse that it is not made to interrupt.
-void find_breaking_capacity(const RunContext& of, const FuseFit& fuse, Findings& found);
-
 // ---- run_bare_ends.cpp: where a fuse is due, and where it sits --------------------------------------------------------
 /// A fuse before this run that protects it as well: no larger than what this run bears, and quick enough in a short at
 /// its far end. nullptr when there is none.

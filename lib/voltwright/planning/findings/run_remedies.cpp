@@ -8,7 +8,7 @@ namespace voltwright {
 
 namespace {
 
-bool in_window_and_breaks(const FuseFit& fuse) {
+bool does_not_stop(const FuseFit& fuse) {
     return fuse.in_window && fuse.fault.expected.current <= breaking_tolerance * fuse.fault.breaking_capacity.value;
 }
 
@@ -28,7 +28,7 @@ std::optional<Candidate> would_do(const RunContext& of, const CableRun& changed,
     const Choice choice = choose_cable(changed, of.run.task.load, of.run.task.supply, rules, of.tables, Ladder::needed);
     const Candidate* taken = choice.chosen();
     if (!taken || !taken->fits() || taken->fuses.size() != changed.fused_at.size() ||
-        !std::all_of(taken->fuses.begin(), taken->fuses.end(), in_window_and_breaks))
+        !std::all_of(taken->fuses.begin(), taken->fuses.end(), does_not_stop))
         return {};
     return *taken;
 }

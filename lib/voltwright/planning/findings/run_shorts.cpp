@@ -57,12 +57,14 @@ Finding burns_the_cable(const RunContext& of, const Candidate& taken, const Prot
     return finding;
 }
 
-/// The least current that a bolted fuse of this rating, of the slowest family with known times, surely clears in time.
-std::optional<Current> slowest_known(const RunContext& of, Current rating) {
+/// The least current that a bolted fuse of this rating, of the slowest family with known times that is tried before its
+/// own, surely clears in time.
+std::optional<Current> slowest_known(const RunContext& of, const FuseFit& fuse) {
     std::optional<Current> slowest;
     for (const FuseFamilyRow& family : of.tables.fuse_families) {
+        if (family.family == fuse.family) break;
         if (family.form != FuseForm::bolted) continue;
-        const auto least = surely_clears(of.tables, family.family, rating, Protection::longest_clearing);
+        const auto least = surely_clears(of.tables, family.family, fuse.rating, Protection::longest_clearing);
         if (least) slowest = std::max(slowest.value_or(Current{}), *least);
     }
     return slowest;
@@ -90,7 +92,7 @@ void find_unknown_times(const RunContext& of, const Candidate& taken, Findings& 
     for (const Protection& one : taken.protection) {
         const FuseFit* fuse = fuse_of(taken, one);
         if (one.known || !fuse) continue;
-        const auto slowest = slowest_known(of, fuse->rating);
+        const auto slowest = slowest_known(of, *fuse);
         if (!slowest || one.lowest.current >= *slowest) continue;
         found.push_back({.level = Level::warn,
                          .code = FindingCode::short_time_unknown,

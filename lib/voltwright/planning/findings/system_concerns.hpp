@@ -33,6 +33,10 @@ void find_unfed_loads(const SystemContext& of, Findings& found);
 /// Batteries side by side feed each other's faults.
 void find_bank_links(const SystemContext& of, Findings& found);
 
+// ---- breaking_findings.cpp --------------------------------------------------------------------------------------------
+/// Fuses that are not made to interrupt a dead short just behind them, and have none in front that is: one finding for all.
+void find_weak_fuses(const SystemContext& of, Findings& found);
+
 // ---- solar_findings.cpp -----------------------------------------------------------------------------------------------
 /// Cables of the solar side are not sized; those that the battery can feed burn all the same.
 void find_solar_cables(const SystemContext& of, Findings& found);

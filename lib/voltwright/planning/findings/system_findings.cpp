@@ -108,6 +108,7 @@ void find_bank_links(const SystemContext& of, Findings& found) {
 Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, const Tables& tables) {
     Findings found;
     const SystemContext of{system, runs, tables};
+    find_weak_fuses(of, found);
     find_sleepless_charger(of, found);
     find_assumed_runs(of, found);
     find_basis_from_memory(of, found);

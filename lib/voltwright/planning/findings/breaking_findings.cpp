@@ -1,0 +1,125 @@
+#include "voltwright/planning/findings/run_concerns.hpp"
+#include "voltwright/planning/findings/run_remedies.hpp"
+#include "voltwright/planning/findings/system_concerns.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace voltwright {
+
+namespace {
+
+/// A fuse that neither breaks what a short behind it draws nor has one in front that does.
+struct WeakFuse {
+    const RunPlan& run;
+    const RunPlan* before;
+    const FuseFit& fuse;
+
+    /// How many times what it is made to interrupt.
+    [[nodiscard]] double times() const {
+        return fuse.fault.expected.current / fuse.fault.breaking_capacity.value;
+    }
+};
+
+/// Whether a fuse of the runs in front breaks what a short behind this one draws.
+bool covered(const SystemContext& of, std::size_t run, Current asked) {
+    for (auto front = of.system.tree.before[run]; front; front = of.system.tree.before[*front]) {
+        const Candidate* taken = of.runs[*front].taken();
+        if (taken && std::any_of(taken->fuses.begin(), taken->fuses.end(), [&](const FuseFit& fuse) {
+                return breaks_enough(fuse) && fuse.fault.breaking_capacity.value >= asked;
+            }))
+            return true;
+    }
+    return false;
+}
+
+std::vector<WeakFuse> weak_fuses(const SystemContext& of) {
+    std::vector<WeakFuse> weak;
+    for (std::size_t i = 0; i < of.runs.size(); ++i) {
+        const Candidate* taken = of.runs[i].sized() ? of.runs[i].to_lay() : nullptr;
+        if (!taken) continue;
+        for (const FuseFit& fuse : taken->fuses)
+            if (!breaks_enough(fuse) && !covered(of, i, fuse.fault.expected.current))
+                weak.push_back({of.runs[i], run_before(of.runs, of.system.tree, i), fuse});
+    }
+    return weak;
+}
+
+/// The first family that breaks what is asked in the place of this fuse, with its rating there.
+struct StrongerFuse {
+    const FuseFamilyRow& family;
+    Current rating, breaks;
+};
+
+std::optional<StrongerFuse> stronger_fuse(const RunContext& of, const FuseFit& fuse) {
+    const Current asked = fuse.fault.expected.current;
+    for (const FuseFamilyRow& family : of.tables.fuse_families) {
+        const auto breaks = breaking_capacity(of.tables, family.family, fuse.fault.expected.open_circuit);
+        if (!family.usual || !breaks || breaks->value < asked) continue;
+        if (const auto rating = rating_in_place_of(of, fuse, family)) return StrongerFuse{family, *rating, breaks->value};
+    }
+    return {};
+}
+
+/// What breaks more than this fuse: a stronger family in its place, or in front of it.
+Remedy cure_of(const RunContext& of, const FuseFit& fuse) {
+    if (const auto stronger = stronger_fuse(of, fuse)) {
+        const std::string_view family = stronger->family.family;
+        return {{{RemedyCode::family_in_its_place,
+                  {{"fuse", named_fuse(stronger->rating, family)},
+                   {"run", *of.way().name},
+                   {"written", as_written(stronger->rating, family)},
+                   {"breaks", stronger->breaks}}}},
+                fuse_change(of, stronger->rating, family)};
+    }
+    for (const FuseFamilyRow& family : of.tables.fuse_families)
+        if (const auto breaks = breaking_capacity(of.tables, family.family, fuse.fault.expected.open_circuit);
+            family.usual && breaks && breaks->value >= fuse.fault.expected.current)
+            return {{{RemedyCode::family_on_the_battery,
+                      {{"family", std::string(family.family)}, {"breaks", breaks->value}}}},
+                    {}};
+    return {{{RemedyCode::split_the_bank, {}}}, {}};
+}
+
+/// The same step for several fuses is said once.
+void add_once(Remedy& remedy, Remedy more) {
+    for (RemedyStep& step : more.steps) {
+        const bool said = std::any_of(remedy.steps.begin(), remedy.steps.end(), [&](const RemedyStep& one) {
+            return one.code == step.code && one.code != RemedyCode::family_in_its_place;
+        });
+        if (!said) remedy.steps.push_back(std::move(step));
+    }
+    std::move(more.changes.begin(), more.changes.end(), std::back_inserter(remedy.changes));
+}
+
+}  // namespace
+
+void find_weak_fuses(const SystemContext& of, Findings& found) {
+    const std::vector<WeakFuse> weak = weak_fuses(of);
+    if (weak.empty()) return;
+    const auto worst = std::max_element(weak.begin(), weak.end(), [](const WeakFuse& a, const WeakFuse& b) {
+        return a.times() < b.times();
+    });
+    const FaultAtFuse& fault = worst->fuse.fault;
+    FindingSubject about{FindingSubject::Kind::run};
+    std::vector<NamedFuse> others;
+    Remedy remedy;
+    for (const WeakFuse& one : weak) {
+        if (about.names.empty() || about.names.back() != *one.run.task.run.name)
+            about.names.push_back(*one.run.task.run.name);
+        if (&one != &*worst) others.push_back(named_fuse(one.fuse));
+        add_once(remedy, cure_of({one.run, one.before, of.system, of.tables}, one.fuse));
+    }
+    Arguments arguments = {{"fuse", named_fuse(worst->fuse)}};
+    if (!others.empty()) arguments.push_back({"others", std::move(others)});
+    found.push_back({.level = worst->times() > in_ratio(breaking_tolerance) ? Level::stop : Level::warn,
+                     .code = FindingCode::breaking_capacity,
+                     .about = std::move(about),
+                     .found = fault.expected.current,
+                     .allowed = fault.breaking_capacity.value,
+                     .arguments = std::move(arguments),
+                     .remedy = std::move(remedy),
+                     .source = fault.breaking_capacity.source});
+}
+
+}  // namespace voltwright
