@@ -122,7 +122,7 @@ TEST_CASE("class T and ANL fuses are made in the ratings of a marine maker's ran
 // UL 248-15, from memory: 135 % within 120 min and 200 % within 14 min at the largest size, so late that an overload burns
 // first; its largest clearing I2t, 150 thousand A2s for 200 A and 1 000 thousand for 600 A, is where a short is cut off.
 TEST_CASE("UL 248-15: class T clears 200 % within 14 min and a short within its I2t (from memory)") {
-    const auto twice = fuse_time(built_in_tables(), "class T", 600_A, 1200_A);
+    const auto twice = fuse_time(built_in_tables(), "class T", amperes(600), amperes(1200));
     REQUIRE(twice);
     CHECK(in_seconds(twice->at_most.value()) == near(840, 1));
     for (const auto& [rating, ampere_squared_seconds] :

@@ -62,10 +62,13 @@ FuseWindow window_of(const FuseWish& wish, const Rules& rules, PerKelvin reratin
     return window;
 }
 
+Voltage highest_voltage(const FuseEnd& end) { return std::max(end.open_circuit, end.highest); }
+
 FaultAtFuse fault_at(const FuseWish& wish, Resistance fuse, Cited<Current> breaking_capacity) {
     const Resistance loop = wish.lead + fuse;
     return {wish.lead, fuse, fault_current(wish.end.open_circuit, wish.end.internal.expected, loop),
-            fault_current(wish.end.open_circuit, wish.end.internal.low, loop), breaking_capacity};
+            fault_current(wish.end.open_circuit, wish.end.internal.low, loop), highest_voltage(wish.end),
+            std::move(breaking_capacity)};
 }
 
 /// What a holder of this family in the cable may carry; empty for what is bolted down.
@@ -162,8 +165,7 @@ FuseFit fit_of(const FuseFamilyRow& family, Current rating, const FuseWish& wish
         const Cited<Resistance> known = fuse_link_resistance(tables, other.family, rating);
         if (known.value > for_drop.value) for_drop = known;
     }
-    const Voltage voltage = std::max(wish.end.open_circuit, wish.end.highest);
-    const auto capacity = breaking_capacity(tables, family.family, voltage);
+    const auto capacity = breaking_capacity(tables, family.family, highest_voltage(wish.end));
     return {.at = wish.end.at,
             .family = std::string(family.family),
             .standard = std::string(family.standard),

@@ -69,6 +69,7 @@ struct FaultAtFuse {
     Resistance fuse;
     FaultCurrent expected;  ///< at the expected resistance of the battery
     FaultCurrent highest;   ///< at the low end of its range
+    Voltage highest_voltage;  ///< of the system there: what it has to break at
     Cited<Current> breaking_capacity;
 };
 

@@ -39,6 +39,7 @@ struct Described<FaultAtFuse> {
         field(&FaultAtFuse::fuse, "", "fuse link and holder, cold"),
         field(&FaultAtFuse::expected, "", "dead short just behind it"),
         field(&FaultAtFuse::highest, "", "the same at the least resistance of the battery"),
+        field(&FaultAtFuse::highest_voltage, "", "the highest voltage there"),
         field(&FaultAtFuse::breaking_capacity, "", "breaking capacity of its family"),
     };
 };

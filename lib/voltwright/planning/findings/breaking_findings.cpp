@@ -3,7 +3,11 @@
 #include "voltwright/planning/findings/system_concerns.hpp"
 
 #include <algorithm>
+#include <cstddef>
+#include <iterator>
+#include <optional>
 #include <utility>
+#include <vector>
 
 namespace voltwright {
 
@@ -54,7 +58,7 @@ struct StrongerFuse {
 std::optional<StrongerFuse> stronger_fuse(const RunContext& of, const FuseFit& fuse) {
     const Current asked = fuse.fault.expected.current;
     for (const FuseFamilyRow& family : of.tables.fuse_families) {
-        const auto breaks = breaking_capacity(of.tables, family.family, fuse.fault.expected.open_circuit);
+        const auto breaks = breaking_capacity(of.tables, family.family, fuse.fault.highest_voltage);
         if (!family.usual || !breaks || breaks->value < asked) continue;
         if (const auto rating = rating_in_place_of(of, fuse, family)) return StrongerFuse{family, *rating, breaks->value};
     }
@@ -73,7 +77,7 @@ Remedy cure_of(const RunContext& of, const FuseFit& fuse) {
                 fuse_change(of, stronger->rating, family)};
     }
     for (const FuseFamilyRow& family : of.tables.fuse_families)
-        if (const auto breaks = breaking_capacity(of.tables, family.family, fuse.fault.expected.open_circuit);
+        if (const auto breaks = breaking_capacity(of.tables, family.family, fuse.fault.highest_voltage);
             family.usual && breaks && breaks->value >= fuse.fault.expected.current)
             return {{{RemedyCode::family_on_the_battery,
                       {{"family", std::string(family.family)}, {"breaks", breaks->value}}}},
