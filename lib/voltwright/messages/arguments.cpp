@@ -1,5 +1,6 @@
 #include "voltwright/messages/arguments.hpp"
 
+#include "voltwright/messages/filled.hpp"
 #include "voltwright/units/show.hpp"
 
 namespace voltwright {
@@ -32,7 +33,10 @@ struct InWords {
     std::string operator()(const NamedCable& cable) const { return in_words(cable); }
     std::string operator()(const NamedFuse& fuse) const { return in_words(fuse); }
     std::string operator()(const std::vector<NamedFuse>& fuses) const {
-        return listed(fuses, " and ", [](const NamedFuse& fuse) { return "a " + in_words(fuse); });
+        return listed(fuses, " and ", [](const NamedFuse& fuse) {
+            const std::string words = in_words(fuse);
+            return (wants_an(words) ? "an " : "a ") + words;
+        });
     }
     std::string operator()(const std::vector<RowTaken>& rows) const {
         return listed(rows, ", ", [](const RowTaken& taken) { return show(taken.size) + " as " + show(taken.row); });

@@ -29,6 +29,9 @@ constexpr AssumptionRow assumption_rows[] = {
      "{about}: measured at one temperature alone; it takes up to {found} a day on this trip. A second point in rated "
      "makes it sure."},
     {AssumptionCode::fuse_before, "fuse-before", "{about}: the {fuse} before it protects it too, while that stays."},
+    {AssumptionCode::fuse_next_made, "fuse-next-made",
+     "{about}: no fuse is made from {least} to the {allowed} that the cable may carry. The {fuse} is the next: up to 150 % "
+     "is allowed."},
     {AssumptionCode::no_run, "no-run", "{about}: no run leads there; taken to sit at the battery."},
     {AssumptionCode::selectivity, "selectivity",
      "{about}: a dead short there may blow the {fuse} too. Keep a spare of both."},

@@ -31,7 +31,6 @@ constexpr RemedyRow remedy_rows[] = {
     {RemedyCode::fit_fuse_there, "fit-fuse-there", "Fit {fuses} there."},
     {RemedyCode::fit_fuse_of_at_most, "fit-fuse-of-at-most", "Fit a fuse of at most {at_most}."},
     {RemedyCode::fit_fuse_of_at_least, "fit-fuse-of-at-least", "Fit a fuse of at least {at_least}."},
-    {RemedyCode::fit_fuse_between, "fit-fuse-between", "Fit one there, of {at_least} to {at_most}."},
     {RemedyCode::fit_one_there, "fit-one-there", "Fit one there."},
     {RemedyCode::smaller_fuse, "smaller-fuse", "Or fit a smaller fuse."},
     {RemedyCode::no_fuse_does, "no-fuse-does", "No fuse both carries the current and protects what is behind it."},
@@ -48,6 +47,8 @@ constexpr RemedyRow remedy_rows[] = {
 
     {RemedyCode::shelf_lacks_fuse, "shelf-lacks-fuse",
      "The shelf of rules.fuses is what limits it: with {fuses} on it, {cable} would do."},
+    {RemedyCode::shelf_lacks_fuse_alone, "shelf-lacks-fuse-alone",
+     "The shelf of rules.fuses has none that fits: put {fuses} on it."},
     {RemedyCode::part_limits_fuse, "part-limits-fuse",
      "What sits in the run allows no larger one: take a part made for a fuse of {at_least} and more, or lower the "
      "current."},

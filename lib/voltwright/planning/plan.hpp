@@ -20,7 +20,7 @@ namespace voltwright {
 /// What a plan may leave unjudged.
 enum class NotJudged {
     starts_not_given,  ///< motors whose starting current the profile does not give
-    post_fuse_times,   ///< how soon fuses on battery posts clear
+    post_fuse_times,   ///< how soon fuses without known times clear
     solar_cables,      ///< between panel, regulator and battery
 };
 

@@ -50,7 +50,8 @@ Json fuse_json(const FuseFit& fuse) {
                            : fuse.given ? "given"
                                         : "plan"},
             {"breaking_capacity_A", number("breaking_capacity_A", fuse.fault.breaking_capacity.value)},
-            {"fault_A", number("fault_A", fuse.fault.expected.current)}};
+            {"fault_A", number("fault_A", fuse.fault.expected.current)},
+            {"fault_highest_A", number("fault_highest_A", fuse.fault.highest.current)}};
 }
 
 /// What another class of cable changes.

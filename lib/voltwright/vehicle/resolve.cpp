@@ -109,6 +109,7 @@ std::vector<GivenFuse> given_fuses_of(const ToldRun& run, const Tables& tables) 
         if (!name.empty())
             fuse.at = name == run.from.name ? run.from : name == run.to.name ? run.to : place_named(name);
         if (choice) fuse.fuse = fuse_of(*choice, tables);
+        if (fuse.fuse && run.keys.breaking) fuse.fuse->breaking = run.keys.breaking->value;
         fuses.push_back(std::move(fuse));
     }
     return fuses;

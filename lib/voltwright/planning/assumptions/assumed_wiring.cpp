@@ -69,6 +69,22 @@ void assume_fuses_before(const SystemContext& of, Assumptions& assumed) {
                            .source = sources::fuse_protects});
 }
 
+/// Fuses above what their cable may carry, where none is made below.
+void assume_next_made(const SystemContext& of, Assumptions& assumed) {
+    for (const RunPlan& run : of.runs) {
+        const Candidate* taken = run.sized() ? run.to_lay() : nullptr;
+        if (!taken) continue;
+        for (const FuseFit& fuse : taken->fuses)
+            if (fuse.above_ampacity())
+                assumed.push_back({.code = AssumptionCode::fuse_next_made,
+                                   .about = {Kind::run, {*run.task.run.name}},
+                                   .found = fuse.rating,
+                                   .allowed = fuse.window.ampacity,
+                                   .arguments = {{"fuse", named_fuse(fuse)}, {"least", fuse.window.at_least}},
+                                   .source = sources::next_made_fuse});
+    }
+}
+
 /// The first fuse of a run that is laid; nullptr where it has none.
 const FuseFit* foremost_fuse(const RunPlan* run) {
     return run && run->to_lay() && !run->taken()->fuses.empty() ? &run->taken()->fuses.front() : nullptr;
@@ -157,6 +173,7 @@ Assumptions assumed_in_wiring(const System& system, const std::vector<RunPlan>& 
     assume_bodies(of, assumed);
     assume_places_of_loads(of, assumed);
     assume_fuses_before(of, assumed);
+    assume_next_made(of, assumed);
     assume_unselective_fuses(of, assumed);
     assume_ampacity_rows(of, assumed);
     assume_starter(of, assumed);

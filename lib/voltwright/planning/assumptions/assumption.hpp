@@ -15,6 +15,7 @@ enum class AssumptionCode {
     body_return,       ///< the vehicle's body as the return, by its kind; at the upper end too the cable does
     fridge_one_point,  ///< what a fridge takes at other temperatures than the one where it was measured
     fuse_before,       ///< runs that a fuse before them protects
+    fuse_next_made,    ///< a fuse above what its cable may carry: none is made between need and that
     no_run,            ///< small loads without a run: at the battery
     selectivity,       ///< fuses in series of which both may blow
     smart_current,     ///< the current of a charger behind a smart alternator

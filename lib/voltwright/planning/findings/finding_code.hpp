@@ -36,6 +36,7 @@ enum class FindingCode {
     fridge_guessed,
     fridge_overwhelmed,
     fuse_above_part,
+    fuse_by_manual,
     fuse_distance,
     fuse_elsewhere,
     fuse_missing,
@@ -95,7 +96,6 @@ enum class RemedyCode {
     fit_fuse_there,
     fit_fuse_of_at_most,
     fit_fuse_of_at_least,
-    fit_fuse_between,
     fit_one_there,
     smaller_fuse,
     no_fuse_does,
@@ -108,6 +108,7 @@ enum class RemedyCode {
     ask_for_its_fuse,
     // Room for a fuse
     shelf_lacks_fuse,
+    shelf_lacks_fuse_alone,
     part_limits_fuse,
     manual_limits_fuse,
     cable_limits_fuse,

@@ -20,10 +20,7 @@ Remedy fuse_for_bare_end(const RunContext& of, const FuseEnd& end) {
     if (const Candidate* taken = of.run.to_lay())
         if (const std::vector<NamedFuse> fits = fuses_that_fit(of, taken->size); !fits.empty())
             return {{{RemedyCode::fit_fuse_there, {{"fuses", fits}}}}, fuse_change(of, fits)};
-    const FuseWindow* window = window_at(of, end);
-    if (!window) return {{{RemedyCode::fit_one_there, {}}}, {}};
-    if (window->at_least <= window->at_most)
-        return {{{RemedyCode::fit_fuse_between, {{"at_least", window->at_least}, {"at_most", window->at_most}}}}, {}};
+    if (!window_at(of, end)) return {{{RemedyCode::fit_one_there, {}}}, {}};
     return Remedy{{{RemedyCode::no_fuse_for_this_cable, {}}}, {}} + size_that_fits(of);
 }
 

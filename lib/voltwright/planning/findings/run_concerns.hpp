@@ -33,7 +33,7 @@ void find_failings(const RunContext& of, const Candidate& taken, Findings& found
 void find_why_nothing_fits(const RunContext& of, Findings& found);
 
 // ---- run_fuses.cpp: the fuse ------------------------------------------------------------------------------------------
-/// A given fuse outside the window of its run.
+/// A fuse outside the window of its run: a given one, or one that the manual alone allows.
 void find_unfit_fuse(const RunContext& of, const FuseFit& fuse, Findings& found);
 /// A holder in the cable that melts before its fuse blows.
 void find_in_line_holder(const RunContext& of, const FuseFit& fuse, Findings& found);

@@ -26,42 +26,50 @@ Remedy fit(const RunContext& of, const std::vector<NamedFuse>& fuses) {
 }
 
 Remedy for_smaller_fuse(const RunContext& of, const FuseWindow& window) {
-    if (empty(window)) return step(RemedyCode::no_fuse_does) + size_that_fits(of);
+    const std::vector<NamedFuse> fits = fitting_fuses(of);
+    if (fits.empty() && empty(window)) return step(RemedyCode::no_fuse_does) + size_that_fits(of);
     if (window.at_most == window.ampacity && thin_return(of)) return size_that_fits(of);
     if (!of.run.to_lay())
         if (auto both = cable_and_fuse(of)) return *std::move(both);
-    const std::vector<NamedFuse> fits = fitting_fuses(of);
     return fits.empty() ? step(RemedyCode::fit_fuse_of_at_most, {{"at_most", window.at_most}}) : fit(of, fits);
 }
 
 Remedy for_larger_fuse(const RunContext& of, const FuseWindow& window) {
-    if (empty(window)) return step(RemedyCode::no_fuse_does) + size_that_fits(of);
     const std::vector<NamedFuse> fits = fitting_fuses(of);
+    if (fits.empty() && empty(window)) return step(RemedyCode::no_fuse_does) + size_that_fits(of);
     return fits.empty() ? step(RemedyCode::fit_fuse_of_at_least, {{"at_least", window.at_least}}) : fit(of, fits);
 }
 
-/// The shelf of the profile's rules with the fuses of a candidate on it too.
-Remedy with_a_fuller_shelf(const RunContext& of, const Candidate& candidate) {
-    std::vector<NamedFuse> fuses;
+/// The shelf of the profile's rules with these on it too.
+std::vector<Change> fuller_shelf(const RunContext& of, const std::vector<NamedFuse>& fuses) {
     std::string shelf;
     for (const FuseOfRating& fuse : *of.system.rules.shelf)
         shelf += "\"" + as_written(fuse.rating, fuse.family) + "\", ";
-    for (const FuseFit& fuse : candidate.fuses) {
-        fuses.push_back(named_fuse(fuse.rating, fuse.family));
-        shelf += "\"" + as_written(fuse.rating, fuse.family) + "\", ";
-    }
+    for (const NamedFuse& fuse : fuses) shelf += "\"" + as_written(fuse.rating, fuse.family) + "\", ";
     shelf.resize(shelf.size() - 2);
-    return {{{RemedyCode::shelf_lacks_fuse, {{"fuses", fuses}, {"cable", named_cable(of, candidate.size)}}}},
-            {{"rules.fuses", "[" + shelf + "]"}}};
+    return {{"rules.fuses", "[" + shelf + "]"}};
+}
+
+/// A fuse that the shop lacks; empty where the shelf is not what limits the run.
+std::optional<Remedy> for_the_shelf(const RunContext& of) {
+    if (!of.system.rules.shelf) return {};
+    Rules any_fuse = of.system.rules;
+    any_fuse.shelf.reset();
+    if (const auto candidate = would_do(of, of.way(), any_fuse)) {
+        const std::vector<NamedFuse> fuses = named_fuses_of(*candidate);
+        return Remedy{{{RemedyCode::shelf_lacks_fuse, {{"fuses", fuses}, {"cable", named_cable(of, candidate->size)}}}},
+                      fuller_shelf(of, fuses)};
+    }
+    const Candidate* taken = of.run.taken();
+    if (!taken) return {};
+    const std::vector<NamedFuse> fuses = fuses_that_fit(of, taken->size, any_fuse);
+    if (fuses.empty()) return {};
+    return Remedy{{{RemedyCode::shelf_lacks_fuse_alone, {{"fuses", fuses}}}}, fuller_shelf(of, fuses)};
 }
 
 /// What makes room for a fuse: never a larger one than cable, parts and manual allow.
 Remedy room_for_fuse(const RunContext& of, const FuseWindow& window) {
-    if (of.system.rules.shelf) {
-        Rules any_fuse = of.system.rules;
-        any_fuse.shelf.reset();
-        if (const auto candidate = would_do(of, of.way(), any_fuse)) return with_a_fuller_shelf(of, *candidate);
-    }
+    if (auto shelf = for_the_shelf(of)) return *std::move(shelf);
     if (window.parts && *window.parts == window.at_most)
         return step(RemedyCode::part_limits_fuse, {{"at_least", window.at_least}});
     if (window.appliance && *window.appliance == window.at_most) return step(RemedyCode::manual_limits_fuse);
@@ -113,6 +121,17 @@ Finding too_small(const RunContext& of, const FuseFit& fuse) {
             .source = sources::fuse_holds};
 }
 
+/// Smaller than the rule for the long run, by the manual's word.
+Finding by_manual(const RunContext& of, const FuseFit& fuse) {
+    return {.level = Level::warn,
+            .code = FindingCode::fuse_by_manual,
+            .about = subject_of(of),
+            .found = fuse.window.design,
+            .allowed = fuse.rating * fuse.window.use * fuse.window.rerating,
+            .arguments = {{"fuse", named_fuse(fuse)}},
+            .source = sources::fuse_of_the_manual};
+}
+
 }  // namespace
 
 std::optional<Current> rating_in_place_of(const RunContext& of, const FuseFit& fuse, const FuseFamilyRow& family) {
@@ -128,6 +147,7 @@ std::optional<Current> rating_in_place_of(const RunContext& of, const FuseFit& f
 }
 
 void find_unfit_fuse(const RunContext& of, const FuseFit& fuse, Findings& found) {
+    if (fuse.by_manual()) return found.push_back(by_manual(of, fuse));
     if (!fuse.given || fuse.in_window) return;
     found.push_back(fuse.rating > fuse.window.at_most ? too_large(of, fuse) : too_small(of, fuse));
 }

@@ -12,12 +12,6 @@ bool does_not_stop(const FuseFit& fuse) {
     return fuse.in_window && fuse.fault.expected.current <= breaking_tolerance * fuse.fault.breaking_capacity.value;
 }
 
-std::vector<NamedFuse> named_fuses_of(const Candidate& candidate) {
-    std::vector<NamedFuse> fuses;
-    for (const FuseFit& fuse : candidate.fuses) fuses.push_back(named_fuse(fuse.rating, fuse.family));
-    return fuses;
-}
-
 Remedy take_cable(const RunContext& of, Gauge size) {
     return {{{RemedyCode::take_cable, {{"cable", named_cable(of, size)}}}}, size_change(of, size)};
 }
@@ -55,12 +49,30 @@ std::vector<Change> fuse_change(const RunContext& of, const std::vector<NamedFus
     return fuses.size() == 1 ? fuse_change(of, fuses.front().rating, fuses.front().family) : std::vector<Change>{};
 }
 
-std::vector<NamedFuse> fuses_that_fit(const RunContext& of, Gauge size) {
+std::vector<NamedFuse> named_fuses_of(const Candidate& candidate) {
+    std::vector<NamedFuse> fuses;
+    for (const FuseFit& fuse : candidate.fuses) fuses.push_back(named_fuse(fuse.rating, fuse.family));
+    return fuses;
+}
+
+std::vector<NamedFuse> fuses_that_fit(const RunContext& of, Gauge size, const Rules& rules) {
     CableRun changed = of.way();
     changed.given = size;
     changed.given_fuses.clear();
-    const auto candidate = would_do(of, changed);
-    return candidate ? named_fuses_of(*candidate) : std::vector<NamedFuse>{};
+    const Choice choice = choose_cable(changed, of.run.task.load, of.run.task.supply, rules, of.tables, Ladder::first);
+    const Candidate* candidate = choice.chosen();
+    const auto by_fuse = [](Criterion one) {
+        return one == Criterion::fuse || one == Criterion::clearing || one == Criterion::withstand;
+    };
+    if (!candidate || candidate->fuses.size() != changed.fused_at.size() ||
+        std::any_of(candidate->fails.begin(), candidate->fails.end(), by_fuse) ||
+        !std::all_of(candidate->fuses.begin(), candidate->fuses.end(), does_not_stop))
+        return {};
+    return named_fuses_of(*candidate);
+}
+
+std::vector<NamedFuse> fuses_that_fit(const RunContext& of, Gauge size) {
+    return fuses_that_fit(of, size, of.system.rules);
 }
 
 std::optional<Remedy> cable_and_fuse(const RunContext& of) {

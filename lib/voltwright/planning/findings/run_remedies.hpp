@@ -24,7 +24,11 @@ std::vector<Change> size_change(const RunContext& of, Gauge size);
 std::vector<Change> fuse_change(const RunContext& of, Current rating, std::string_view family);
 std::vector<Change> fuse_change(const RunContext& of, const std::vector<NamedFuse>& fuses);
 
-/// The fuses that a cable of this size would get if none were given; none where nothing does.
+/// As they are to be bought.
+std::vector<NamedFuse> named_fuses_of(const Candidate& candidate);
+
+/// The fuses that a cable of this size would get if none were given, whatever else it fails; none where nothing does.
+std::vector<NamedFuse> fuses_that_fit(const RunContext& of, Gauge size, const Rules& rules);
 std::vector<NamedFuse> fuses_that_fit(const RunContext& of, Gauge size);
 
 /// Another cable, or what to do when none does.

@@ -36,6 +36,8 @@ inline constexpr Source fuse_protects{.id = "common-practice",
 inline constexpr Source fuse_holds{.id = "common-practice",
                                    .cite = "common practice: 80 % of the rating for long",
                                    .standing = Standing::common_practice};
+inline constexpr Source next_made_fuse{.id = "us-33-cfr-183", .cite = "33 CFR 183.455(c)(1): at most 150 % of Table 5"};
+inline constexpr Source fuse_of_the_manual{.id = "profile", .cite = "fuse_max"};
 inline constexpr Source fuse_at_the_source{
     .id = "us-33-cfr-183", .cite = "33 CFR 183.455(b): a fuse at every end from which a source can feed a run"};
 

@@ -67,12 +67,45 @@ void size_of_table(Gauge gauge, const std::string& path, const Tables& tables, F
     add(faults, path, show(gauge) + " is no size that the tables know", "one of " + known);
 }
 
+namespace {
+
+bool same_rating(Current a, Current b) { return abs(a - b) < 1e-6 * b; }
+
+/// "40 A blade is the nearest; 50 A is made as SF30, post": what a rating that is not made may stand for.
+std::string nearest_ratings(const FuseFamilyRow& family, Current rating, const Tables& tables) {
+    const FuseRow* below = nullptr;
+    const FuseRow* above = nullptr;
+    std::string others;
+    for (const FuseRow& row : tables.fuses) {
+        if (row.family != family.family) {
+            if (same_rating(row.rating, rating)) others += (others.empty() ? "" : ", ") + std::string(row.family);
+            continue;
+        }
+        if (row.rating < rating) below = &row;
+        if (row.rating > rating && !above) above = &row;
+    }
+    std::string nearest = below ? show(below->rating) : "";
+    if (above) nearest += (below ? " and " : "") + show(above->rating);
+    return "the nearest that are made: " + nearest +
+           (others.empty() ? "" : "; " + show(rating) + " is made as " + others);
+}
+
+}  // namespace
+
 void fuse_of_table(const FuseChoice& fuse, const std::string& path, const Tables& tables, Faults& faults) {
-    if (find_fuse_family(tables, fuse.family)) return;
-    std::vector<std::string_view> known;
-    for (const FuseFamilyRow& row : tables.fuse_families) known.push_back(row.family);
-    add(faults, path, "'" + fuse.family + "' is no family of fuses that the tables know",
-        did_you_mean(fuse.family, known));
+    const FuseFamilyRow* family = find_fuse_family(tables, fuse.family);
+    if (!family) {
+        std::vector<std::string_view> known;
+        for (const FuseFamilyRow& row : tables.fuse_families) known.push_back(row.family);
+        return add(faults, path, "'" + fuse.family + "' is no family of fuses that the tables know",
+                   did_you_mean(fuse.family, known));
+    }
+    const bool made = std::any_of(tables.fuses.begin(), tables.fuses.end(), [&](const FuseRow& row) {
+        return row.family == family->family && same_rating(row.rating, fuse.rating.value);
+    });
+    if (!made)
+        add(faults, path, "no " + std::string(family->family) + " of " + show(fuse.rating.value) + " is made",
+            nearest_ratings(*family, fuse.rating.value, tables));
 }
 
 std::set<std::string> names_of_loads(const Profile& profile) {

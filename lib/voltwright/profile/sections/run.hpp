@@ -21,6 +21,7 @@ struct RunKeys {
     Given<std::vector<JointChoice>> joints;
     Given<Gauge> size;
     Given<GivenFuses> fuse;
+    Given<Spread<Current>> breaking;
     Given<Have> have;
 };
 

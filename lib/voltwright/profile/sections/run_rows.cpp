@@ -79,6 +79,9 @@ std::span<const Key> run_rows() {
         key<&RunKeys::fuse>("fuse", Absent{"chosen by the plan", R"("15 A blade")"}, {fuse_rating()},
                             "the fuse, \"50 A SF30\" or \"none\", or by end: { starter = \"50 A SF30\" }; judged and "
                             "bought as size is"),
+        key<&RunKeys::breaking>("breaking", Absent{"by the fuse tables", R"("6 kA")"},
+                                {between(amperes(100.0), amperes(200000.0))},
+                                "what the fuse of `fuse` is made to interrupt at 12 V d.c., as printed on it or its sheet"),
         key<&RunKeys::have>(
             "have", Absent{"size and fuse are bought", R"("cable")"}, {},
             "what is there already and is not bought: the cable of `size`, the fuse of `fuse`, or both"),
@@ -113,6 +116,11 @@ void joints_of_run(const RunKeys& run, const std::string& path, const Tables& ta
     }
 }
 
+bool any_fuse(const RunKeys& run) {
+    return run.fuse && std::any_of(run.fuse->at.begin(), run.fuse->at.end(),
+                                   [](const auto& end) { return end.second.has_value(); });
+}
+
 void fuses_of_run(const RunKeys& run, const std::string& from, const std::string& path, const Tables& tables,
                   Faults& faults) {
     if (!run.fuse) return;
@@ -130,9 +138,7 @@ void what_is_there(const RunKeys& run, const std::string& path, Faults& faults) 
     if (!run.have) return;
     if (*run.have != Have::fuse && !run.size)
         add(faults, path, "the cable is there already, and nobody says its size", "write size, as in size = \"6 AWG\"");
-    const bool fuse = run.fuse && std::any_of(run.fuse->at.begin(), run.fuse->at.end(),
-                                              [](const auto& end) { return end.second.has_value(); });
-    if (*run.have != Have::cable && !fuse)
+    if (*run.have != Have::cable && !any_fuse(run))
         add(faults, path, "the fuse is there already, and nobody says which", "write fuse, as in fuse = \"50 A SF30\"");
 }
 
@@ -147,6 +153,9 @@ void parts_of_run(const WholeProfile& whole, std::size_t index, Faults& faults) 
     way_of_run(run, at("run", index, "where"), tables, faults);
     joints_of_run(run, at("run", index, "joints"), tables, faults);
     fuses_of_run(run, *whole.complete.runs[index].from, at("run", index, "fuse"), tables, faults);
+    if (run.breaking && !any_fuse(run))
+        add(faults, at("run", index, "breaking"), "nobody says which fuse is made to interrupt that",
+            "write fuse, as in fuse = \"100 A ANL\"");
     what_is_there(run, at("run", index, "have"), faults);
 }
 
