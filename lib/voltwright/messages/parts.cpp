@@ -1,6 +1,7 @@
 #include "voltwright/messages/parts.hpp"
 
 #include "voltwright/messages/arguments.hpp"
+#include "voltwright/shopping/articles.hpp"
 #include "voltwright/shopping/lugs.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -86,7 +87,7 @@ std::string in_words(const PartsNote& note) {
             return "lugs, tube and clips of cables that are there already: leave out what is fitted";
         case PartsNoteCode::owned_cable: return owned_cable(note);
         case PartsNoteCode::owned_fuse:
-            return note.run + ": its " + show(*note.current) + " " + note.family + " fuse at the " +
+            return note.run + ": its " + show(*note.current) + " " + article::fuse(note.family) + " at the " +
                    place_in_words(*note.place);
         case PartsNoteCode::run_not_sized: return "everything of the run " + note.run + ": it is not sized yet";
         case PartsNoteCode::no_size_passes:

@@ -61,7 +61,7 @@ constexpr RemedyRow remedy_rows[] = {
     {RemedyCode::family_in_its_place, "family-in-its-place",
      "In {run} take a {fuse}, which breaks {breaks}: fuse = \"{written}\"."},
     {RemedyCode::family_on_the_battery, "family-on-the-battery",
-     "Fit a {family} fuse on the battery, in front of it: it breaks {breaks}. In its place none is made so small."},
+     "Fit a {family} fuse on the battery, in front of it: it breaks {breaks}."},
     {RemedyCode::split_the_bank, "split-the-bank",
      "Split the bank: a fuse at the post of each battery, so that none has to break the current of all."},
 

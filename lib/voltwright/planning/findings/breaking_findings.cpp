@@ -65,6 +65,12 @@ std::optional<StrongerFuse> stronger_fuse(const RunContext& of, const FuseFit& f
     return {};
 }
 
+bool made_so_large(const RunContext& of, const FuseFamilyRow& family, const FuseFit& fuse) {
+    return std::any_of(of.tables.fuses.begin(), of.tables.fuses.end(), [&](const FuseRow& row) {
+        return row.rating >= fuse.rating && row.family == family.family;
+    });
+}
+
 /// What breaks more than this fuse: a stronger family in its place, or in front of it.
 Remedy cure_of(const RunContext& of, const FuseFit& fuse) {
     if (const auto stronger = stronger_fuse(of, fuse)) {
@@ -78,7 +84,7 @@ Remedy cure_of(const RunContext& of, const FuseFit& fuse) {
     }
     for (const FuseFamilyRow& family : of.tables.fuse_families)
         if (const auto breaks = breaking_capacity(of.tables, family.family, fuse.fault.highest_voltage);
-            family.usual && breaks && breaks->value >= fuse.fault.expected.current)
+            family.usual && breaks && breaks->value >= fuse.fault.expected.current && made_so_large(of, family, fuse))
             return {{{RemedyCode::family_on_the_battery,
                       {{"family", std::string(family.family)}, {"breaks", breaks->value}}}},
                     {}};

@@ -41,7 +41,7 @@ void find_in_line_holder(const RunContext& of, const FuseFit& fuse, Findings& fo
 void find_blown_on_start(const RunContext& of, const FuseFit& fuse, Findings& found);
 /// No rating lies between what carries the current and what protects; or one does, and a start would blow it.
 void find_no_fuse(const RunContext& of, const FuseWindow& window, Findings& found);
-/// A rating of this family that would do in the place of the fuse: none that a start would blow, and no fuse for a
+/// A rating of this family that would do in the place of the fuse, its own among them: none that a start would blow, and no fuse for a
 /// battery's post anywhere else.
 std::optional<Current> rating_in_place_of(const RunContext& of, const FuseFit& fuse, const FuseFamilyRow& family);
 

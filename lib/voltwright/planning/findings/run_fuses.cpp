@@ -137,8 +137,12 @@ Finding by_manual(const RunContext& of, const FuseFit& fuse) {
 std::optional<Current> rating_in_place_of(const RunContext& of, const FuseFit& fuse, const FuseFamilyRow& family) {
     if (family.form == FuseForm::post && !is_battery(fuse.at)) return {};
     const auto& starting = of.way().starting;
+    const auto allowed = [&](Current rating) {
+        return (rating >= fuse.window.at_least && rating <= fuse.window.at_most) ||
+               (fuse.in_window && rating == fuse.rating);
+    };
     for (const FuseRow& row : of.tables.fuses)
-        if (row.family == family.family && row.rating >= fuse.window.at_least && row.rating <= fuse.window.at_most &&
+        if (allowed(row.rating) && row.family == family.family &&
             std::all_of(starting.begin(), starting.end(), [&](const ShortCurrent& start) {
                 return rides_through(of.tables, row.family, row.rating, start.current, start.time);
             }))
