@@ -135,7 +135,7 @@ Kinds wiring_kinds() {
          {.row = "ShortCircuitLimitRow",
           .span = "short_circuit_limits",
           .members = {optional(column("material", Holds::text)), column("rated_to", "Temperature"),
-                      column("limit", "Temperature"), source()},
+                      column("limit", "Temperature"), column("overload", "TemperatureRise"), source()},
           .unique = {"material", "rated_to"},
           .rising = {"rated_to", "limit"},
           .within = "material"}},

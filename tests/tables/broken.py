@@ -435,19 +435,23 @@ applies = "copper"
 material = ""
 rated_to = "degC"
 limit    = "degC"
+overload = "K"
 
 [[row]]
 rated_to = 90
 limit    = 160
+overload = 50
 
 [[row]]
 material = "rubber"
 rated_to = 60
 limit    = 200
+overload = 50
 
 [[row]]
 rated_to = 125
 limit    = 210
+overload = 50
 """
 
 FILLS = f"""\
@@ -653,7 +657,7 @@ CASES = [
     ("pulses", "share  = 22", "share  = @48.5", None, "'share' is to fall from row to row"),
     ("shorts", "limit    = 210", "limit    = @150", None, "'limit' is to rise from row to row"),
     ("shorts", "rated_to = 125", "rated_to = @80", None, "'rated_to' is to rise from row to row"),
-    ("shorts", "rated_to = 125", "rated_to = 90", "26:1", "this row is there already, at data/shorts.toml:17"),
+    ("shorts", "rated_to = 125", "rated_to = 90", "29:1", "this row is there already, at data/shorts.toml:18"),
     ("families", 'form     = "blade"', 'form     = @"bayonet"', None, "'form' is to be one of blade, bolted, post"),
     ("families", 'holder   = "mohm"', 'holder   = "mohm"\nin_line_area = @"A"', None,
      "'in_line_area' is of the kind Area; 'A' is a unit of the kind Current"),

@@ -109,6 +109,12 @@ std::optional<Current> surely_clears(const Tables& tables, std::string_view fami
     return *multiple * rating;
 }
 
+std::optional<Current> first_cleared(const Tables& tables, std::string_view family, Current rating) {
+    const std::optional<Point> first = Limit{tables, family, true}.first();
+    if (!first) return {};
+    return first->multiple * rating;
+}
+
 std::optional<JouleIntegral> let_through(const Tables& tables, std::string_view family, Current rating,
                                          Current current) {
     const auto time = fuse_time(tables, family, rating, current);

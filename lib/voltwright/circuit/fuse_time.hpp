@@ -43,6 +43,9 @@ std::optional<FuseTime> fuse_time(const Tables& tables, std::string_view family,
 /// the family, and for no time at all.
 std::optional<Current> surely_clears(const Tables& tables, std::string_view family, Current rating, Duration within);
 
+/// The least current that it must clear at all. Empty when nothing is known of the family.
+std::optional<Current> first_cleared(const Tables& tables, std::string_view family, Current rating);
+
 /// What a fuse may let through at a current, I²·t with the most time. Empty when it need not clear, or is not known.
 std::optional<JouleIntegral> let_through(const Tables& tables, std::string_view family, Current rating,
                                          Current current);

@@ -10,6 +10,13 @@ using JouleIntegralPerArea2 = units::quantity<units::divide_typeof_helper<
     units::multiply_typeof_helper<units::multiply_typeof_helper<si::current, si::current>::type, si::time>::type,
     units::multiply_typeof_helper<si::area, si::area>::type>::type>;
 
+/// What lifts copper by its own temperature above −234.5 °C, where by its law it would not resist: (226 A·√s/mm²)².
+/// Source: IEC 60364-5-54 and BS 7671, from memory.
+inline constexpr JouleIntegralPerArea2 copper_heat =
+    226.0 * 226.0 * ampere_squared_seconds(1.0) / (square_millimetres(1.0) * square_millimetres(1.0));
+/// A temperature above −234.5 °C: copper's resistance is in proportion to it.
+constexpr TemperatureRise above_no_resistance(Temperature t) { return t - celsius(0) + kelvins(234.5); }
+
 /// k² of copper between two temperatures.
 ///
 ///     k = 226 A·√s/mm²·√(ln((234.5 °C + T_f)/(234.5 °C + T_i)))

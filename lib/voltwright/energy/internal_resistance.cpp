@@ -18,8 +18,12 @@ Resistance cold_resistance(const CrankingRow& test, Current cold_cranking) {
 
 InternalResistance internal_resistance(const ChemistryRow& chemistry, Charge capacity, int count) {
     const double batteries = count;
-    return between((chemistry.resistance_low / capacity + chemistry.fixed_low) / batteries,
-                   (chemistry.resistance_high / capacity + chemistry.fixed_high) / batteries, chemistry.source, true);
+    InternalResistance all =
+        between((chemistry.resistance_low / capacity + chemistry.fixed_low) / batteries,
+                (chemistry.resistance_high / capacity + chemistry.fixed_high) / batteries, chemistry.source, true);
+    if (chemistry.resistance)
+        all.expected = (*chemistry.resistance / capacity + chemistry.fixed.value_or(Resistance{})) / batteries;
+    return all;
 }
 
 InternalResistance internal_resistance(const CrankingRow& test, Current cold_cranking) {

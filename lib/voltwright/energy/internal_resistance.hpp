@@ -9,7 +9,7 @@ namespace voltwright {
 /// A battery's internal resistance, warm and full, as far as it is known: anything from low to high.
 struct InternalResistance {
     Resistance low, high;
-    Resistance expected;  ///< the middle of the range
+    Resistance expected;  ///< the middle of the range, where nothing better is known
     Source source;
     bool assumed;  ///< nobody measured it
 };
@@ -21,7 +21,7 @@ struct InternalResistance {
 /// r         the chemistry's resistance times capacity (a range)    Q   capacity of one battery
 /// R_fixed   a lithium battery's own switch                         n   how many in parallel
 ///
-/// A rough rule with a factor of two between sources: the range spans them. Source: the chemistry's row.
+/// A rough rule with a factor of two and more between sources: the range spans them, and the row may say what to expect. Source: the chemistry's row.
 InternalResistance internal_resistance(const ChemistryRow& chemistry, Charge capacity, int count);
 
 /// From the cold-cranking figure of a starter battery.

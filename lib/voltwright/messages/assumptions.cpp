@@ -22,6 +22,9 @@ struct AssumptionRow {
 constexpr AssumptionRow assumption_rows[] = {
     {AssumptionCode::ampacity_row, "ampacity-row",
      "Between two rows of the ampacity table the one with less copper counts: {rows}."},
+    {AssumptionCode::battery_electronics, "battery-electronics",
+     "{about}: the lithium battery's own electronics usually open such a short within two seconds. That is not counted "
+     "on."},
     {AssumptionCode::body_return, "body-return",
      "{about}: the vehicle's body is the return, with {found} ({body}). At up to {allowed} the cable still does. Once "
      "measured, it is return = \"4 mOhm\"."},
@@ -32,6 +35,10 @@ constexpr AssumptionRow assumption_rows[] = {
     {AssumptionCode::fuse_next_made, "fuse-next-made",
      "{about}: no fuse is made from {least} to the {allowed} that the cable may carry. The {fuse} is the next: up to 150 % "
      "is allowed."},
+    {AssumptionCode::lasting_short, "lasting-short",
+     "{about}: a short there may last {found} before the fuse clears it. The cable then reaches {reaches}; {allowed} "
+     "is "
+     "allowed."},
     {AssumptionCode::no_run, "no-run", "{about}: no run leads there; taken to sit at the battery."},
     {AssumptionCode::selectivity, "selectivity",
      "{about}: a dead short there may blow the {fuse} too. Keep a spare of both."},
@@ -42,6 +49,9 @@ constexpr AssumptionRow assumption_rows[] = {
      "The starter battery has {found} to {allowed} inside. Fault currents rest on it; cold_cranking narrows it."},
     {AssumptionCode::starter_capacity_assumed, "starter-capacity-assumed",
      "The starter battery holds {found}, unless capacity in [starter] says otherwise."},
+    {AssumptionCode::uncleared_short, "uncleared-short",
+     "{about}: a short there may draw too little for its fuse to clear. The cable then reaches {found}; {allowed} is "
+     "allowed for long."},
 };
 
 constexpr bool each_assumption_has_its_row() {
@@ -50,7 +60,7 @@ constexpr bool each_assumption_has_its_row() {
     return true;
 }
 static_assert(each_assumption_has_its_row() &&
-                  std::size(assumption_rows) == static_cast<std::size_t>(AssumptionCode::starter_capacity_assumed) + 1,
+                  std::size(assumption_rows) == static_cast<std::size_t>(AssumptionCode::uncleared_short) + 1,
               "one row for each AssumptionCode, in its order");
 
 const AssumptionRow& assumption_row(AssumptionCode code) { return assumption_rows[static_cast<std::size_t>(code)]; }

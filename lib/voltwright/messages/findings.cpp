@@ -174,14 +174,16 @@ constexpr FindingRow finding_rows[] = {
      "{about}: the {part} would carry {found}; on this cable and in this heat it is good for {allowed}.",
      "Take a part rated for more, or leave it out."},
     {FindingCode::short_burns_on, "short-burns-on",
-     "{about}: a short at its far end may burn for {found} before the {fuse} clears it; {allowed} is the most."},
+     "{about}: a short on it may draw {short} for {lasts} before the {fuse} clears it. The cable would reach {found}; "
+     "{allowed} is the most."},
     {FindingCode::short_never_cleared, "short-never-cleared",
-     "{about}: a short at its far end may draw no more than {found}: the {fuse} need not clear that at all."},
+     "{about}: a short on it may draw no more than {short}, which the {fuse} need not clear at all. The cable would "
+     "reach {found}; {allowed} is the most for long."},
     {FindingCode::short_time_unknown, "short-time-unknown",
      "{about}: a short at its far end may draw no more than {found}, and nobody printed how soon the {fuse} clears "
      "that; a bolted fuse of its rating would want {allowed}.",
-     "Ask for its time-current curve: it has to clear that within 5 s. Or fit a bolted fuse of a family whose times "
-     "are known, or a thicker cable."},
+     "Ask for its time-current curve: it has to clear that in time. Or fit a bolted fuse of a family whose times are "
+     "known, or a thicker cable."},
     {FindingCode::solar_load, "solar-load",
      "{about}: it begins at the panel's regulator, and neither its cable nor its fuse is judged here.",
      "Take it from the battery, where its cable and fuse are judged."},

@@ -22,7 +22,7 @@ constexpr RemedyRow remedy_rows[] = {
     {RemedyCode::cable_back, "cable-back", "Lay a cable back (return = \"cable\"): {cable} out and back would do."},
     {RemedyCode::no_size_does, "no-size-does",
      "No size of the shop passes: shorten the run, allow more drop, or lower the current."},
-    {RemedyCode::shorten_run, "shorten-run", "Shorten the run."},
+    {RemedyCode::shorten_run_to, "shorten-run-to", "Shorten the run to {length}."},
     {RemedyCode::shorten_way_or_thicker_trunk, "shorten-way-or-thicker-trunk",
      "Shorten the way, or take thicker cable for the trunk."},
     {RemedyCode::part_on_cable, "part-on-cable", "On a cable of {cable} it would do; or leave it out."},
@@ -66,8 +66,9 @@ constexpr RemedyRow remedy_rows[] = {
      "Split the bank: a fuse at the post of each battery, so that none has to break the current of all."},
 
     {RemedyCode::give_internal_resistance, "give-internal-resistance",
-     "The short rests on an assumed resistance of the battery, up to {resistance} with age: give internal_resistance, "
-     "from its sheet."},
+     "The battery's resistance is assumed. If it is {resistance} or less by its sheet, give internal_resistance in "
+     "[{battery}]: then it holds."},
+    {RemedyCode::larger_battery, "larger-battery", "A battery of {capacity} would do as well."},
     {RemedyCode::gentler_charger, "gentler-charger",
      "A larger battery or a smaller charger lasts longer; see what the battery's sheet allows."},
     {RemedyCode::smaller_charger, "smaller-charger",

@@ -116,24 +116,27 @@ bool is_enough(const SizingProblem& problem, const std::vector<PartRating>& part
                         [&](const PartRating& part) { return part.rating < problem.design.current; });
 }
 
+/// As warm as a current makes it where it is hottest, at most at its insulation's rating.
+Temperature warmed(const CableRun& run, const std::optional<Ampacity>& limit, Current current) {
+    const Temperature around = hottest_surroundings(run);
+    if (!limit || !(limit->current > Current{})) return around;
+    const auto settled =
+        conductor_temperature(around, current, limit->rated, limit->reference, limit->table.value, limit->grouping);
+    return std::min(settled.temperature, run.insulation);
+}
+
 void judge_shorts(const SizingProblem& problem, const Conductors& both, Candidate& candidate) {
-    // As warm as its current has made it.
-    Temperature start = hottest_surroundings(problem.run);
-    if (const auto& limit = candidate.ampacity; limit && limit->current > Current{})
-        start = std::min(conductor_temperature(start, problem.design.current, limit->rated, limit->reference,
-                                               limit->table.value, limit->grouping)
-                             .temperature,
-                         problem.run.insulation);
-    const ShortCircuitLimitRow* limit =
-        find_short_circuit_limit(problem.tables, problem.run.insulation, problem.run.insulation_material);
     const Area thinner = both.thinner().area;
+    const auto conductor =
+        shorted_conductor(problem.run, thinner, candidate.ampacity, problem.design.current, problem.tables);
     for (const FuseFit& fuse : candidate.fuses) {
         const auto end = std::find_if(problem.run.fused_at.begin(), problem.run.fused_at.end(),
                                       [&](const FuseEnd& one) { return one.at == fuse.at; });
-        if (end == problem.run.fused_at.end() || !limit) continue;
-        candidate.protection.push_back(protect(fuse, *end, problem.run.upstream.hot + candidate.hot_loop, thinner,
-                                               start, limit->limit, problem.tables));
+        if (end == problem.run.fused_at.end() || !conductor) continue;
+        candidate.protection.push_back(
+            protect(fuse, *end, problem.run.upstream.hot + candidate.hot_loop, *conductor, problem.tables));
     }
+    const Temperature start = warmed(problem.run, candidate.ampacity, problem.design.current);
     for (const ShortCurrent& starting : problem.run.starting) {
         const Withstand heat = withstand(thinner, start, problem.run.insulation, starting.current, starting.time);
         if (!candidate.start || heat.let_through > candidate.start->let_through) candidate.start = heat;
@@ -141,8 +144,7 @@ void judge_shorts(const SizingProblem& problem, const Conductors& both, Candidat
     const auto any = [&](auto fails) {
         return std::any_of(candidate.protection.begin(), candidate.protection.end(), fails);
     };
-    if (any([](const Protection& one) { return !one.clears_in_time(); }))
-        candidate.fails.push_back(Criterion::clearing);
+    if (any([](const Protection& one) { return !one.lasts_safely(); })) candidate.fails.push_back(Criterion::clearing);
     if (any([](const Protection& one) { return !one.withstands(); }) || (candidate.start && !candidate.start->holds()))
         candidate.fails.push_back(Criterion::withstand);
 }
@@ -161,6 +163,16 @@ bool has_lugs(const SizingProblem& problem, const Conductors& both) {
 }
 
 }  // namespace
+
+std::optional<ShortedConductor> shorted_conductor(const CableRun& run, Area thinner,
+                                                  const std::optional<Ampacity>& ampacity, Current before,
+                                                  const Tables& tables) {
+    const ShortCircuitLimitRow* row = find_short_circuit_limit(tables, run.insulation, run.insulation_material);
+    if (!row) return {};
+    return ShortedConductor{heated_conductor(thinner, run.insulation, hottest_surroundings(run), ampacity),
+                            warmed(run, ampacity, before), row->limit,
+                            std::min<Temperature>(run.insulation + row->overload, row->limit)};
+}
 
 bool too_weak(const SizingProblem& problem, const Conductors& both) {
     return both.thinner().area < problem.rules.smallest;

@@ -60,6 +60,19 @@ struct Described<DesignCurrent> {
 };
 
 template <>
+struct Described<LastingShort> {
+    static constexpr Equation equation{};
+    static constexpr auto result = &LastingShort::reaches;
+    static constexpr auto fields = std::tuple{
+        field(&LastingShort::current, "", "current of the short"),
+        field(&LastingShort::time, "", "the longest that the fuse lets it flow"),
+        field(&LastingShort::start, "", "temperature at the start of the short"),
+        field(&LastingShort::reaches, "", "temperature that the conductor reaches"),
+        field(&LastingShort::limit, "", "temperature that its insulation stands for so long"),
+    };
+};
+
+template <>
 struct Described<Protection> {
     static constexpr Equation equation{};
     static constexpr auto result = &Protection::clears;
@@ -71,6 +84,7 @@ struct Described<Protection> {
         field(&Protection::known, "", "its time limits are known"),
         field(&Protection::at_far, "", "let through then"),
         field(&Protection::at_worst, "", "let through of the short that lets through most"),
+        field(&Protection::lasting, "", "of the shorts that last longer than 5 s, the one that heats most"),
     };
 };
 

@@ -57,6 +57,7 @@ struct FuseEnd {
     Voltage open_circuit;         ///< of the battery behind it, rested and full
     Voltage highest;              ///< the highest system voltage there
     InternalResistance internal;  ///< of that battery
+    bool electronics = false;     ///< of that battery's own, which may open a short: told, never counted on
 };
 
 /// A dead short just behind the fuse, from which its breaking capacity is judged.

@@ -13,9 +13,15 @@ struct ChemistryRow {
     std::string_view chemistry;  ///< `flooded`, `agm`, `gel`, `lfp`
     std::string_view group;      ///< `lead`, `lithium`: what it shares with its like
     Voltage full;                ///< at rest and full, 25 degC
-    /// Internal resistance, warm and full, times capacity: where sources differ it spans them.
-    ResistanceTimesCharge resistance_low, resistance_high;
-    Resistance fixed_low, fixed_high;  ///< on top, whatever the capacity: a lithium battery's own switch; else nothing
+    /// Internal resistance, warm and full, times capacity: where sources differ it spans them. The one to expect between
+    /// them; empty: the middle.
+    ResistanceTimesCharge resistance_low;
+    std::optional<ResistanceTimesCharge> resistance;
+    ResistanceTimesCharge resistance_high;
+    /// On top, whatever the capacity: a lithium battery's own switch; else nothing.
+    Resistance fixed_low;
+    std::optional<Resistance> fixed;
+    Resistance fixed_high;
     Voltage absorption_low, absorption, absorption_high;  ///< of the charger at 25 degC: least, usual, most
     Voltage float_;                                       ///< usual, 25 degC
     VoltagePerKelvin compensation;  ///< of the charge voltages from 25 degC: negative for lead, nothing for lithium

@@ -63,7 +63,8 @@ struct PulseShareRow {
 struct ShortCircuitLimitRow {
     std::string_view material;  ///< `pvc`, `xlpe`, `rubber`, `silicone`; empty where only the rating is known
     Temperature rated_to;       ///< insulation rated to this or less
-    Temperature limit;
+    Temperature limit;          ///< for at most 5 s
+    TemperatureRise overload;   ///< above what it is rated for, for hours
     Source source;
 };
 

@@ -98,7 +98,8 @@ FuseEnd fused_end(const Layout& layout, std::size_t run, bool driving) {
             .around = surroundings_at(layout, where_is(layout, at), Length{}, driving).around,
             .open_circuit = chemistry.full,
             .highest = by_starter ? has.starter.running : highest_absorption(has).voltage,
-            .internal = by_starter ? has.starter.internal : has.house.internal};
+            .internal = by_starter ? has.starter.internal : has.house.internal,
+            .electronics = chemistry.group == "lithium"};
 }
 
 std::vector<GivenFuse> given_fuses_of(const ToldRun& run, const Tables& tables) {

@@ -156,6 +156,7 @@ constexpr std::tuple described = {
     Of<FuseTime, 1>{"FuseTime"},  // its source is the explanation's own
     Of<PulseEndurance, 0>{"PulseEndurance"},
     Of<Withstand, 0>{"Withstand"},
+    Of<LastingShort, 0>{"LastingShort"},
     Of<Protection, 0>{"Protection"},
     Of<Candidate, 5>{"Candidate"},  // what it fails, its loops, and the windows that its fuses repeat
     Of<NetworkShare, 0>{"NetworkShare"},

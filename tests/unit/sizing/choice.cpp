@@ -217,8 +217,9 @@ TEST_CASE(
             for (const Protection& one : candidate.protection) {
                 if (!one.at_worst) continue;
                 CAPTURE(metres_out);
-                REQUIRE(one.at_far);
-                CHECK(one.at_worst->let_through >= one.at_far->let_through);
+                // What is not cleared within 5 s is judged with the heat that it gives off.
+                if (one.at_far) CHECK(one.at_worst->let_through >= one.at_far->let_through);
+                CHECK(one.at_far.has_value() != one.lasting.has_value());
                 CHECK(one.at_worst->fault >= one.lowest.current);
                 const FuseFit& fuse = candidate.fuses.front();
                 CHECK(one.at_worst->fault <= fuse.fault.highest.current);

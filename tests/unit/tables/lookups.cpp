@@ -194,10 +194,10 @@ TEST_CASE("a breaking capacity is that of the least voltage that covers the syst
 
 TEST_CASE("a limit in a short is that of the material, and of the rating where the material has no rows") {
     const std::array<ShortCircuitLimitRow, 4> rows{{
-        {"", celsius(90), celsius(160), invented},
-        {"", celsius(125), celsius(200), invented},
-        {"rubber", celsius(60), celsius(210), invented},
-        {"rubber", celsius(85), celsius(220), invented},
+        {"", celsius(90), celsius(160), kelvins(50), invented},
+        {"", celsius(125), celsius(200), kelvins(50), invented},
+        {"rubber", celsius(60), celsius(210), kelvins(50), invented},
+        {"rubber", celsius(85), celsius(220), kelvins(50), invented},
     }};
     Tables own{};
     own.short_circuit_limits = rows;

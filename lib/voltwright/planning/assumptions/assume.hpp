@@ -11,6 +11,9 @@ namespace voltwright {
 /// What the cables and fuses rest on.
 Assumptions assumed_in_wiring(const System& system, const std::vector<RunPlan>& runs, const Tables& tables);
 
+/// Shorts that last longer than 5 s, which cables stand.
+void assume_shorts(const std::vector<RunPlan>& runs, Assumptions& assumed);
+
 /// What the trip rests on.
 Assumptions assumed_in_energy(const EnergyPlan& energy, const Tables& tables);
 

@@ -175,6 +175,7 @@ Assumptions assumed_in_wiring(const System& system, const std::vector<RunPlan>& 
     assume_fuses_before(of, assumed);
     assume_next_made(of, assumed);
     assume_unselective_fuses(of, assumed);
+    assume_shorts(of.runs, assumed);
     assume_ampacity_rows(of, assumed);
     assume_starter(of, assumed);
     return assumed;

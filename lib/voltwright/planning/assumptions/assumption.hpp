@@ -11,16 +11,19 @@ namespace voltwright {
 
 /// What kind of assumption: `ampacity_row` is `ampacity-row` in an answer. Each has its row in messages/assumptions.cpp.
 enum class AssumptionCode {
-    ampacity_row,      ///< sizes that the ampacity table does not print count as the next row with no more copper
-    body_return,       ///< the vehicle's body as the return, by its kind; at the upper end too the cable does
-    fridge_one_point,  ///< what a fridge takes at other temperatures than the one where it was measured
-    fuse_before,       ///< runs that a fuse before them protects
-    fuse_next_made,    ///< a fuse above what its cable may carry: none is made between need and that
-    no_run,            ///< small loads without a run: at the battery
-    selectivity,       ///< fuses in series of which both may blow
-    smart_current,     ///< the current of a charger behind a smart alternator
-    starter_assumed,   ///< the starter battery's resistance
+    ampacity_row,         ///< sizes that the ampacity table does not print count as the next row with no more copper
+    battery_electronics,  ///< they may open a short, and are not counted on
+    body_return,          ///< the vehicle's body as the return, by its kind; at the upper end too the cable does
+    fridge_one_point,     ///< what a fridge takes at other temperatures than the one where it was measured
+    fuse_before,          ///< runs that a fuse before them protects
+    fuse_next_made,       ///< a fuse above what its cable may carry: none is made between need and that
+    lasting_short,        ///< of more than 5 s, that leaves the cable below its limit
+    no_run,               ///< small loads without a run: at the battery
+    selectivity,          ///< fuses in series of which both may blow
+    smart_current,        ///< the current of a charger behind a smart alternator
+    starter_assumed,      ///< the starter battery's resistance
     starter_capacity_assumed,
+    uncleared_short,  ///< no more than the cable carries for long
 };
 
 /// The same of several runs or loads is one assumption that names them all.

@@ -88,7 +88,7 @@ enum class RemedyCode {
     thicker_return,
     cable_back,
     no_size_does,
-    shorten_run,
+    shorten_run_to,
     shorten_way_or_thicker_trunk,
     part_on_cable,
     // Fuse
@@ -118,6 +118,7 @@ enum class RemedyCode {
     split_the_bank,
     // Battery and loads
     give_internal_resistance,
+    larger_battery,
     gentler_charger,
     smaller_charger,
     more_charge_or_larger_battery,

@@ -53,14 +53,13 @@ const FuseFit* protecting_fuse_before(const RunContext& of, const FuseEnd& end) 
     const FuseWindow* window = window_at(of, end);
     if (!of.before || !of.before->taken() || !window) return nullptr;
     const CableRun& run = of.way();
-    const ShortCircuitLimitRow* limit = find_short_circuit_limit(of.tables, run.insulation, run.insulation_material);
-    if (!limit) return nullptr;
-    const Area thinner = judged_conductor(of, *taken).area;
+    auto conductor = shorted_conductor(run, judged_conductor(of, *taken).area, taken->ampacity, of.design(), of.tables);
+    if (!conductor) return nullptr;
+    conductor->start = run.insulation;
     for (const FuseFit& fuse : of.before->taken()->fuses) {
         if (fuse.rating > window->at_most) continue;
-        const Protection protection =
-            protect(fuse, end, run.upstream.hot + taken->hot_loop, thinner, run.insulation, limit->limit, of.tables);
-        if (protection.known && protection.clears_in_time() && protection.withstands()) return &fuse;
+        const Protection protection = protect(fuse, end, run.upstream.hot + taken->hot_loop, *conductor, of.tables);
+        if (protection.known && protection.holds()) return &fuse;
     }
     return nullptr;
 }

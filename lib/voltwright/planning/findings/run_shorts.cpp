@@ -1,6 +1,7 @@
 #include "voltwright/circuit/fuse_time.hpp"
 #include "voltwright/planning/findings/run_concerns.hpp"
 #include "voltwright/planning/findings/run_remedies.hpp"
+#include "voltwright/planning/findings/short_remedies.hpp"
 #include "voltwright/planning/findings/sources.hpp"
 
 #include <algorithm>
@@ -17,17 +18,6 @@ const FuseFit* fuse_of(const Candidate& taken, const Protection& protection) {
     return fuse == taken.fuses.end() ? nullptr : &*fuse;
 }
 
-/// Another size, or a smaller fuse in place of a given one: a fuse that was chosen is the smallest there may be.
-Remedy cure_of_short(const RunContext& of, bool smaller_fuse) {
-    const bool other_size = of.run.choice.least_that_fits() || thin_return(of);
-    Remedy cure = other_size ? size_that_fits(of) : Remedy{{{RemedyCode::shorten_run, {}}}, {}};
-    if (smaller_fuse) cure.steps.push_back({RemedyCode::smaller_fuse, {}});
-    if (const InternalResistance* battery = assumed_battery(of))
-        cure.steps.push_back(
-            {RemedyCode::give_internal_resistance, {{"resistance", Resistance(Protection::aged * battery->high)}}});
-    return cure;
-}
-
 /// Of one protection, what is common to all that is said of it.
 Finding about_short(const RunContext& of, const Candidate& taken, const Protection& one) {
     const FuseFit* fuse = fuse_of(taken, one);
@@ -41,11 +31,14 @@ Finding about_short(const RunContext& of, const Candidate& taken, const Protecti
 }
 
 Finding burns_on(const RunContext& of, const Candidate& taken, const Protection& one) {
+    const LastingShort& lasts = *one.lasting;
     Finding finding = about_short(of, taken, one);
-    finding.code = one.clears ? FindingCode::short_burns_on : FindingCode::short_never_cleared;
-    finding.found = one.clears ? Measure{*one.clears} : Measure{one.lowest.current};
-    finding.allowed = Protection::longest_clearing;
-    finding.source = sources::disconnection;
+    finding.code = lasts.time ? FindingCode::short_burns_on : FindingCode::short_never_cleared;
+    finding.found = lasts.reaches;
+    finding.allowed = lasts.limit;
+    finding.arguments.push_back({"short", lasts.current});
+    if (lasts.time) finding.arguments.push_back({"lasts", *lasts.time});
+    finding.source = lasts.time ? sources::overload : ampacity_source(of);
     return finding;
 }
 
@@ -57,17 +50,22 @@ Finding burns_the_cable(const RunContext& of, const Candidate& taken, const Prot
     return finding;
 }
 
-/// The least current that a bolted fuse of this rating, of the slowest family with known times that is tried before its
-/// own, surely clears in time.
-std::optional<Current> slowest_known(const RunContext& of, const FuseFit& fuse) {
-    std::optional<Current> slowest;
+/// The bolted family of which it is known that a fuse of this rating would leave the cable too hot; nullptr where each
+/// would clear in time.
+const FuseFamilyRow* too_slow_as(const RunContext& of, const Candidate& taken, const FuseFit& fuse,
+                                 const FuseEnd& end) {
+    const auto conductor =
+        shorted_conductor(of.way(), judged_conductor(of, taken).area, taken.ampacity, of.design(), of.tables);
+    if (!conductor) return nullptr;
     for (const FuseFamilyRow& family : of.tables.fuse_families) {
         if (family.family == fuse.family) break;
         if (family.form != FuseForm::bolted) continue;
-        const auto least = surely_clears(of.tables, family.family, fuse.rating, Protection::longest_clearing);
-        if (least) slowest = std::max(slowest.value_or(Current{}), *least);
+        FuseFit other = fuse;
+        other.family = family.family;
+        const Protection as = protect(other, end, of.way().upstream.hot + taken.hot_loop, *conductor, of.tables);
+        if (as.known && !as.holds()) return &family;
     }
-    return slowest;
+    return nullptr;
 }
 
 }  // namespace
@@ -83,7 +81,7 @@ void find_shorts(const RunContext& of, const Candidate& taken, Criterion criteri
                          .remedy = size_that_fits(of),
                          .source = sources::withstand});
     for (const Protection& one : taken.protection) {
-        if (criterion == Criterion::clearing && !one.clears_in_time()) found.push_back(burns_on(of, taken, one));
+        if (criterion == Criterion::clearing && !one.lasts_safely()) found.push_back(burns_on(of, taken, one));
         if (criterion == Criterion::withstand && !one.withstands()) found.push_back(burns_the_cable(of, taken, one));
     }
 }
@@ -91,16 +89,19 @@ void find_shorts(const RunContext& of, const Candidate& taken, Criterion criteri
 void find_unknown_times(const RunContext& of, const Candidate& taken, Findings& found) {
     for (const Protection& one : taken.protection) {
         const FuseFit* fuse = fuse_of(taken, one);
-        if (one.known || !fuse) continue;
-        const auto slowest = slowest_known(of, *fuse);
-        if (!slowest || one.lowest.current >= *slowest) continue;
+        const auto& ends = of.way().fused_at;
+        const auto end = std::find_if(ends.begin(), ends.end(), [&](const FuseEnd& each) { return each.at == one.at; });
+        if (one.known || !fuse || end == ends.end()) continue;
+        const FuseFamilyRow* slow = too_slow_as(of, taken, *fuse, *end);
+        if (!slow) continue;
+        const auto in_time = surely_clears(of.tables, slow->family, fuse->rating, Protection::adiabatic);
         found.push_back({.level = Level::warn,
                          .code = FindingCode::short_time_unknown,
                          .about = subject_of(of),
                          .found = one.lowest.current,
-                         .allowed = *slowest,
+                         .allowed = in_time.value_or(one.lowest.current),
                          .arguments = {{"fuse", named_fuse(*fuse)}},
-                         .source = sources::disconnection});
+                         .source = sources::withstand});
     }
 }
 
@@ -110,7 +111,7 @@ void find_assumed_battery(const RunContext& of, const Candidate& taken, Findings
     found.push_back({.level = Level::note,
                      .code = FindingCode::battery_assumed,
                      .about = subject_of(of),
-                     .found = Resistance(Protection::aged * battery->high),
+                     .found = aged_resistance(*battery),
                      .arguments = {{"cable", named_cable(of, taken.size)}},
                      .source = battery->source});
 }

@@ -45,9 +45,12 @@ inline constexpr Source fuse_at_the_source{
 inline constexpr Source fuse_times{
     .id = "fuse-time-limits", .cite = "the families' time limits", .standing = Standing::memory};
 
-/// From memory.
-inline constexpr Source disconnection{
-    .id = "iec-60364-4-41", .cite = "IEC 60364-4-41: 5 s at most", .standing = Standing::memory};
+/// Three makers' sheets: 0.1 to 0.8 ms at a short, 0.5 to 1.5 s at two to three times the rating.
+inline constexpr Source electronics{
+    .id = "makers-sheets", .cite = "sheets of makers of protection boards", .standing = Standing::read};
+/// From memory: the column of that name in data/short_circuit.toml.
+inline constexpr Source overload{
+    .id = "iso-6722-1", .cite = "ISO 6722-1: an overload of 50 K for hours", .standing = Standing::memory};
 /// From memory.
 inline constexpr Source withstand{.id = "iec-60364-4-43", .cite = "IEC 60364-4-43", .standing = Standing::memory};
 /// From memory: see PartRating.
