@@ -20,10 +20,10 @@ const std::map<std::string_view, std::set<std::string_view>> enumerations = {
       "as_good_as_open", "no_joint_any_more", "dead_most", "rest_strays", "battery_is_off", "least_at_rest",
       "most_at_rest", "above_full_at_rest", "input_margin"}},
     {"PracticeShare",
-     {"house_least", "house_when_tested", "well_charged", "idle_charger", "idle_load", "length_is_off", "maker_is_off",
-      "given_is_off", "charge_is_off", "load_is_off", "losses_are_off", "charge_is_off_driving", "charge_is_off_idling",
-      "load_may_be_off", "losses_may_be_off", "charger_gives_more", "load_takes_more", "aged_battery",
-      "breaking_tolerance"}},
+     {"house_least",        "house_when_tested",     "well_charged",         "idle_charger",    "idle_load",
+      "length_is_off",      "maker_is_off",          "given_is_off",         "charge_is_off",   "load_is_off",
+      "losses_are_off",     "charge_is_off_driving", "charge_is_off_idling", "load_may_be_off", "losses_may_be_off",
+      "charger_gives_more", "load_takes_more",       "aged_battery",         "short_time",      "breaking_tolerance"}},
     {"PracticeLength", {"assumed_output", "assumed_fridge", "assumed_inverter", "body_tail", "bank_link"}}};
 
 constexpr std::int64_t most_counted = 1'000'000;

@@ -27,7 +27,8 @@ constexpr FindingRow finding_rows[] = {
      "{about}: it is at {found}, {soc} charged, {at}; its acid begins to freeze at {allowed}, and frozen it bursts.",
      "{more_charge}, a larger battery, or a warmer place for it."},
     {FindingCode::ampacity, "ampacity",
-     "{about}: {cable} would carry {found} at worst; where it runs it may carry {allowed}."},
+     "{about}: {cable} would carry {found} at worst< for {lasts} every {every}>; where it runs it may carry "
+     "{allowed}."},
     {FindingCode::assumed_runs, "assumed-runs",
      "The profile does not describe these runs: {about}. They were assumed, {found} of cable in all.",
      "Measure their way and describe each with a [[run]]."},
@@ -44,6 +45,8 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::battery_sensor, "battery-sensor",
      "{about}: a smart alternator is steered by a sensor at the negative post of the starter battery.",
      "Take the feed's return to the body's earth point, not to the battery's negative post."},
+    {FindingCode::blows_in_use, "blows-in-use",
+     "{about}: it draws {found} for {lasts}; the {fuse} may blow before that is over."},
     {FindingCode::blows_on_start, "blows-on-start",
      "{about}: its start draws {found} for a moment; the {fuse} may blow."},
     {FindingCode::body_return, "body-return",
@@ -52,7 +55,8 @@ constexpr FindingRow finding_rows[] = {
      "Measure it: volts between the two earth points with a known current, divided by the current; give it as return "
      "= \"4 mOhm\". A bolted tub or a ladder frame is return = \"frame\"."},
     {FindingCode::breaking_capacity, "breaking-capacity",
-     "{about}: a dead short behind the {fuse} would draw {found}; it is made to interrupt {allowed}.< The same goes for "
+     "{about}: a dead short behind the {fuse} would draw {found}; it is made to interrupt {allowed}.< The same goes "
+     "for "
      "{others}.>"},
     {FindingCode::charge_voltage_cold, "charge-voltage-cold",
      "{about}: in the cold its sensor lifts {absorption} to {found}; above {allowed} lamps and fridges suffer.",
@@ -155,20 +159,22 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::no_fuse_fits, "no-fuse-fits",
      "{about}: no fuse fits: at least {found} to carry the current, at most {allowed} to protect what is behind it."},
     {FindingCode::no_fuse_starts, "no-fuse-starts",
-     "{about}: no fuse fits: on starting {found} flow for a moment, and none up to {allowed} is sure to let that "
-     "pass.",
+     "{about}: no fuse fits: {found} flow for {lasts}, and none up to {allowed} is sure to let that pass.",
      "Ask the appliance's maker for the fuse that it starts behind, or for a slower one."},
     {FindingCode::no_run_heavy, "no-run-heavy",
      "{about}: no run leads to it, and it draws {found}: neither its cable nor its fuse is in this plan.",
      "Measure its way and describe it with a [[run]]."},
     {FindingCode::no_size_carries, "no-size-carries",
-     "{about}: no size passes. It would carry {found} at worst; even {cable} may carry only {allowed} where it runs.",
+     "{about}: no size passes. It would carry {found} at worst< for {lasts} every {every}>; even {cable} may carry "
+     "only "
+     "{allowed} where it runs.",
      "Lower the current, lay the cable in cooler places, or take insulation with a higher rating."},
     {FindingCode::no_size_fits, "no-size-fits",
      "{about}: no size passes ({criterion}). The thickest loses {found}; {allowed} is allowed.",
      "Shorten the run, allow more drop, or lower the current."},
     {FindingCode::part_at_least, "part-at-least",
-     "{about}: what the {part} may carry is not known here; take one made for at least {found}.",
+     "{about}: what the {part} may carry is not known here; take one made for at least {found}< for long and {peak} "
+     "for {lasts}>.",
      "Read it on the part: amperes for long, at 12 V d.c. and in the heat where it sits."},
     {FindingCode::part_rating, "part-rating",
      "{about}: the {part} would carry {found}; on this cable and in this heat it is good for {allowed}.",

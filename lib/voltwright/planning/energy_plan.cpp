@@ -5,6 +5,7 @@
 #include "voltwright/simulation/operating_point.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace voltwright {
 
@@ -46,14 +47,23 @@ Lasts lasts_from(const ScenarioInputs& inputs, Scenario parked, Ratio from) {
     return {lasts_with(inputs, parked, from, CutOffSetting::standard), high};
 }
 
+/// What of a load counts against what a battery is made to give for long. Lead gives for a minute what cranks an engine: of
+/// what runs for a short time the mean square counts. The electronics of lithium look at every second.
+double counted_share(const Consumer& consumer, const System& system) {
+    const LoadUnit* load = find_load(system, consumer.name);
+    if (!load || !load->short_time || system.house.chemistry->group != "lead") return 1.0;
+    return std::sqrt(double(load->short_time->on / load->short_time->cycle));
+}
+
 /// All that is on together, with every compressor running, from a flat battery.
-Current most_drawn(const Scenario& scenario) {
+Current most_drawn(const Scenario& scenario, const System& system) {
     Current most{};
     for (std::size_t interval = 0; interval < scenario.intervals.size(); ++interval) {
         const Ratio* needs = scenario.needs_of(interval);
         Current sum{};
         for (std::size_t i = 0; i < scenario.consumers.size(); ++i)
-            if (needs[i] > Ratio{}) sum += drawn_by(scenario.consumers[i], end_of_rating);
+            if (needs[i] > Ratio{})
+                sum += drawn_by(scenario.consumers[i], end_of_rating) * counted_share(scenario.consumers[i], system);
         most = std::max(most, sum);
     }
     return most;
@@ -121,7 +131,7 @@ EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, c
     energy.guard_known = cut_offs_known(system);
     energy.charger = trip.charger;
     energy.least_charger = least_charger_of(trip);
-    energy.most_drawn = most_drawn(trip);
+    energy.most_drawn = most_drawn(trip, system);
     energy.fridges = trip.fridges;
     energy.starter = starter_loads(system, inputs, tables);
     if (energy.starter)

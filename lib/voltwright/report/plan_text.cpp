@@ -93,8 +93,10 @@ std::string drop_words(const RunPlan& run, const NetworkFigures& figures) {
 }
 
 std::string current_words(const RunPlan& run, const Candidate& taken, const NetworkFigures& figures) {
-    std::string words =
-        show(figures.current) + ", and " + show(figures.far_end) + " of " + show(figures.source) + " arrive";
+    std::string words = show(figures.current);
+    if (const auto& flows = run.choice.design.short_time)
+        words += " for " + show(flows->on) + " every " + show(flows->cycle);
+    words += ", and " + show(figures.far_end) + " of " + show(figures.source) + " arrive";
     if (figures.apart) words += ", at " + *figures.at;
     const Current worst = run.choice.design.current;
     if (worst > 1.02 * figures.current) words += "; " + show(worst) + " at worst";

@@ -101,6 +101,14 @@ std::string assumptions(const RunPlan& run, const Style& style) {
     return wrap(text, style, "  ", 2);
 }
 
+/// Of what runs for a short time both currents.
+std::string design_words(const DesignCurrent& design) {
+    const std::string lasting = show(design.current);
+    if (!design.short_time) return lasting;
+    return lasting + " for long, " + show(design.short_time->current) + " for " + show(design.short_time->on) +
+           " every " + show(design.short_time->cycle);
+}
+
 }  // namespace
 
 std::string wire_page(const Plan& plan, std::string_view name, const Style& style) {
@@ -114,7 +122,7 @@ std::string wire_page(const Plan& plan, std::string_view name, const Style& styl
             continue;
         }
         const std::string allowed = show(*run.task.supply.drop_limit * nominal_voltage);
-        page += wrap("design current " + show(run.choice.design.current) +
+        page += wrap("design current " + design_words(run.choice.design) +
                          (run.way ? "; the whole way from the source may lose " + allowed +
                                         ", so the sizes on it were chosen together, for the least " +
                                         (run.for_money ? "money" : "copper")

@@ -67,6 +67,8 @@ struct CableRun {
     std::optional<Area> terminal = {};  ///< the largest conductor that the far end takes
     std::vector<Length> studs = {};     ///< at its ends, where they are known: a lug has to go on each
     Upstream upstream = {};
+    bool short_time =
+        false;  ///< its load stops before a conductor that may carry it is hotter than its insulation's rating
     std::vector<ShortCurrent> starting = {};  ///< of each thing that it leads to, all else that is on with it
     bool to_one_appliance = false;            ///< a load or a fridge: its fuse protects what hangs on it too
     std::optional<Current> motor_fuse = {};  ///< the largest that a motor behind other runs allows, its start not known

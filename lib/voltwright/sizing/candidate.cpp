@@ -1,6 +1,7 @@
 #include "voltwright/sizing/candidate.hpp"
 
 #include "voltwright/sizing/fitting.hpp"
+#include "voltwright/sizing/short_time.hpp"
 
 #include <algorithm>
 #include <stdexcept>
@@ -47,19 +48,24 @@ Resistance lead_to_fuse(const SizingProblem& problem, const ConductorRow& conduc
 void judge_fuses(const SizingProblem& problem, const Conductors& both, Candidate& candidate) {
     const Current ampacity = candidate.ampacity ? candidate.ampacity->current : Current{};
     for (const FuseEnd& end : problem.run.fused_at) {
-        const FuseWish wish{.end = end,
-                            .design = problem.design.current,
-                            .ampacity = ampacity,
-                            .conductor = both.out.area,
-                            .parts = largest_fuse(candidate.parts),
-                            .appliance = fuse_max(problem.load),
-                            .largest = starts_hard(problem.load),
-                            .behind = problem.run.motor_fuse,
-                            .lead = lead_to_fuse(problem, both.out),
-                            .starting = problem.run.starting,
-                            .for_one_appliance = problem.run.to_one_appliance,
-                            .next_made = problem.next_made};
+        FuseWish wish{.end = end,
+                      .design = problem.design.current,
+                      .ampacity = ampacity,
+                      .conductor = both.out.area,
+                      .parts = largest_fuse(candidate.parts),
+                      .appliance = fuse_max(problem.load),
+                      .largest = starts_hard(problem.load),
+                      .behind = problem.run.motor_fuse,
+                      .lead = lead_to_fuse(problem, both.out),
+                      .starting = problem.run.starting,
+                      .for_one_appliance = problem.run.to_one_appliance,
+                      .next_made = problem.next_made};
         candidate.windows.push_back(fuse_window(wish, problem.rules, problem.tables));
+        std::vector<ShortCurrent> passes;
+        if (problem.design.short_time) {
+            passes = to_let_pass(problem.run, problem.design, candidate.windows.back().rerating);
+            wish.starting = passes;
+        }
         // The breaking capacity and an end left without a fuse are no matter of the size: the plan finds them.
         if (left_bare(problem.run, end)) continue;
         const FuseOfRating* given = given_fuse(problem.run, end);
@@ -107,13 +113,14 @@ std::optional<Ampacity> ampacity_of(const SizingProblem& problem, const Conducto
                     where_bundles_count(problem.rules, problem.tables));
 }
 
-bool is_enough(const SizingProblem& problem, const std::optional<Ampacity>& ampacity) {
-    return ampacity && ampacity->current >= problem.design.current;
+bool is_enough(const SizingProblem& problem, const Conductors& both, const std::optional<Ampacity>& ampacity) {
+    return ampacity && ampacity->current >= lasting_current(problem.design, problem.run, both.thinner().area, ampacity);
 }
 
+/// Of parts only what they carry for long is known.
 bool is_enough(const SizingProblem& problem, const std::vector<PartRating>& parts) {
     return std::none_of(parts.begin(), parts.end(),
-                        [&](const PartRating& part) { return part.rating < problem.design.current; });
+                        [&](const PartRating& part) { return part.rating < peak_current(problem.design); });
 }
 
 /// As warm as a current makes it where it is hottest, at most at its insulation's rating.
@@ -127,8 +134,7 @@ Temperature warmed(const CableRun& run, const std::optional<Ampacity>& limit, Cu
 
 void judge_shorts(const SizingProblem& problem, const Conductors& both, Candidate& candidate) {
     const Area thinner = both.thinner().area;
-    const auto conductor =
-        shorted_conductor(problem.run, thinner, candidate.ampacity, problem.design.current, problem.tables);
+    const auto conductor = shorted_conductor(problem.run, thinner, candidate.ampacity, problem.design, problem.tables);
     for (const FuseFit& fuse : candidate.fuses) {
         const auto end = std::find_if(problem.run.fused_at.begin(), problem.run.fused_at.end(),
                                       [&](const FuseEnd& one) { return one.at == fuse.at; });
@@ -136,7 +142,8 @@ void judge_shorts(const SizingProblem& problem, const Conductors& both, Candidat
         candidate.protection.push_back(
             protect(fuse, *end, problem.run.upstream.hot + candidate.hot_loop, *conductor, problem.tables));
     }
-    const Temperature start = warmed(problem.run, candidate.ampacity, problem.design.current);
+    const Temperature start = warmed(problem.run, candidate.ampacity,
+                                     lasting_current(problem.design, problem.run, thinner, candidate.ampacity));
     for (const ShortCurrent& starting : problem.run.starting) {
         const Withstand heat = withstand(thinner, start, problem.run.insulation, starting.current, starting.time);
         if (!candidate.start || heat.let_through > candidate.start->let_through) candidate.start = heat;
@@ -165,12 +172,12 @@ bool has_lugs(const SizingProblem& problem, const Conductors& both) {
 }  // namespace
 
 std::optional<ShortedConductor> shorted_conductor(const CableRun& run, Area thinner,
-                                                  const std::optional<Ampacity>& ampacity, Current before,
+                                                  const std::optional<Ampacity>& ampacity, const DesignCurrent& before,
                                                   const Tables& tables) {
     const ShortCircuitLimitRow* row = find_short_circuit_limit(tables, run.insulation, run.insulation_material);
     if (!row) return {};
     return ShortedConductor{heated_conductor(thinner, run.insulation, hottest_surroundings(run), ampacity),
-                            warmed(run, ampacity, before), row->limit,
+                            warmed(run, ampacity, lasting_current(before, run, thinner, ampacity)), row->limit,
                             std::min<Temperature>(run.insulation + row->overload, row->limit)};
 }
 
@@ -179,7 +186,7 @@ bool too_weak(const SizingProblem& problem, const Conductors& both) {
 }
 
 bool carries(const SizingProblem& problem, const Conductors& both) {
-    return is_enough(problem, ampacity_of(problem, both));
+    return is_enough(problem, both, ampacity_of(problem, both));
 }
 
 bool parts_carry(const SizingProblem& problem, const Conductors& both) {
@@ -225,7 +232,7 @@ Candidate judge(const SizingProblem& problem, Gauge size) {
     if (!has_lugs(problem, both)) fail(Criterion::lug);
 
     candidate.ampacity = ampacity_of(problem, both);
-    if (!is_enough(problem, candidate.ampacity)) fail(Criterion::ampacity);
+    if (!is_enough(problem, both, candidate.ampacity)) fail(Criterion::ampacity);
     candidate.parts = part_ratings(run, both.out.area, problem.tables);
     if (!is_enough(problem, candidate.parts)) fail(Criterion::part);
     judge_fuses(problem, both, candidate);
@@ -255,8 +262,10 @@ std::optional<ConductorTemperature> conductor_temperature(const CableRun& run, c
                                                           Current current) {
     const auto& limit = candidate.ampacity;
     if (!limit || !(limit->current > Current{})) return {};
-    return conductor_temperature(hottest_surroundings(run), current, limit->rated, limit->reference, limit->table.value,
-                                 limit->grouping);
+    auto settled = conductor_temperature(hottest_surroundings(run), current, limit->rated, limit->reference,
+                                         limit->table.value, limit->grouping);
+    if (run.short_time) settled.temperature = std::min(settled.temperature, run.insulation);
+    return settled;
 }
 
 }  // namespace voltwright

@@ -78,7 +78,7 @@ bool parts_carry(const SizingProblem& problem, const Conductors& both);
 /// The thinner conductor of a run as a short finds it, after a current that lasted. Empty where nothing is known of how
 /// hot its insulation may become.
 std::optional<ShortedConductor> shorted_conductor(const CableRun& run, Area thinner,
-                                                  const std::optional<Ampacity>& ampacity, Current before,
+                                                  const std::optional<Ampacity>& ampacity, const DesignCurrent& before,
                                                   const Tables& tables);
 
 /// Throws std::logic_error for a size that is not in the tables.

@@ -49,6 +49,18 @@ struct Described<LowestInput> {
 };
 
 template <>
+struct Described<ShortTimeCurrent> {
+    static constexpr Equation equation{};
+    static constexpr auto result = &ShortTimeCurrent::current;
+    static constexpr auto fields = std::tuple{
+        field(&ShortTimeCurrent::current, "", "current while it runs", "short_time_A"),
+        field(&ShortTimeCurrent::on, "", "for", "short_time_s"),
+        field(&ShortTimeCurrent::cycle, "", "from one start to the next", "short_time_cycle_s"),
+        field(&ShortTimeCurrent::base, "", "beside it all the time"),
+    };
+};
+
+template <>
 struct Described<DesignCurrent> {
     static constexpr Equation equation{};
     static constexpr auto result = &DesignCurrent::current;
@@ -56,6 +68,7 @@ struct Described<DesignCurrent> {
         field(&DesignCurrent::feed, "", "of a charger's feed"),
         field(&DesignCurrent::absorption, "", "its highest absorption voltage"),
         field(&DesignCurrent::current, "", "design current", "design_current_A"),
+        field(&DesignCurrent::short_time, "", "of a load that runs for a short time"),
     };
 };
 

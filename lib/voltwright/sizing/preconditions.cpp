@@ -27,6 +27,13 @@ void temperature(Temperature value, const char* field) {
     if (!(value > absolute_kelvins(0) && value < absolute_kelvins(std::numeric_limits<double>::infinity())))
         throw std::invalid_argument(std::string(field) + " is no temperature");
 }
+void cycle(const std::optional<ShortTime>& given, const char* field) {
+    if (!given) return;
+    above_nothing(given->on, field);
+    above_nothing(given->cycle, field);
+    not_negative(given->base, field);
+    if (given->on > given->cycle) throw std::invalid_argument(std::string(field) + " lasts longer than its cycle");
+}
 template <class Q>
 void if_given(const std::optional<Q>& value, const char* field) {
     if (value) above_nothing(*value, field);
@@ -49,16 +56,19 @@ void expect_amounts(const RunLoad& load) {
             not_negative(*steady.current, "SteadyLoad::current");
             if (steady.most) not_negative(*steady.most, "SteadyLoad::most");
             if_given(steady.fuse_max, "SteadyLoad::fuse_max");
+            cycle(steady.short_time, "SteadyLoad::short_time");
         }
         void operator()(const PowerLoad& appliance) const {
             not_negative(*appliance.power, "PowerLoad::power");
             above_nothing(appliance.cut_out, "PowerLoad::cut_out");
             if_given(appliance.fuse_max, "PowerLoad::fuse_max");
+            cycle(appliance.short_time, "PowerLoad::short_time");
         }
         void operator()(const ResistiveLoad& heater) const {
             above_nothing(*heater.resistance, "ResistiveLoad::resistance");
             above_nothing(*heater.highest, "ResistiveLoad::highest");
             if_given(heater.fuse_max, "ResistiveLoad::fuse_max");
+            cycle(heater.short_time, "ResistiveLoad::short_time");
         }
     };
     std::visit(Check{}, load);

@@ -4,6 +4,24 @@
 
 namespace voltwright {
 
+namespace {
+
+DesignCurrent designed(Current most, const std::optional<ShortTime>& short_time) {
+    if (!short_time) return {{}, {}, most};
+    const Current base = std::min(short_time->base, most);
+    const auto always = base * base;
+    return {{},
+            {},
+            sqrt(always + (most * most - always) * double(short_time->on / short_time->cycle)),
+            ShortTimeCurrent{most, short_time->on, short_time->cycle, base}};
+}
+
+}  // namespace
+
+Current peak_current(const DesignCurrent& design) {
+    return design.short_time ? design.short_time->current : design.current;
+}
+
 DesignCurrent design_current(const RunLoad& load) {
     struct {
         DesignCurrent operator()(const ConverterLoad& charger) const {
@@ -13,13 +31,13 @@ DesignCurrent design_current(const RunLoad& load) {
             return {feed, charger.highest_absorption, feed.current};
         }
         DesignCurrent operator()(const SteadyLoad& steady) const {
-            return {{}, {}, steady.most.value_or(steady.current)};
+            return designed(steady.most.value_or(steady.current), steady.short_time);
         }
         DesignCurrent operator()(const PowerLoad& appliance) const {
-            return {{}, {}, current_at(law_of(appliance), appliance.cut_out)};
+            return designed(current_at(law_of(appliance), appliance.cut_out), appliance.short_time);
         }
         DesignCurrent operator()(const ResistiveLoad& heater) const {
-            return {{}, {}, current_at(law_of(heater), heater.highest)};
+            return designed(current_at(law_of(heater), heater.highest), heater.short_time);
         }
     } of;
     return std::visit(of, load);

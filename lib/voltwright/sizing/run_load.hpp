@@ -21,11 +21,19 @@ struct ConverterLoad {
     std::optional<Current> fuse_max = {};
 };
 
+/// A load that runs for a while and comes on again after a pause: a winch, a compressor.
+struct ShortTime {
+    Duration on;     ///< how long it runs
+    Duration cycle;  ///< from one start to the next
+    Current base{};  ///< what the run carries beside it all the time: a trunk's other loads
+};
+
 /// A charger's output into its battery, or anything else that keeps its current whatever the voltage.
 struct SteadyLoad {
     Needed<Current> current;
     std::optional<Current> fuse_max = {};
     std::optional<Current> most = {};  ///< its design current where that is more; empty: the same
+    std::optional<ShortTime> short_time = {};
 };
 
 /// An appliance of constant power: less volts, more amps, most of them just before it cuts out.
@@ -34,6 +42,7 @@ struct PowerLoad {
     Voltage cut_out = volts(10.4);
     std::optional<Current> fuse_max = {};
     bool starts_hard = false;  ///< a motor whose starting current is not known: take the largest fuse it allows
+    std::optional<ShortTime> short_time = {};
 };
 
 /// A heater or a lamp: a fixed resistance.
@@ -41,19 +50,37 @@ struct ResistiveLoad {
     Needed<Resistance> resistance;
     Needed<Voltage> highest;  ///< of the system it hangs on: there it draws most
     std::optional<Current> fuse_max = {};
+    std::optional<ShortTime> short_time = {};
 };
 
 using RunLoad = std::variant<ConverterLoad, SteadyLoad, PowerLoad, ResistiveLoad>;
 
+/// A current that flows for a while and comes again.
+struct ShortTimeCurrent {
+    Current current;
+    Duration on, cycle;
+    Current base;  ///< that the run carries beside it all the time
+};
+
 /// Why a run's design current is what it is.
+///
+///     I = √(I_base² + (I_s² − I_base²)·t_on/t_cycle)        of a short-time load
+///
+/// I_s   while it runs     I_base   beside it all the time     t_on, t_cycle   how long, and from start to start
+///
+/// The root mean square heats what is slow as much as the current that comes and goes. Source: heat goes with the square
+/// of the current; IS 9857's duty tables of welding cable are this.
 struct DesignCurrent {
     std::optional<FeedDesignCurrent> feed = {};
     std::optional<CompensatedVoltage> absorption = {};
     Current current;
+    std::optional<ShortTimeCurrent> short_time = {};
 };
 
 /// The greatest current that the run is ever asked to carry for long: what cable, fuse and parts are held against.
 DesignCurrent design_current(const RunLoad& load);
+/// The greatest that it ever carries, starts left out.
+Current peak_current(const DesignCurrent& design);
 
 /// What a load draws, by its voltage; a charger at full output, whatever its input limit.
 LoadLaw law_of(const RunLoad& load);

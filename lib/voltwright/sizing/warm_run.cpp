@@ -10,7 +10,7 @@ WarmRun::Temperatures WarmRun::at(Current current) const {
         if (!limit) return around;
         const auto settled =
             conductor_temperature(around, current, limit->rated, limit->reference, limit->table.value, limit->grouping);
-        return std::min(settled.temperature, celsius(1083));
+        return std::min(settled.temperature, std::max(hottest, around));
     };
     const Temperature of_out = warmed(out_limit);
     return {of_out, back ? warmed(back_limit) : of_out};
@@ -55,6 +55,7 @@ WarmRun warm_run(const CableRun& run, const Conductors& both, const std::optiona
                  .around = around,
                  .fixed = resistance.all_joints + (both.back ? Resistance{} : resistance.body->value)};
     if (both.back) warm.back_limit = limit_of(*both.back);
+    if (run.short_time) warm.hottest = run.insulation;
     return warm;
 }
 

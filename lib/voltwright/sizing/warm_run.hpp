@@ -31,8 +31,10 @@ struct WarmRun {
     std::optional<Ampacity> out_limit, back_limit;
     Temperature around;  ///< averaged along its way
     Resistance fixed;    ///< joints, and the body as return
+    Temperature hottest =
+        celsius(1083);  ///< copper melts there; with what runs for a short time its insulation's rating
 
-    /// Where they settle with this current; at most where copper melts, and `around` where no ampacity is known.
+    /// Where they settle with this current; at most `hottest`, and `around` where no ampacity is known.
     [[nodiscard]] Temperatures at(Current current) const;
     [[nodiscard]] Resistance loop(Temperatures conductors) const;
 };

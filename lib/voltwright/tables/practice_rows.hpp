@@ -46,6 +46,7 @@ enum class PracticeShare {
     charger_gives_more,
     load_takes_more,
     aged_battery,
+    short_time,
     breaking_tolerance,
 };
 

@@ -99,8 +99,19 @@ bool is_on(const Equipment& has, const Place& place, int minute) {
 }
 
 struct Demand {
-    Current usual;  ///< at the least voltage that the drop limits leave
-    Current most;   ///< the sum of the design currents
+    Current usual;    ///< at the least voltage that the drop limits leave
+    Current most;     ///< the sum of the greatest currents
+    Current lasting;  ///< of these what counts as lasting: all but the one that runs for a short time and heats most
+    std::optional<ShortTimeCurrent> short_time;
+
+    /// Of two that run for a short time one counts as lasting: they may run together, and one after the other.
+    void add_short_time(const ShortTimeCurrent& one) {
+        const auto heats = [](const ShortTimeCurrent& each) {
+            return each.current * each.current * double(each.on / each.cycle);
+        };
+        if (short_time) lasting += heats(one) > heats(*short_time) ? short_time->current : one.current;
+        if (!short_time || heats(one) > heats(*short_time)) short_time = one;
+    }
 };
 
 /// Of all that is on behind the end of a run at a minute of the day.
@@ -111,11 +122,18 @@ Demand demand_behind(const Layout& layout, std::size_t run, int minute) {
             const Demand more = demand_behind(layout, next, minute);
             sum.usual += more.usual;
             sum.most += more.most;
+            sum.lasting += more.lasting;
+            if (more.short_time) sum.add_short_time(*more.short_time);
         } else if (is_on(layout.has, layout.runs[next].to, minute)) {
             const RunLoad load = load_of(layout, next);
             const Voltage normal = normal_voltage(layout, next);
             sum.usual += most_current(law_of(load), normal - drop_limit(layout, next) * nominal_voltage, normal);
-            sum.most += design_current(load).current;
+            const DesignCurrent design = design_current(load);
+            sum.most += peak_current(design);
+            if (design.short_time)
+                sum.add_short_time(*design.short_time);
+            else
+                sum.lasting += design.current;
         }
     }
     return sum;
@@ -126,9 +144,14 @@ RunLoad trunk_load(const Layout& layout, std::size_t run) {
     for (const int minute : minutes_of_change(layout.has)) {
         const Demand now = demand_behind(layout, run, minute);
         most.usual = std::max(most.usual, now.usual);
+        most.lasting = std::max(most.lasting, now.lasting);
+        if (now.most > most.most) most.short_time = now.short_time;
         most.most = std::max(most.most, now.most);
     }
-    return SteadyLoad{.current = most.usual, .most = std::max(most.usual, most.most)};
+    SteadyLoad all{.current = most.usual, .most = std::max(most.usual, most.most)};
+    if (most.short_time && most.lasting < most.most)
+        all.short_time = ShortTime{most.short_time->on, most.short_time->cycle, most.lasting};
+    return all;
 }
 
 std::optional<ShortCurrent> inrush_of(const Equipment& has, const Place& place) {
@@ -146,7 +169,7 @@ std::vector<ShortCurrent> starting_behind(const Layout& layout, std::size_t trun
         Current others{};
         for (const int minute : minutes_of_change(layout.has))
             if (is_on(layout.has, place, minute)) others = std::max(others, demand_behind(layout, trunk, minute).most);
-        start->current += std::max(others - design_current(load_of(layout, run)).current, Current{});
+        start->current += std::max(others - peak_current(design_current(load_of(layout, run))), Current{});
         all.push_back(*start);
     }
     return all;

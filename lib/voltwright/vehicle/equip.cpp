@@ -91,11 +91,17 @@ Inverter inverter_of(const InverterKeys& keys) {
     return {.output = keys.output->value, .efficiency = keys.efficiency->value, .standby = if_given(keys.standby)};
 }
 
+std::optional<ShortTime> short_time_of(const LoadKeys& keys) {
+    if (!keys.runs || !keys.every) return {};
+    return ShortTime{keys.runs->value, keys.every->value};
+}
+
 LoadUnit load_unit_of(const LoadKeys& keys) {
     LoadUnit load{.name = *keys.name,
                   .draw = Power{},
                   .hours = *keys.hours,
                   .duty = keys.duty->value,
+                  .short_time = short_time_of(keys),
                   .essential = *keys.essential,
                   .through_inverter = keys.through.has_value(),
                   .cut_out = if_given(keys.cut_out),
@@ -103,6 +109,7 @@ LoadUnit load_unit_of(const LoadKeys& keys) {
                   .inrush = inrush_of(keys.inrush),
                   .where = *keys.where};
     std::visit([&](const auto& draw) { load.draw = draw.value; }, *keys.draw);
+    if (load.short_time) load.duty = load.short_time->on / load.short_time->cycle;
     return load;
 }
 

@@ -46,9 +46,12 @@ Temperature hottest_air(const TripPlan& trip) {
 
 RunLoad run_load(const LoadUnit& load, Voltage highest) {
     if (const auto* power = std::get_if<Power>(&load.draw))
-        return PowerLoad{.power = *power, .cut_out = load.cut_out.value_or(end_of_rating)};
-    if (const auto* current = std::get_if<Current>(&load.draw)) return SteadyLoad{.current = *current};
-    return ResistiveLoad{.resistance = std::get<Resistance>(load.draw), .highest = highest};
+        return PowerLoad{
+            .power = *power, .cut_out = load.cut_out.value_or(end_of_rating), .short_time = load.short_time};
+    if (const auto* current = std::get_if<Current>(&load.draw))
+        return SteadyLoad{.current = *current, .short_time = load.short_time};
+    return ResistiveLoad{
+        .resistance = std::get<Resistance>(load.draw), .highest = highest, .short_time = load.short_time};
 }
 
 }  // namespace voltwright

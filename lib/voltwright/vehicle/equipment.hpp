@@ -1,7 +1,7 @@
 #pragma once
 
-#include "voltwright/energy/internal_resistance.hpp"
 #include "voltwright/energy/charger.hpp"
+#include "voltwright/energy/internal_resistance.hpp"
 #include "voltwright/profile/values.hpp"
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/tables/chemistries.hpp"
@@ -79,7 +79,8 @@ struct LoadUnit {
     std::string name;
     std::variant<Power, Current, Resistance> draw;
     std::vector<ClockWindow> hours;
-    Ratio duty;
+    Ratio duty;  ///< share of its hours that it really runs
+    std::optional<ShortTime> short_time;
     bool essential;
     bool through_inverter;
     std::optional<Voltage> cut_out, cut_in;

@@ -141,6 +141,8 @@ SystemRun run_of(const Layout& layout, std::size_t index) {
     if (told.role == RunRole::feed && layout.has.charger.terminal)
         run.terminal = conductor_of(layout.tables, *layout.has.charger.terminal)->area;
     run.starting = starting_of(layout, index);
+    RunLoad asked = load_of(layout, index);
+    run.short_time = design_current(asked).short_time.has_value();
     run.to_one_appliance = told.role == RunRole::appliance;
     if (told.role == RunRole::trunk) run.motor_fuse = motor_fuse_behind(layout, index);
 
@@ -151,7 +153,7 @@ SystemRun run_of(const Layout& layout, std::size_t index) {
             .from = told.from,
             .to = told.to,
             .run = std::move(run),
-            .load = load_of(layout, index),
+            .load = std::move(asked),
             .supply = supply_of(layout, index),
             .essential = essential(layout, index),
             .body_name = std::move(body_name),

@@ -148,6 +148,7 @@ constexpr std::tuple described = {
     Of<FuseFit, 1>{"FuseFit"},  // its form, which pages do not print
     Of<DropCheck, 0>{"DropCheck"},
     Of<LowestInput, 0>{"LowestInput"},
+    Of<ShortTimeCurrent, 0>{"ShortTimeCurrent"},
     Of<DesignCurrent, 0>{"DesignCurrent"},
     Of<PartRating, 0>{"PartRating"},
     Of<TubeFill, 0>{"TubeFill"},

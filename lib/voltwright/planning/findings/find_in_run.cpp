@@ -10,6 +10,7 @@ void find_in_size(const RunContext& of, const Candidate& taken, Findings& found)
     for (const FuseFit& fuse : taken.fuses) {
         find_unfit_fuse(of, fuse, found);
         find_in_line_holder(of, fuse, found);
+        find_blown_in_use(of, fuse, found);
         find_blown_on_start(of, fuse, found);
     }
     find_unknown_times(of, taken, found);

@@ -12,6 +12,7 @@ enum class FindingCode {
     basis_from_memory,
     battery_assumed,
     battery_sensor,
+    blows_in_use,
     blows_on_start,
     body_return,
     breaking_capacity,

@@ -53,7 +53,8 @@ const FuseFit* protecting_fuse_before(const RunContext& of, const FuseEnd& end) 
     const FuseWindow* window = window_at(of, end);
     if (!of.before || !of.before->taken() || !window) return nullptr;
     const CableRun& run = of.way();
-    auto conductor = shorted_conductor(run, judged_conductor(of, *taken).area, taken->ampacity, of.design(), of.tables);
+    auto conductor =
+        shorted_conductor(run, judged_conductor(of, *taken).area, taken->ampacity, of.run.choice.design, of.tables);
     if (!conductor) return nullptr;
     conductor->start = run.insulation;
     for (const FuseFit& fuse : of.before->taken()->fuses) {

@@ -1,6 +1,7 @@
 #include "voltwright/planning/findings/run_concerns.hpp"
 #include "voltwright/planning/findings/run_remedies.hpp"
 #include "voltwright/planning/findings/sources.hpp"
+#include "voltwright/sizing/short_time.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -42,6 +43,19 @@ Finding terminal_too_small(const RunContext& of, const Candidate& taken) {
             .source = sources::charger_manual};
 }
 
+/// What a conductor would carry and what it may; of a short time both for as long.
+void judge_current(const RunContext& of, const Candidate& size, Finding& finding) {
+    const DesignCurrent& design = of.run.choice.design;
+    finding.found = peak_current(design);
+    finding.allowed = size.ampacity->current;
+    if (!design.short_time) return;
+    const HeatedConductor conductor = heated_conductor(judged_conductor(of, size).area, of.way().insulation,
+                                                       hottest_surroundings(of.way()), size.ampacity);
+    finding.allowed = Current(size.ampacity->current * factor_in(conductor, *design.short_time));
+    finding.arguments.push_back({"lasts", design.short_time->on});
+    finding.arguments.push_back({"every", design.short_time->cycle});
+}
+
 Finding ampacity_passed(const RunContext& of, const Candidate& taken) {
     Finding one{.level = Level::stop,
                 .code = FindingCode::no_ampacity,
@@ -52,8 +66,7 @@ Finding ampacity_passed(const RunContext& of, const Candidate& taken) {
                 .source = ampacity_source(of)};
     if (!taken.ampacity) return one;
     one.code = FindingCode::ampacity;
-    one.found = of.design();
-    one.allowed = taken.ampacity->current;
+    judge_current(of, taken, one);
     one.source = taken.ampacity->table.source;
     return one;
 }
@@ -128,13 +141,13 @@ void find_failing(const RunContext& of, const Candidate& taken, Criterion criter
 }
 
 Finding no_size_carries(const RunContext& of, const Candidate& nearest) {
-    return {.level = Level::stop,
-            .code = FindingCode::no_size_carries,
-            .about = subject_of(of),
-            .found = of.design(),
-            .allowed = nearest.ampacity->current,
-            .arguments = {{"cable", named_cable(of, nearest.size)}},
-            .source = nearest.ampacity->table.source};
+    Finding one{.level = Level::stop,
+                .code = FindingCode::no_size_carries,
+                .about = subject_of(of),
+                .arguments = {{"cable", named_cable(of, nearest.size)}},
+                .source = nearest.ampacity->table.source};
+    judge_current(of, nearest, one);
+    return one;
 }
 
 Finding no_size_fits(const RunContext& of, const Candidate& nearest) {

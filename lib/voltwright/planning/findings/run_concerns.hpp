@@ -37,6 +37,8 @@ void find_why_nothing_fits(const RunContext& of, Findings& found);
 void find_unfit_fuse(const RunContext& of, const FuseFit& fuse, Findings& found);
 /// A holder in the cable that melts before its fuse blows.
 void find_in_line_holder(const RunContext& of, const FuseFit& fuse, Findings& found);
+/// A short time that a given fuse may not stand.
+void find_blown_in_use(const RunContext& of, const FuseFit& fuse, Findings& found);
 /// A start that a given fuse may not stand: a fuse that is chosen lets it pass.
 void find_blown_on_start(const RunContext& of, const FuseFit& fuse, Findings& found);
 /// No rating lies between what carries the current and what protects; or one does, and a start would blow it.

@@ -2,6 +2,7 @@
 #include "voltwright/planning/findings/run_concerns.hpp"
 #include "voltwright/planning/findings/run_remedies.hpp"
 #include "voltwright/planning/findings/sources.hpp"
+#include "voltwright/sizing/short_time.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -136,15 +137,15 @@ Finding by_manual(const RunContext& of, const FuseFit& fuse) {
 
 std::optional<Current> rating_in_place_of(const RunContext& of, const FuseFit& fuse, const FuseFamilyRow& family) {
     if (family.form == FuseForm::post && !is_battery(fuse.at)) return {};
-    const auto& starting = of.way().starting;
+    const auto passes = to_let_pass(of.way(), of.run.choice.design, fuse.window.rerating);
     const auto allowed = [&](Current rating) {
         return (rating >= fuse.window.at_least && rating <= fuse.window.at_most) ||
                (fuse.in_window && rating == fuse.rating);
     };
     for (const FuseRow& row : of.tables.fuses)
         if (allowed(row.rating) && row.family == family.family &&
-            std::all_of(starting.begin(), starting.end(), [&](const ShortCurrent& start) {
-                return rides_through(of.tables, row.family, row.rating, start.current, start.time);
+            std::all_of(passes.begin(), passes.end(), [&](const ShortCurrent& one) {
+                return rides_through(of.tables, row.family, row.rating, one.current, one.time);
             }))
             return row.rating;
     return {};
@@ -183,17 +184,33 @@ void find_blown_on_start(const RunContext& of, const FuseFit& fuse, Findings& fo
                      .source = sources::fuse_times});
 }
 
+void find_blown_in_use(const RunContext& of, const FuseFit& fuse, Findings& found) {
+    const auto& flows = of.run.choice.design.short_time;
+    if (!flows) return;
+    const auto time = fuse_time(of.tables, fuse.family, fuse.rating, flows->current / fuse.window.rerating);
+    if (!time || time->at_least >= flows->on) return;
+    found.push_back({.level = time->at_most && *time->at_most < flows->on ? Level::stop : Level::warn,
+                     .code = FindingCode::blows_in_use,
+                     .about = subject_of(of),
+                     .found = flows->current,
+                     .allowed = fuse.rating,
+                     .arguments = {{"fuse", named_fuse(fuse)}, {"lasts", flows->on}},
+                     .remedy = fuse_that_starts(of, fuse),
+                     .source = sources::fuse_times});
+}
+
 void find_no_fuse(const RunContext& of, const FuseWindow& window, Findings& found) {
-    const auto& starting = of.way().starting;
-    if (!starting.empty() && any_rating_within(of, window)) {
+    const auto passes = to_let_pass(of.way(), of.run.choice.design, window.rerating);
+    if (!passes.empty() && any_rating_within(of, window)) {
         const auto hardest =
-            std::max_element(starting.begin(), starting.end(),
+            std::max_element(passes.begin(), passes.end(),
                              [](const ShortCurrent& a, const ShortCurrent& b) { return a.current < b.current; });
         return found.push_back({.level = Level::stop,
                                 .code = FindingCode::no_fuse_starts,
                                 .about = subject_of(of),
                                 .found = hardest->current,
                                 .allowed = window.at_most,
+                                .arguments = {{"lasts", hardest->time}},
                                 .source = sources::fuse_times});
     }
     found.push_back({.level = Level::stop,

@@ -47,7 +47,8 @@ void find_overloaded_parts(const RunContext& of, Findings& found) {
     const Candidate* size = of.run.taken();
     if (!size) return;
     for (const PartRating& part : size->parts) {
-        if (of.design() <= part.rating) continue;
+        const Current carried = peak_current(of.run.choice.design);
+        if (carried <= part.rating) continue;
         Remedy remedy;
         if (const Candidate* least = of.run.choice.least_that_fits())
             remedy = {{{RemedyCode::part_on_cable, {{"cable", named_cable(of, least->size)}}}},
@@ -55,7 +56,7 @@ void find_overloaded_parts(const RunContext& of, Findings& found) {
         found.push_back({.level = Level::stop,
                          .code = FindingCode::part_rating,
                          .about = subject_of(of),
-                         .found = of.design(),
+                         .found = carried,
                          .allowed = part.rating,
                          .arguments = {{"part", part.part}},
                          .remedy = std::move(remedy),
@@ -66,13 +67,18 @@ void find_overloaded_parts(const RunContext& of, Findings& found) {
 void find_unrated_parts(const RunContext& of, Findings& found) {
     const Candidate* size = of.run.taken();
     if (!size) return;
-    for (const UnratedPart& part : unrated_parts(of.way(), *size, of.design(), of.tables))
+    const auto& flows = of.run.choice.design.short_time;
+    for (const UnratedPart& part : unrated_parts(of.way(), *size, of.design(), of.tables)) {
         found.push_back({.level = Level::note,
                          .code = FindingCode::part_at_least,
                          .about = subject_of(of),
                          .found = part.at_least,
                          .arguments = {{"part", part.part}},
                          .source = sources::practice});
+        if (!flows) continue;
+        found.back().arguments.push_back({"peak", flows->current});
+        found.back().arguments.push_back({"lasts", flows->on});
+    }
 }
 
 void find_hot_joints(const RunContext& of, Findings& found) {

@@ -55,7 +55,7 @@ Finding burns_the_cable(const RunContext& of, const Candidate& taken, const Prot
 const FuseFamilyRow* too_slow_as(const RunContext& of, const Candidate& taken, const FuseFit& fuse,
                                  const FuseEnd& end) {
     const auto conductor =
-        shorted_conductor(of.way(), judged_conductor(of, taken).area, taken.ampacity, of.design(), of.tables);
+        shorted_conductor(of.way(), judged_conductor(of, taken).area, taken.ampacity, of.run.choice.design, of.tables);
     if (!conductor) return nullptr;
     for (const FuseFamilyRow& family : of.tables.fuse_families) {
         if (family.family == fuse.family) break;

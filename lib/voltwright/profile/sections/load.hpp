@@ -15,6 +15,7 @@ struct LoadKeys {
     Given<Draw> draw;
     Given<std::vector<ClockWindow>> hours;
     Given<Spread<Ratio>> duty;
+    Given<Spread<Duration>> runs, every;
     Given<bool> essential;
     Given<std::string> through;
     Given<Spread<Voltage>> cut_out, cut_in;

@@ -24,6 +24,12 @@ std::span<const Key> load_rows() {
                              "what it draws while it runs: a power, a current or a resistance"),
         key<&LoadKeys::hours>("hours", usual("00:00-24:00"), {}, "when it is on: from and to, one text or a list"),
         key<&LoadKeys::duty>("duty", usual("100 %"), {share()}, "share of those hours that it really runs"),
+        key<&LoadKeys::runs>(
+            "runs", Absent{"as long as its hours say", R"("60 s")"}, {up_to(hours(1.0))},
+            "how long it runs at a time, of a winch or a compressor: cable and fuse are then chosen for "
+            "so short a time"),
+        key<&LoadKeys::every>("every", Absent{"it does not run for short times", R"("10 min")"}, {up_to(hours(24.0))},
+                              "from one start to the next, with runs"),
         key<&LoadKeys::essential>("essential", usual(false), {}, "whether the trip fails when it goes off"),
         key<&LoadKeys::through>("through", Absent{"it is fed with 12 V", R"("inverter")"}, {},
                                 "\"inverter\" when it hangs on the inverter"),
@@ -53,6 +59,25 @@ void fed_through(const LoadKeys& load, bool inverter, std::size_t index, Faults&
             "write what its plate says, as in draw = \"60 W\"");
 }
 
+/// What runs for a short time.
+void runs_and_every(const LoadKeys& load, std::size_t index, Faults& faults) {
+    const auto fault = [&](const char* key, std::string what, std::string hint) {
+        add(faults, at("load", index, key), std::move(what), std::move(hint));
+    };
+    if (!load.runs) return fault("every", "`every` wants `runs` beside it", "say how long it runs: runs = \"60 s\"");
+    if (!load.every)
+        return fault("runs", "`runs` wants `every` beside it",
+                     "say how long it is from one start to the next: every = \"10 min\"");
+    if (load.runs->value > load.every->value)
+        fault("runs", "it runs longer than from one start to the next",
+              "every counts from start to start: at least " + show(load.runs->value));
+    if (load.duty) fault("duty", "runs and every say how much of its hours it runs", "leave duty out");
+    if (!load.hours)
+        fault("runs", "`runs` wants `hours`: when in a day it is used",
+              "as in hours = \"15:00-15:30\"; without it would come on all day and night");
+    if (load.through) fault("runs", "what hangs on the inverter has no cable of its own to choose", "use duty instead");
+}
+
 void look_through_load(const WholeProfile& whole, Faults& faults) {
     std::set<std::string> names;
     for (std::size_t i = 0; i < whole.given.loads.size(); ++i) {
@@ -60,6 +85,7 @@ void look_through_load(const WholeProfile& whole, Faults& faults) {
         if (load.name) take_name(*load.name, at("load", i, "name"), names, faults);
         place_of_table(load.where, at("load", i, "where"), whole.tables, faults);
         not_above(load.cut_out, load.cut_in, at("load", i, "cut_out"), "cut_out", "cut_in", faults, false);
+        if (load.runs || load.every) runs_and_every(load, i, faults);
         if (load.through) fed_through(load, whole.given.inverter.has_value(), i, faults);
     }
 }
