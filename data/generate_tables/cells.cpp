@@ -23,8 +23,10 @@ const std::map<std::string_view, std::set<std::string_view>> enumerations = {
      {"house_least",        "house_when_tested",     "well_charged",         "idle_charger",    "idle_load",
       "length_is_off",      "maker_is_off",          "given_is_off",         "charge_is_off",   "load_is_off",
       "losses_are_off",     "charge_is_off_driving", "charge_is_off_idling", "load_may_be_off", "losses_may_be_off",
-      "charger_gives_more", "load_takes_more",       "aged_battery",         "short_time",      "breaking_tolerance"}},
-    {"PracticeLength", {"assumed_output", "assumed_fridge", "assumed_inverter", "body_tail", "bank_link"}}};
+      "charger_gives_more", "load_takes_more",       "aged_battery",         "short_time",      "breaking_tolerance",
+      "behind_main"}},
+    {"PracticeLength",
+     {"assumed_output", "assumed_fridge", "assumed_inverter", "body_tail", "bank_link", "main_lead"}}};
 
 constexpr std::int64_t most_counted = 1'000'000;
 constexpr double absolute_zero = -273.15;

@@ -69,9 +69,12 @@ std::vector<std::size_t> see_what_lies_before(std::vector<RunPlan>& runs, const 
         if (const Candidate* taken = before.taken()) {
             now.cold += taken->cold_loop;
             now.hot += taken->hot_loop;
+            for (const FuseFit& fuse : taken->fuses)
+                if (const Current own = fuse.fault.breaking_capacity.value; fuse.fault.expected.current <= own)
+                    now.breaks = std::max(now.breaks, own);
         }
         Upstream& known = runs[i].task.run.upstream;
-        if (now.cold == known.cold && now.hot == known.hot) continue;
+        if (now.cold == known.cold && now.hot == known.hot && now.breaks == known.breaks) continue;
         known = now;
         changed.push_back(i);
     }

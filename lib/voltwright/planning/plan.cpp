@@ -36,6 +36,13 @@ std::vector<NotJudged> not_judged(const std::vector<RunPlan>& runs) {
 
 }  // namespace
 
+std::vector<std::string> served_by(const Plan& plan, const RunPlan& run) {
+    std::vector<std::string> names;
+    for (const RunPlan& next : plan.runs)
+        if (next.task.from == run.task.to) names.push_back(next.task.to.name);
+    return names;
+}
+
 std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs) {
     std::vector<LaidRun> laid;
     for (const RunPlan& run : runs) {

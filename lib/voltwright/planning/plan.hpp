@@ -56,6 +56,9 @@ Plan make_plan(const System& system, const Tables& tables = built_in_tables(), P
 std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQuestion& question,
                                           const Tables& tables = built_in_tables());
 
+/// Names of the places that the runs beginning at the end of this one lead to.
+std::vector<std::string> served_by(const Plan& plan, const RunPlan& run);
+
 /// The runs with the resistance of what was chosen for them; where nothing fits, of what fails least.
 std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs);
 

@@ -96,6 +96,12 @@ struct GivenFuses {
     friend bool operator==(const GivenFuses&, const GivenFuses&) = default;
 };
 
+/// The fuse on a battery's post for the small branches there; nothing for "none".
+struct PostFuse {
+    std::optional<FuseChoice> fuse;
+    friend bool operator==(const PostFuse&, const PostFuse&) = default;
+};
+
 /// What of a run is there already: it is judged, and not bought.
 enum class Have { cable, fuse, cable_and_fuse };
 

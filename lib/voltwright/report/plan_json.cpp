@@ -51,7 +51,26 @@ Json fuse_json(const FuseFit& fuse) {
                                         : "plan"},
             {"breaking_capacity_A", number("breaking_capacity_A", fuse.fault.breaking_capacity.value)},
             {"fault_A", number("fault_A", fuse.fault.expected.current)},
-            {"fault_highest_A", number("fault_highest_A", fuse.fault.highest.current)}};
+            {"fault_highest_A", number("fault_highest_A", fuse.fault.highest.current)},
+            {"in_front_A", fuse.fault.in_front > Current{} ? Json(number("in_front_A", fuse.fault.in_front)) : Json()}};
+}
+
+/// Main fuses on the posts of batteries, and what hangs on each.
+Json main_fuses_json(const Plan& plan) {
+    Json list = Json::array();
+    for (const RunPlan& run : plan.runs) {
+        const Candidate* taken = run.to_lay();
+        if (!run.task.run.on_post || !taken || taken->fuses.empty()) continue;
+        Json object = {{"run", *run.task.run.name},
+                       {"to", run.task.to.name},
+                       {"lead_m", number("lead_m", *run.task.run.length)},
+                       {"lead", show(taken->size)},
+                       {"insulation_C", number("insulation_C", static_cast<Temperature>(run.task.run.insulation))}};
+        object.update(fuse_json(taken->fuses.front()));
+        object["serves"] = served_by(plan, run);
+        list.push_back(std::move(object));
+    }
+    return list;
 }
 
 /// What another class of cable changes.
@@ -236,6 +255,7 @@ Json settings_json(const EnergyPlan& energy) {
 Json plan_object(const Plan& plan) {
     Json answer = {{"title", plan.title}, {"verdict", plan.holds() ? "holds" : "fails"}, {"runs", Json::array()}};
     for (const RunPlan& run : plan.runs) answer["runs"].push_back(run_json(run, plan.decimals));
+    answer["main_fuses"] = main_fuses_json(plan);
     if (!plan.currency.empty()) answer["currency"] = plan.currency;
     answer["autonomy"] = autonomy_object(plan.energy.autonomy, plan.energy.house_idle());
     answer["trip"] = trip_object(plan.energy);

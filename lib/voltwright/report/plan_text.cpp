@@ -3,6 +3,7 @@
 #include "voltwright/messages/plan.hpp"
 #include "voltwright/report/energy_text.hpp"
 #include "voltwright/report/findings_text.hpp"
+#include "voltwright/report/phrases.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -144,10 +145,22 @@ std::string run_head(const RunPlan& run, const Style& style, std::size_t column)
     return headline(label, style) + bold(wrap(bought, style, "      ", 6), style);
 }
 
-std::string run_entry(const RunPlan& run, const Style& style, std::size_t column) {
+/// What a run of the plan's own is for.
+std::string main_fuse_words(const Plan& plan, const RunPlan& run) {
+    std::string words = "one main fuse for " + joined(served_by(plan, run)) + ", with a lead as short as this";
+    if (run.to_lay() && !run.taken()->fuses.empty()) {
+        const FaultAtFuse& fault = run.taken()->fuses.front().fault;
+        words += "; it breaks " + show(fault.breaking_capacity.value) + ", and a dead short behind it draws " +
+                 show(fault.expected.current);
+    }
+    return words;
+}
+
+std::string run_entry(const Plan& plan, const RunPlan& run, const Style& style, std::size_t column) {
     std::string text = run_head(run, style, column);
     const Candidate* taken = run.taken();
     if (!taken) return text;
+    if (run.task.main_fuse) text += paragraph(printable(spelled(main_fuse_words(plan, run), style), style), style, 4);
     text += paragraph(spelled(reasons_of(run, *taken), style), style, 4);
     if (run.figures) text += paragraph(spelled(current_words(run, *taken, *run.figures), style), style, 4);
     return text;
@@ -159,7 +172,7 @@ std::string cables(const Plan& plan, const Style& style) {
         column = std::max(column, columns_of(printable(heading_of(run), style)) + (run.task.assumed ? 10 : 0) + 5);
     column = std::min(column, static_cast<std::size_t>(style.width) / 2);
     std::string text = heading("Cables and fuses", style);
-    for (const RunPlan& run : plan.runs) text += run_entry(run, style, column);
+    for (const RunPlan& run : plan.runs) text += run_entry(plan, run, style, column);
     if (const std::string other = other_class_words(plan); !other.empty())
         text += paragraph(printable(spelled(other, style), style), style, 2);
     return text;

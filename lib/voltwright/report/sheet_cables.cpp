@@ -13,7 +13,7 @@ std::string head_cell(const SystemRun& task) {
     return strong(*task.run.name) + "<br>" +
            words(place_in_words(task.from) + " to " + place_in_words(task.to) + ", " +
                  show(static_cast<const Length&>(task.run.length))) +
-           (task.assumed ? "<br><b>assumed: measure it</b>" : "");
+           (task.main_fuse ? "<br>no longer than that" : "") + (task.assumed ? "<br><b>assumed: measure it</b>" : "");
 }
 
 std::string size_cell(const RunPlan& run) {

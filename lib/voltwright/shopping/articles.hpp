@@ -34,7 +34,8 @@ inline std::string fuse_holder(std::string_view family, FuseForm form, bool in_l
 
 /// "fuse block, 4 ways" of the usual blade fuses; of another family it names that.
 inline std::string fuse_block(std::string_view family, int ways) {
-    return (family == "blade" ? "" : std::string(family) + " ") + "fuse block, " + std::to_string(ways) + " ways";
+    return (family == "blade" ? "" : std::string(family) + " ") + "fuse block, " + std::to_string(ways) +
+           (ways == 1 ? " way" : " ways");
 }
 
 /// "corrugated tube NW 10"

@@ -26,7 +26,12 @@ std::vector<FusePlace> fuse_places(const std::vector<RunPlan>& runs) {
             if (fuse.form != FuseForm::blade || has_terminals(fuse.at)) continue;
             auto place =
                 std::find_if(places.begin(), places.end(), [&](const FusePlace& one) { return sits_in(fuse, one); });
-            if (place == places.end()) place = places.insert(place, FusePlace{fuse.at, fuse.family});
+            if (place == places.end()) {
+                const bool behind_main = std::any_of(runs.begin(), runs.end(), [&](const RunPlan& one) {
+                    return one.task.main_fuse && one.task.to == fuse.at;
+                });
+                place = places.insert(place, {.at = fuse.at, .family = fuse.family, .behind_main = behind_main});
+            }
             ++place->ways;
             place->owned += fuse.have ? 1 : 0;
             name_once(place->runs, *run.task.run.name);

@@ -9,14 +9,15 @@
 namespace voltwright {
 
 /// A place, neither a battery nor the charger, where runs get a blade fuse of one family. With two of them or more that
-/// is a fuse block.
+/// is a fuse block, and so is what a main fuse serves.
 struct FusePlace {
     Place at;
     std::string family;
     int ways = 0, owned = 0;
     std::vector<std::string> runs = {};
+    bool behind_main = false;
 
-    [[nodiscard]] bool is_block() const { return ways > 1; }
+    [[nodiscard]] bool is_block() const { return behind_main || ways > 1; }
 };
 
 std::vector<FusePlace> fuse_places(const std::vector<RunPlan>& runs);

@@ -38,6 +38,7 @@ struct BodyReturn {
 struct Upstream {
     Resistance cold{};  ///< at 20 °C, batteries and parts as they usually are
     Resistance hot{};   ///< conductors at their rated temperature, a body return at its worst
+    Current breaks{};   ///< what the fuses of those runs interrupt at the most; none: nothing is known of them
 };
 
 /// A fuse that somebody gave for a run.
@@ -71,6 +72,7 @@ struct CableRun {
         false;  ///< its load stops before a conductor that may carry it is hotter than its insulation's rating
     std::vector<ShortCurrent> starting = {};  ///< of each thing that it leads to, all else that is on with it
     bool to_one_appliance = false;            ///< a load or a fridge: its fuse protects what hangs on it too
+    bool on_post = false;  ///< its fuse sits on a battery's post and breaks what a blade there could not
     std::optional<Current> motor_fuse = {};  ///< the largest that a motor behind other runs allows, its start not known
 };
 

@@ -1,6 +1,7 @@
 #include "voltwright/sizing/candidate.hpp"
 
 #include "voltwright/sizing/fitting.hpp"
+#include "voltwright/sizing/main_fuse.hpp"
 #include "voltwright/sizing/short_time.hpp"
 
 #include <algorithm>
@@ -59,7 +60,8 @@ void judge_fuses(const SizingProblem& problem, const Conductors& both, Candidate
                       .lead = lead_to_fuse(problem, both.out),
                       .starting = problem.run.starting,
                       .for_one_appliance = problem.run.to_one_appliance,
-                      .next_made = problem.next_made};
+                      .next_made = problem.next_made,
+                      .in_front = problem.run.upstream.breaks};
         candidate.windows.push_back(fuse_window(wish, problem.rules, problem.tables));
         std::vector<ShortCurrent> passes;
         if (problem.design.short_time) {
@@ -69,8 +71,9 @@ void judge_fuses(const SizingProblem& problem, const Conductors& both, Candidate
         // The breaking capacity and an end left without a fuse are no matter of the size: the plan finds them.
         if (left_bare(problem.run, end)) continue;
         const FuseOfRating* given = given_fuse(problem.run, end);
-        std::optional<FuseFit> fit = given ? judge_fuse(*given, wish, problem.rules, problem.tables)
-                                           : choose_fuse(wish, problem.rules, problem.tables);
+        std::optional<FuseFit> fit = given                 ? judge_fuse(*given, wish, problem.rules, problem.tables)
+                                     : problem.run.on_post ? choose_main_fuse(wish, problem.rules, problem.tables)
+                                                           : choose_fuse(wish, problem.rules, problem.tables);
         if (fit) fit->have = given && problem.run.have_fuse;
         if (!fit || (!fit->in_window && fit->rating > fit->window.at_most)) candidate.fails.push_back(Criterion::fuse);
         if (fit) candidate.fuses.push_back(*std::move(fit));

@@ -36,8 +36,13 @@ Cited<Resistance> fuse_link_resistance(const Tables& tables, std::string_view fa
     return {*below->cold * std::pow(rating / below->rating, slope), below->source};
 }
 
+Current FaultAtFuse::interrupts() const {
+    static const double behind_main = in_ratio(in_practice(PracticeShare::behind_main));
+    return std::max(breaking_capacity.value, std::min<Current>(in_front, behind_main * breaking_capacity.value));
+}
+
 bool breaks_enough(const FuseFit& fuse) {
-    return fuse.fault.expected.current <= fuse.fault.breaking_capacity.value;
+    return fuse.fault.expected.current <= fuse.fault.interrupts();
 }
 
 std::optional<Cited<Current>> breaking_capacity(const Tables& tables, std::string_view family, Voltage voltage) {
@@ -68,7 +73,7 @@ FaultAtFuse fault_at(const FuseWish& wish, Resistance fuse, Cited<Current> break
     const Resistance loop = wish.lead + fuse;
     return {wish.lead, fuse, fault_current(wish.end.open_circuit, wish.end.internal.expected, loop),
             fault_current(wish.end.open_circuit, wish.end.internal.low, loop), highest_voltage(wish.end),
-            std::move(breaking_capacity)};
+            std::move(breaking_capacity), wish.in_front};
 }
 
 /// What a holder of this family in the cable may carry; empty for what is bolted down.

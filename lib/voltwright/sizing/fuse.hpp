@@ -72,6 +72,11 @@ struct FaultAtFuse {
     FaultCurrent highest;   ///< at the low end of its range
     Voltage highest_voltage;  ///< of the system there: what it has to break at
     Cited<Current> breaking_capacity;
+    Current in_front{};  ///< what the fuses before it interrupt; none where it is the first
+
+    /// What may be asked of it: its own breaking capacity, or where a fuse before it breaks the fault so many times that,
+    /// data/practice/shares.toml (behind_main).
+    [[nodiscard]] Current interrupts() const;
 };
 
 /// A fuse in its place.
@@ -135,6 +140,7 @@ struct FuseWish {
     std::span<const ShortCurrent> starting = {};  ///< that the fuse must let pass
     bool for_one_appliance = false;               ///< which it protects as well
     bool next_made = false;                       ///< no other size does: the next rating above the ampacity may do
+    Current in_front{};                           ///< what the fuses before it interrupt
 };
 
 /// The smallest standard rating in the window that lets a starting current pass, of the first usual family (or of the

@@ -41,6 +41,7 @@ struct Described<FaultAtFuse> {
         field(&FaultAtFuse::highest, "", "the same at the least resistance of the battery"),
         field(&FaultAtFuse::highest_voltage, "", "the highest voltage there"),
         field(&FaultAtFuse::breaking_capacity, "", "breaking capacity of its family"),
+        field(&FaultAtFuse::in_front, "", "what the fuses before it break"),
     };
 };
 

@@ -48,6 +48,7 @@ enum class PracticeShare {
     aged_battery,
     short_time,
     breaking_tolerance,
+    behind_main,
 };
 
 /// Of data/practice/lengths.toml.
@@ -57,6 +58,7 @@ enum class PracticeLength {
     assumed_inverter,
     body_tail,
     bank_link,
+    main_lead,
 };
 
 struct PracticeVoltageRow {

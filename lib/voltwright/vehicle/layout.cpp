@@ -68,4 +68,25 @@ std::vector<WayPart> way_of(const Layout& layout, std::size_t run, bool driving)
     return way;
 }
 
+// ---- where its fuse sits -----------------------------------------------------------------------------------------------
+
+FuseEnd fused_end(const Layout& layout, std::size_t run, bool driving) {
+    const ToldRun& told = layout.runs[run];
+    const bool backwards = told.role == RunRole::output;
+    const Place& at = backwards ? told.to : told.from;
+    const bool by_starter = !backwards && source_of(layout, run).kind == PlaceKind::starter_battery;
+    const Equipment& has = layout.has;
+    const ChemistryRow& chemistry = by_starter ? *find_chemistry(layout.tables, "flooded") : *has.house.chemistry;
+    return {.at = at,
+            .around = surroundings_at(layout, where_is(layout, at), Length{}, driving).around,
+            .open_circuit = chemistry.full,
+            .highest = by_starter ? has.starter.running : highest_absorption(has).voltage,
+            .internal = by_starter ? has.starter.internal : has.house.internal,
+            .electronics = chemistry.group == "lithium"};
+}
+
+FuseOfRating fuse_of(const FuseChoice& choice, const Tables& tables) {
+    return {choice.rating, std::string(find_fuse_family(tables, choice.family)->family)};
+}
+
 }  // namespace voltwright

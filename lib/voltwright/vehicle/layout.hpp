@@ -58,4 +58,13 @@ std::optional<Current> motor_fuse_behind(const Layout& layout, std::size_t run);
 /// Whether something essential hangs on it; what the charger needs is.
 bool essential(const Layout& layout, std::size_t run);
 
+// ---- where its fuse sits -----------------------------------------------------------------------------------------------
+
+/// A fuse is due at every end from which a source can feed the run. A charger works one way, so the run from it to the
+/// battery is fed, in a fault, by the battery alone.
+FuseEnd fused_end(const Layout& layout, std::size_t run, bool driving);
+
+/// A fuse as the tables name it.
+FuseOfRating fuse_of(const FuseChoice& choice, const Tables& tables);
+
 }  // namespace voltwright

@@ -12,6 +12,7 @@
 #include "voltwright/vehicle/elements.hpp"
 #include "voltwright/vehicle/equip.hpp"
 #include "voltwright/vehicle/layout.hpp"
+#include "voltwright/vehicle/main_fuse.hpp"
 
 #include <algorithm>
 #include <stdexcept>
@@ -34,10 +35,6 @@ std::vector<Gauge> sizes_of(const SizesChoice& choice, const Tables& tables) {
             row.area <= square_millimetres(125))
             sizes.push_back(row.gauge);
     return sizes;
-}
-
-FuseOfRating fuse_of(const FuseChoice& choice, const Tables& tables) {
-    return {choice.rating, std::string(find_fuse_family(tables, choice.family)->family)};
 }
 
 Rules rules_of(const RulesKeys& keys, const Tables& tables) {
@@ -85,23 +82,6 @@ std::optional<std::vector<Joint>> joints_of(const Given<std::vector<JointChoice>
     return joints;
 }
 
-/// A fuse is due at every end from which a source can feed the run. A charger works one way, so the run from it to the
-/// battery is fed, in a fault, by the battery alone.
-FuseEnd fused_end(const Layout& layout, std::size_t run, bool driving) {
-    const ToldRun& told = layout.runs[run];
-    const bool backwards = told.role == RunRole::output;
-    const Place& at = backwards ? told.to : told.from;
-    const bool by_starter = !backwards && source_of(layout, run).kind == PlaceKind::starter_battery;
-    const Equipment& has = layout.has;
-    const ChemistryRow& chemistry = by_starter ? *find_chemistry(layout.tables, "flooded") : *has.house.chemistry;
-    return {.at = at,
-            .around = surroundings_at(layout, where_is(layout, at), Length{}, driving).around,
-            .open_circuit = chemistry.full,
-            .highest = by_starter ? has.starter.running : highest_absorption(has).voltage,
-            .internal = by_starter ? has.starter.internal : has.house.internal,
-            .electronics = chemistry.group == "lithium"};
-}
-
 std::vector<GivenFuse> given_fuses_of(const ToldRun& run, const Tables& tables) {
     std::vector<GivenFuse> fuses;
     if (!run.keys.fuse) return fuses;
@@ -145,6 +125,8 @@ SystemRun run_of(const Layout& layout, std::size_t index) {
     run.short_time = design_current(asked).short_time.has_value();
     run.to_one_appliance = told.role == RunRole::appliance;
     if (told.role == RunRole::trunk) run.motor_fuse = motor_fuse_behind(layout, index);
+    run.on_post = told.on_post;
+    if (told.largest_behind) run.motor_fuse = std::max(run.motor_fuse.value_or(Current{}), *told.largest_behind);
 
     const LoadUnit* load = find_load(layout.has, told.to.name);
     return {.role = told.role,
@@ -157,7 +139,14 @@ SystemRun run_of(const Layout& layout, std::size_t index) {
             .supply = supply_of(layout, index),
             .essential = essential(layout, index),
             .body_name = std::move(body_name),
-            .hours = load ? load->hours : std::vector<ClockWindow>{}};
+            .hours = load ? load->hours : std::vector<ClockWindow>{},
+            .main_fuse = told.main_fuse};
+}
+
+RunTree tree_of(const std::vector<ToldRun>& runs) {
+    std::vector<RunEnds> ends;
+    for (const ToldRun& run : runs) ends.push_back({run.from, run.to});
+    return run_tree(ends);
 }
 
 System system_of(const Profile& given, const Profile& complete, const Tables& tables) {
@@ -165,11 +154,11 @@ System system_of(const Profile& given, const Profile& complete, const Tables& ta
     system.title = complete.title.value_or("");
     system.rules = rules_of(complete.rules, tables);
     const std::vector<ToldRun> told = told_runs(complete, tables);
-    std::vector<RunEnds> ends;
-    for (const ToldRun& run : told) ends.push_back({run.from, run.to});
     const DropLimits limits = drop_limits_of(complete.rules);
-    const Layout layout{system, limits, told, run_tree(ends), tables};
-    for (std::size_t i = 0; i < told.size(); ++i) system.runs.push_back(run_of(layout, i));
+    const std::vector<ToldRun> laid =
+        with_main_fuses({system, limits, told, tree_of(told), tables}, complete, system.rules);
+    const Layout layout{system, limits, laid, tree_of(laid), tables};
+    for (std::size_t i = 0; i < laid.size(); ++i) system.runs.push_back(run_of(layout, i));
     for (const LoadUnit& load : system.loads)
         if (!load.through_inverter && !run_to(layout, {PlaceKind::consumer, load.name}))
             system.unfed.push_back(load.name);

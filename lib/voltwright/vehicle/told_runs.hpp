@@ -3,6 +3,7 @@
 #include "voltwright/profile/profile.hpp"
 #include "voltwright/vehicle/system.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,9 @@ struct ToldRun {
     std::string path;  ///< its key's path in the profile; empty when assumed
     Place from, to;
     RunRole role;
+    bool main_fuse = false;                      ///< the plan's own, from a main fuse to the block that it serves
+    bool on_post = false;                        ///< its fuse is one on a battery's post
+    std::optional<Current> largest_behind = {};  ///< of the fuses behind a main fuse: it is larger
 };
 
 /// The runs of a complete profile that contradicts nothing: the feed first, then the charger's output, then the rest as

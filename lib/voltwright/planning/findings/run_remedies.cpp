@@ -9,7 +9,7 @@ namespace voltwright {
 namespace {
 
 bool does_not_stop(const FuseFit& fuse) {
-    return fuse.in_window && fuse.fault.expected.current <= breaking_tolerance * fuse.fault.breaking_capacity.value;
+    return fuse.in_window && fuse.fault.expected.current <= breaking_tolerance * fuse.fault.interrupts();
 }
 
 Remedy take_cable(const RunContext& of, Gauge size) {
@@ -32,6 +32,11 @@ std::optional<Candidate> would_do(const RunContext& of, const CableRun& changed)
 }
 
 std::vector<Change> change_of(const RunContext& of, std::string_view key, std::string value) {
+    if (of.run.task.main_fuse) {
+        if (key != "fuse") return {};
+        return {{of.run.task.from.kind == PlaceKind::starter_battery ? "starter.main_fuse" : "battery.main_fuse",
+                 std::move(value)}};
+    }
     if (of.run.task.assumed) return {};
     return {{"run." + *of.way().name + "." + std::string(key), std::move(value)}};
 }

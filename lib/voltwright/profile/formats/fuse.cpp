@@ -40,7 +40,19 @@ bool read_fuse(const Entry& entry, const std::string& path, FuseChoice& value, F
     return true;
 }
 
+/// Nothing for "none".
+bool read_fuse_or_none(const Entry& entry, const std::string& path, std::optional<FuseChoice>& value, Faults& faults) {
+    if (entry.text() && in_lower_case(without_spaces_around(*entry.text())) == "none") return true;
+    FuseChoice choice{};
+    if (!read_fuse(entry, path, choice, faults)) return false;
+    value = std::move(choice);
+    return true;
+}
+
 std::string fuse_text(const FuseChoice& fuse) { return toml_quoted(write(fuse.rating) + " " + fuse.family); }
+std::string fuse_text(const std::optional<FuseChoice>& fuse) {
+    return fuse ? fuse_text(*fuse) : std::string("\"none\"");
+}
 
 Shape fuse_shape() {
     Shape shape{Shape::Kind::text, "a fuse: its rating and its family"};
@@ -48,7 +60,20 @@ Shape fuse_shape() {
     return shape;
 }
 
+Shape fuse_or_none() {
+    return with_parts(Shape::Kind::any_of, "a fuse, or \"none\"", {fuse_shape(), with_words("no fuse", {"none"})});
+}
+
 }  // namespace
+
+bool Format<PostFuse>::read(const Entry& entry, const std::string& path, PostFuse& value, Faults& faults) {
+    return read_fuse_or_none(entry, path, value.fuse, faults);
+}
+std::string Format<PostFuse>::write(const PostFuse& value) { return fuse_text(value.fuse); }
+Checked Format<PostFuse>::measures(const PostFuse& value) {
+    return value.fuse ? Checked{{amount(value.fuse->rating.value), {}}} : Checked{};
+}
+Shape Format<PostFuse>::shape() { return fuse_or_none(); }
 
 bool Format<std::vector<FuseChoice>>::read(const Entry& entry, const std::string& path, std::vector<FuseChoice>& value,
                                            Faults& faults) {
@@ -77,11 +102,7 @@ Shape Format<std::vector<FuseChoice>>::shape() { return with_parts(Shape::Kind::
 bool Format<GivenFuses>::read(const Entry& entry, const std::string& path, GivenFuses& value, Faults& faults) {
     const auto read_one = [&](const Entry& one, const std::string& place, std::string end) {
         std::optional<FuseChoice> fuse;
-        if (!one.text() || in_lower_case(without_spaces_around(*one.text())) != "none") {
-            FuseChoice choice{};
-            if (!read_fuse(one, place, choice, faults)) return false;
-            fuse = std::move(choice);
-        }
+        if (!read_fuse_or_none(one, place, fuse, faults)) return false;
         value.at.emplace_back(std::move(end), std::move(fuse));
         return true;
     };
@@ -104,17 +125,14 @@ bool Format<GivenFuses>::read(const Entry& entry, const std::string& path, Given
     return read_one(entry, path, {});
 }
 std::string Format<GivenFuses>::write(const GivenFuses& value) {
-    const auto text = [](const std::optional<FuseChoice>& fuse) {
-        return fuse ? fuse_text(*fuse) : std::string("\"none\"");
-    };
-    if (value.at.size() == 1 && value.at[0].first.empty()) return text(value.at[0].second);
+    if (value.at.size() == 1 && value.at[0].first.empty()) return fuse_text(value.at[0].second);
     std::string result = "{";
     for (std::size_t i = 0; i < value.at.size(); ++i) {
         const auto& [end, fuse] = value.at[i];
         const bool bare = std::all_of(end.begin(), end.end(), [](char c) {
             return is_digit(c) || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == '-';
         });
-        result += (i ? ", " : " ") + (bare ? end : toml_quoted(end)) + " = " + text(fuse);
+        result += (i ? ", " : " ") + (bare ? end : toml_quoted(end)) + " = " + fuse_text(fuse);
     }
     return result + " }";
 }
@@ -125,8 +143,7 @@ Checked Format<GivenFuses>::measures(const GivenFuses& value) {
     return checked;
 }
 Shape Format<GivenFuses>::shape() {
-    const Shape one =
-        with_parts(Shape::Kind::any_of, "a fuse, or \"none\"", {fuse_shape(), with_words("no fuse", {"none"})});
+    const Shape one = fuse_or_none();
     return with_parts(Shape::Kind::any_of, "a fuse, or fuses by the end of the run where they sit",
                       {one, with_parts(Shape::Kind::named, "fuses by the end of the run", {one})});
 }

@@ -16,6 +16,15 @@ struct Format<std::vector<FuseChoice>> {
     static Shape shape();
 };
 
+/// A fuse or "none".
+template <>
+struct Format<PostFuse> {
+    static bool read(const Entry& entry, const std::string& path, PostFuse& value, Faults& faults);
+    static std::string write(const PostFuse& value);
+    static Checked measures(const PostFuse& value);
+    static Shape shape();
+};
+
 /// A fuse or "none", alone or by the end of the run where it sits.
 template <>
 struct Format<GivenFuses> {

@@ -1,6 +1,7 @@
 #include "voltwright/profile/sections/battery.hpp"
 
 #include "voltwright/energy/internal_resistance.hpp"
+#include "voltwright/profile/formats/fuse.hpp"
 #include "voltwright/profile/formats/place.hpp"
 #include "voltwright/profile/formats/plain.hpp"
 #include "voltwright/profile/formats/quantity.hpp"
@@ -64,6 +65,11 @@ std::span<const Key> battery_rows() {
         key<&BatteryKeys::internal_resistance>(
             "internal_resistance", ByRule{"by chemistry and capacity", &battery_resistance}, {up_to(milliohms(1000.0))},
             "internal resistance of one battery, warm and full"),
+        key<&BatteryKeys::main_fuse>(
+            "main_fuse", Absent{"chosen where blades could not break a short there", R"("60 A post")"}, {fuse_rating()},
+            "the fuse on its post for all small branches there: \"60 A post\", or \"none\""),
+        key<&BatteryKeys::have_main_fuse>("have_main_fuse", usual(false), {},
+                                 "whether the fuse of main_fuse is there already and is not bought"),
         key<&BatteryKeys::stud>("stud", Absent{"not known: a lug for your stud, to be looked at"}, {stud_diameter()},
                                 "stud of its terminals, for the lugs: its thread or its diameter"),
         key<&BatteryKeys::where>("where", usual("canopy"), {surroundings()},
@@ -73,6 +79,8 @@ std::span<const Key> battery_rows() {
 }
 
 void look_through_battery(const WholeProfile& whole, Faults& faults) {
+    const BatteryKeys& keys = whole.given.battery;
+    main_fuse_of_table(keys.main_fuse, keys.have_main_fuse, "battery", whole.tables, faults);
     place_of_table(whole.given.battery.where, "battery.where", whole.tables, faults);
 }
 

@@ -108,6 +108,14 @@ void fuse_of_table(const FuseChoice& fuse, const std::string& path, const Tables
             nearest_ratings(*family, fuse.rating.value, tables));
 }
 
+void main_fuse_of_table(const Given<PostFuse>& fuse, const Given<bool>& have, const std::string& section,
+                        const Tables& tables, Faults& faults) {
+    if (fuse && fuse->fuse) fuse_of_table(*fuse->fuse, section + ".main_fuse", tables, faults);
+    if (have.value_or(false) && !(fuse && fuse->fuse))
+        add(faults, section + ".have_main_fuse", "the main fuse is there already, and nobody says which",
+            "write main_fuse, as in main_fuse = \"60 A post\"");
+}
+
 std::set<std::string> names_of_loads(const Profile& profile) {
     std::set<std::string> names;
     for (const LoadKeys& load : profile.loads)

@@ -44,6 +44,9 @@ void place_of_table(const Somewhere& where, const std::string& path, const Table
 void place_of_table(const Given<Somewhere>& where, const std::string& path, const Tables& tables, Faults& faults);
 void size_of_table(Gauge gauge, const std::string& path, const Tables& tables, Faults& faults);
 void fuse_of_table(const FuseChoice& fuse, const std::string& path, const Tables& tables, Faults& faults);
+/// The main fuse of a battery, whose section this is.
+void main_fuse_of_table(const Given<PostFuse>& fuse, const Given<bool>& have, const std::string& section,
+                        const Tables& tables, Faults& faults);
 
 // ---- names of the profile -------------------------------------------------------------------------------------------
 

@@ -13,6 +13,8 @@ struct StarterKeys {
     Given<Spread<Current>> cold_cranking;
     Given<Spread<Resistance>> internal_resistance;
     Given<Spread<Current>> spare_current;
+    Given<PostFuse> main_fuse;
+    Given<bool> have_main_fuse;
     Given<Stud> stud;
     Given<Somewhere> where;
 };

@@ -1,6 +1,8 @@
 #include "voltwright/profile/sections/starter.hpp"
 
+#include "voltwright/profile/formats/fuse.hpp"
 #include "voltwright/profile/formats/place.hpp"
+#include "voltwright/profile/formats/plain.hpp"
 #include "voltwright/profile/formats/quantity.hpp"
 #include "voltwright/profile/formats/stud.hpp"
 #include "voltwright/profile/formats/word.hpp"
@@ -37,6 +39,11 @@ std::span<const Key> starter_rows() {
         key<&StarterKeys::spare_current>("spare_current", Absent{"not known, and not checked", R"("40 A")"},
                                          {between(amperes(0.0), amperes(500.0))},
                                          "current that the alternator has to spare for the charger"),
+        key<&StarterKeys::main_fuse>(
+            "main_fuse", Absent{"chosen where blades could not break a short there", R"("60 A post")"}, {fuse_rating()},
+            "the fuse on its post for all small branches there: \"60 A post\", or \"none\""),
+        key<&StarterKeys::have_main_fuse>("have_main_fuse", usual(false), {},
+                                 "whether the fuse of main_fuse is there already and is not bought"),
         key<&StarterKeys::stud>("stud", Absent{"not known: a lug for your stud, to be looked at"}, {stud_diameter()},
                                 "stud of its terminals, for the lugs: its thread or its diameter"),
         key<&StarterKeys::where>("where", usual("engine bay"), {surroundings()},
@@ -47,6 +54,7 @@ std::span<const Key> starter_rows() {
 
 void look_through_starter(const WholeProfile& whole, Faults& faults) {
     const StarterKeys& keys = whole.given.starter;
+    main_fuse_of_table(keys.main_fuse, keys.have_main_fuse, "starter", whole.tables, faults);
     place_of_table(keys.where, "starter.where", whole.tables, faults);
     if (keys.cold_cranking && keys.internal_resistance)
         add(faults, "starter.internal_resistance", "cold_cranking and internal_resistance are both given",

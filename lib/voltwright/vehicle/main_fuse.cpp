@@ -1,0 +1,190 @@
+#include "voltwright/vehicle/main_fuse.hpp"
+
+#include "voltwright/profile/profile.hpp"
+#include "voltwright/sizing/main_fuse.hpp"
+#include "voltwright/tables/practice.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <string>
+#include <utility>
+
+namespace voltwright {
+
+namespace {
+
+/// A main fuse is larger than the largest behind it: an ampere more is the next rating made.
+constexpr Current one_larger = amperes(1);
+/// So far from the battery that any fuse breaks: which one a branch gets by its current alone.
+constexpr Resistance far_away = ohms(1);
+/// Thick enough for the leads of any holder.
+constexpr Area thick = square_millimetres(100);
+
+/// What a battery's post is asked for.
+struct Post {
+    Place battery;
+    const Given<PostFuse>& given;
+    bool have;
+    std::string_view run, block;  ///< what the plan calls them
+
+    [[nodiscard]] bool wants_none() const { return given && !given->fuse; }
+};
+
+/// The fuse that somebody gave for the beginning of a run; nullptr where the plan chooses one, and where there is to be none
+/// as well: `bare`.
+struct GivenAtStart {
+    const FuseChoice* fuse = nullptr;
+    bool bare = false;
+};
+
+GivenAtStart given_at_start(const ToldRun& run) {
+    if (!run.keys.fuse) return {};
+    for (const auto& [end, choice] : run.keys.fuse->at)
+        if (end.empty() || end == run.from.name) return {choice ? &*choice : nullptr, !choice};
+    return {nullptr, true};
+}
+
+/// The fuse that a branch at a battery gets by its current alone; empty where nothing fits or there is to be none.
+std::optional<FuseFit> fuse_by_current(const Layout& layout, std::size_t index, const Rules& rules) {
+    const ToldRun& told = layout.runs[index];
+    const GivenAtStart given = given_at_start(told);
+    if (given.bare) return {};
+    const FuseEnd end = fused_end(layout, index, false);
+    const RunLoad load = load_of(layout, index);
+    const std::vector<ShortCurrent> starting = starting_of(layout, index);
+    const FuseWish wish{
+        .end = end,
+        .design = design_current(load).current,
+        .ampacity = std::numeric_limits<Current>::infinity(),
+        .conductor = thick,
+        .parts = {},
+        .appliance = fuse_max(load),
+        .largest = starts_hard(load),
+        .behind = told.role == RunRole::trunk ? motor_fuse_behind(layout, index) : std::nullopt,
+        .lead = far_away,
+        .starting = starting,
+    };
+    if (given.fuse) return judge_fuse(fuse_of(*given.fuse, layout.tables), wish, rules, layout.tables);
+    return choose_fuse(wish, rules, layout.tables);
+}
+
+bool breaks_at_the_post(const FuseFit& fuse, const FuseEnd& end) {
+    const FaultCurrent fault = fault_current(end.open_circuit, end.internal.expected, fuse.fault.fuse);
+    return fault.current <= fuse.fault.breaking_capacity.value;
+}
+
+/// What hangs on a post with blades.
+struct SmallBranches {
+    std::vector<std::size_t> single, trunks;
+    bool due = false;  ///< a blade of a single one could not break a short
+    Current largest{};
+};
+
+SmallBranches small_branches(const Layout& layout, const Post& post, const Rules& rules) {
+    SmallBranches small;
+    for (std::size_t i = 0; i < layout.runs.size(); ++i) {
+        const ToldRun& told = layout.runs[i];
+        if (told.from != post.battery || (told.role != RunRole::appliance && told.role != RunRole::trunk)) continue;
+        const auto fuse = fuse_by_current(layout, i, rules);
+        if (!fuse || fuse->form != FuseForm::blade) continue;
+        const bool alone = breaks_at_the_post(*fuse, fused_end(layout, i, false));
+        if (told.role == RunRole::trunk) {
+            if (!fuse->given && (!alone || post.given)) small.trunks.push_back(i);
+            continue;
+        }
+        small.single.push_back(i);
+        small.due = small.due || !alone;
+        small.largest = std::max(small.largest, fuse->rating);
+    }
+    return small;
+}
+
+/// The name, or the first of it with a number that nothing has.
+template <class Taken>
+std::string free_name(std::string_view name, Taken taken) {
+    std::string free(name);
+    for (int number = 2; taken(free); ++number) free = std::string(name) + " " + std::to_string(number);
+    return free;
+}
+
+GivenFuses alone(const FuseChoice& fuse) { return {{{std::string(), fuse}}}; }
+
+/// The run from the post to its block, of a length that nobody measured.
+ToldRun lead_of(const Layout& layout, const std::vector<ToldRun>& runs, const Post& post, const SmallBranches& small) {
+    const auto run_taken = [&](const std::string& name) {
+        return std::any_of(runs.begin(), runs.end(), [&](const ToldRun& run) { return *run.keys.name == name; });
+    };
+    const auto place_taken = [&](const std::string& name) {
+        return std::any_of(runs.begin(), runs.end(),
+                           [&](const ToldRun& run) { return run.from.name == name || run.to.name == name; });
+    };
+    Insulation insulation = *runs[small.single.front()].keys.insulation;
+    for (const std::size_t i : small.single)
+        if (runs[i].keys.insulation->rating < insulation.rating) insulation = *runs[i].keys.insulation;
+    RunKeys keys;
+    keys.from = post.battery.name;
+    keys.to = free_name(post.block, place_taken);
+    keys.name = free_name(post.run, run_taken);
+    keys.length = Spread<Length>{practice(layout.tables, PracticeLength::main_lead).value};
+    keys.return_ = ReturnPath{ByCable{}};
+    keys.insulation = std::move(insulation);
+    keys.loaded_in_bundle = 2;
+    if (post.given) keys.fuse = alone(*post.given->fuse);
+    if (post.have) keys.have = Have::fuse;
+    const Place block{PlaceKind::junction, *keys.to};
+    return {.keys = std::move(keys),
+            .assumed = false,
+            .path = {},
+            .from = post.battery,
+            .to = block,
+            .role = RunRole::trunk,
+            .main_fuse = true,
+            .on_post = true,
+            .largest_behind = small.largest + one_larger};
+}
+
+/// The branch begins at the block, and its fuse sits there.
+void move_to(const Place& block, ToldRun& branch) {
+    if (branch.keys.fuse)
+        for (auto& [end, choice] : branch.keys.fuse->at)
+            if (end == branch.from.name) end = block.name;
+    branch.from = block;
+    branch.keys.from = block.name;
+}
+
+void fuse_on_post(const Post& post, ToldRun& trunk) {
+    trunk.on_post = true;
+    if (!post.given) return;
+    trunk.keys.fuse = alone(*post.given->fuse);
+    if (post.have) trunk.keys.have = trunk.keys.have ? Have::cable_and_fuse : Have::fuse;
+}
+
+}  // namespace
+
+std::vector<ToldRun> with_main_fuses(const Layout& layout, const Profile& complete, const Rules& rules) {
+    std::vector<ToldRun> runs = layout.runs;
+    const bool any_for_sale = std::any_of(layout.tables.fuse_families.begin(), layout.tables.fuse_families.end(),
+                                          [&](const FuseFamilyRow& family) { return is_main_fuse(family, rules); });
+    const Post posts[] = {{the(PlaceKind::house_battery), complete.battery.main_fuse,
+                           complete.battery.have_main_fuse.value_or(false), "main", "fuse block"},
+                          {the(PlaceKind::starter_battery), complete.starter.main_fuse,
+                           complete.starter.have_main_fuse.value_or(false), "starter main", "starter fuse block"}};
+    std::vector<std::pair<std::size_t, ToldRun>> leads;
+    for (const Post& post : posts) {
+        if (post.wants_none() || (!post.given && !any_for_sale)) continue;
+        const SmallBranches small = small_branches(layout, post, rules);
+        if (small.single.empty() || !(small.due || post.given)) {
+            for (const std::size_t i : small.trunks) fuse_on_post(post, runs[i]);
+            continue;
+        }
+        for (const std::size_t i : small.trunks) runs[i].on_post = true;
+        ToldRun lead = lead_of(layout, runs, post, small);
+        for (const std::size_t i : small.single) move_to(lead.to, runs[i]);
+        leads.emplace_back(small.single.front(), std::move(lead));
+    }
+    std::sort(leads.begin(), leads.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+    for (auto& [before, lead] : leads) runs.insert(runs.begin() + static_cast<std::ptrdiff_t>(before), std::move(lead));
+    return runs;
+}
+
+}  // namespace voltwright
