@@ -1,6 +1,7 @@
 #pragma once
 
 #include "voltwright/planning/assumptions/assumption.hpp"
+#include "voltwright/planning/bank_links.hpp"
 #include "voltwright/planning/energy_plan.hpp"
 #include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/planning/objective.hpp"
@@ -32,6 +33,7 @@ struct Plan {
     Findings findings;                           ///< stops first, then warns, then notes
     Assumptions assumptions = {};                ///< what it rests on where nothing is to be done
     std::optional<OtherClass> other_class = {};  ///< empty: no sound run has cable of a higher class to buy
+    std::optional<BankLinks> bank = {};          ///< between its batteries; empty: there is one
     std::vector<NotJudged> not_judged;           ///< what this version does not look at
     std::string currency = {};                   ///< of the costs; empty: no prices were given
     int decimals = 2;                            ///< of the currency

@@ -73,6 +73,23 @@ Json main_fuses_json(const Plan& plan) {
     return list;
 }
 
+/// The cables between equal batteries in parallel.
+Json bank_json(const Plan& plan) {
+    if (!plan.bank) return nullptr;
+    const BankLinks& bank = *plan.bank;
+    const Candidate* taken = bank.to_lay();
+    Json object = {{"batteries", bank.count},
+                   {"bus_bars", bank.bus_bars()},
+                   {"pairs", bank.pairs()},
+                   {"length_m", number("length_m", *bank.link.length)},
+                   {"size", taken ? Json(show(taken->size)) : Json(nullptr)},
+                   {"insulation_C", number("insulation_C", static_cast<Temperature>(bank.link.insulation))},
+                   {"bank_A", number("bank_A", bank.most)},
+                   {"design_current_A", number("design_current_A", bank.share)},
+                   {"fuse", taken ? fuse_json(taken->fuses.front()) : Json(nullptr)}};
+    return object;
+}
+
 /// What another class of cable changes.
 Json other_class_json(const Plan& plan) {
     if (!plan.other_class) return nullptr;
@@ -256,6 +273,7 @@ Json plan_object(const Plan& plan) {
     Json answer = {{"title", plan.title}, {"verdict", plan.holds() ? "holds" : "fails"}, {"runs", Json::array()}};
     for (const RunPlan& run : plan.runs) answer["runs"].push_back(run_json(run, plan.decimals));
     answer["main_fuses"] = main_fuses_json(plan);
+    answer["bank"] = bank_json(plan);
     if (!plan.currency.empty()) answer["currency"] = plan.currency;
     answer["autonomy"] = autonomy_object(plan.energy.autonomy, plan.energy.house_idle());
     answer["trip"] = trip_object(plan.energy);

@@ -166,6 +166,12 @@ std::string run_entry(const Plan& plan, const RunPlan& run, const Style& style, 
     return text;
 }
 
+std::string bank_entry(const BankLinks& bank, const Style& style) {
+    return headline("  " + heading_of(bank), style) +
+           bold(wrap(bought_words(bank), style, "      ", 6), style) +
+           paragraph(spelled(bank_words(bank), style), style, 4);
+}
+
 std::string cables(const Plan& plan, const Style& style) {
     std::size_t column = 0;
     for (const RunPlan& run : plan.runs)
@@ -173,6 +179,7 @@ std::string cables(const Plan& plan, const Style& style) {
     column = std::min(column, static_cast<std::size_t>(style.width) / 2);
     std::string text = heading("Cables and fuses", style);
     for (const RunPlan& run : plan.runs) text += run_entry(plan, run, style, column);
+    if (plan.bank) text += bank_entry(*plan.bank, style);
     if (const std::string other = other_class_words(plan); !other.empty())
         text += paragraph(printable(spelled(other, style), style), style, 2);
     return text;

@@ -58,6 +58,9 @@ std::string cables(const Plan& plan) {
     for (const RunPlan& run : plan.runs)
         rows += "<tr><th scope=\"row\">" + head_cell(run.task) + "</th><td>" + size_cell(run) + "</td><td>" +
                 fuse_cell(run) + "</td><td>" + drop_cell(run) + "</td></tr>\n";
+    if (plan.bank)
+        rows += "<tr><th scope=\"row\">" + words(heading_of(*plan.bank)) + "</th><td colspan=\"3\">" +
+                strong(bought_words(*plan.bank)) + "<br>" + words(bank_words(*plan.bank)) + "</td></tr>\n";
     return "<table>\n<caption>What each run gets. Volts lost are those out and back, against what is "
            "allowed.</caption>\n<thead><tr><th scope=\"col\" class=\"w3\">Run</th><th scope=\"col\" "
            "class=\"w2\">Cable</th><th scope=\"col\">Fuse</th><th scope=\"col\">Volts "

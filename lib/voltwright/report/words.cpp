@@ -29,6 +29,26 @@ std::string heading_of(const RunPlan& run) {
     return named ? *task.run.name + ", " + way : way;
 }
 
+std::string heading_of(const BankLinks& bank) {
+    return *bank.link.name + ", " + std::to_string(bank.count) + " batteries, " +
+           (bank.bus_bars() ? "leads of " : "a link of ") + show(static_cast<const Length&>(bank.link.length));
+}
+
+std::string bought_words(const BankLinks& bank) {
+    const Candidate* taken = bank.to_lay();
+    if (!taken) return "no size passes";
+    return show_cable(taken->size, bank.link.insulation) + ", " + show(taken->fuses.front().rating) + " " +
+           taken->fuses.front().family + " on the plus of each battery";
+}
+
+std::string bank_words(const BankLinks& bank) {
+    const std::string share = "each carries " + show(bank.share) + " at worst, one battery's share of " + show(bank.most);
+    return bank.bus_bars()
+               ? "a red and a black lead from each battery, all of one length, to two bus bars; " + share
+               : "red from plus to plus, black from minus to minus; take plus from one battery and minus from the "
+                 "other; " + share;
+}
+
 std::string show(const FuseFit& fuse) {
     return show(fuse.rating) + " " + fuse.family + " at the " + place_in_words(fuse.at);
 }

@@ -13,6 +13,13 @@ namespace voltwright {
 /// "feed, starter to charger, 6 m"
 std::string heading_of(const RunPlan& run);
 
+/// "battery bank, 2 batteries, a link of 500 mm"
+std::string heading_of(const BankLinks& bank);
+/// "8 AWG, 105 degC, 125 A post on each battery"
+std::string bought_words(const BankLinks& bank);
+/// How it is joined, and what it carries.
+std::string bank_words(const BankLinks& bank);
+
 /// "8 AWG", "not sized", or where no size passes "no size passes, 4/0 AWG comes nearest"
 std::string size_words(const RunPlan& run);
 

@@ -15,6 +15,7 @@ inline constexpr std::string_view battery_clamp = "battery clamp";
 inline constexpr std::string_view ring_lug = "ring lug";
 inline constexpr std::string_view fuse_stud_lug = "ring lug for a fuse's stud";
 inline constexpr std::string_view earth_lug = "ring lug for an earth point";
+inline constexpr std::string_view bus_bar = "bus bar";
 inline constexpr std::string_view heat_shrink = "heat-shrink 3:1 with adhesive";
 inline constexpr std::string_view grommet = "grommet";
 inline constexpr std::string_view clip = "clip";

@@ -49,6 +49,7 @@ enum class PracticeShare {
     short_time,
     breaking_tolerance,
     behind_main,
+    bank_uneven,
 };
 
 /// Of data/practice/lengths.toml.

@@ -73,6 +73,11 @@ bool breaks_at_the_post(const FuseFit& fuse, const FuseEnd& end) {
     return fault.current <= fuse.fault.breaking_capacity.value;
 }
 
+/// A way to a place of the profile whose cable is still to be chosen, and with nothing in it that a large fuse would melt.
+bool takes_any_fuse(const ToldRun& told, const FuseFit& fuse) {
+    return told.role == RunRole::trunk && !fuse.given && !told.keys.size && !told.keys.joints;
+}
+
 /// What hangs on a post with blades.
 struct SmallBranches {
     std::vector<std::size_t> single, trunks;
@@ -88,8 +93,8 @@ SmallBranches small_branches(const Layout& layout, const Post& post, const Rules
         const auto fuse = fuse_by_current(layout, i, rules);
         if (!fuse || fuse->form != FuseForm::blade) continue;
         const bool alone = breaks_at_the_post(*fuse, fused_end(layout, i, false));
-        if (told.role == RunRole::trunk) {
-            if (!fuse->given && (!alone || post.given)) small.trunks.push_back(i);
+        if (takes_any_fuse(told, *fuse)) {
+            if (!alone || post.given) small.trunks.push_back(i);
             continue;
         }
         small.single.push_back(i);

@@ -232,8 +232,8 @@ TEST_CASE("every figure of practice has one row, which says that it has no sourc
         }
     };
     check(tables.practice_voltages, PracticeVoltage::input_margin);
-    check(tables.practice_shares, PracticeShare::breaking_tolerance);
-    check(tables.practice_lengths, PracticeLength::bank_link);
+    check(tables.practice_shares, PracticeShare::bank_uneven);
+    check(tables.practice_lengths, PracticeLength::main_lead);
     CHECK_THROWS_AS(practice(Tables{}, PracticeVoltage::input_margin), std::logic_error);
 }
 

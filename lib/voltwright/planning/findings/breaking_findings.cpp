@@ -25,25 +25,13 @@ struct WeakFuse {
     }
 };
 
-/// Whether a fuse of the runs in front breaks what a short behind this one draws.
-bool covered(const SystemContext& of, std::size_t run, Current asked) {
-    for (auto front = of.system.tree.before[run]; front; front = of.system.tree.before[*front]) {
-        const Candidate* taken = of.runs[*front].taken();
-        if (taken && std::any_of(taken->fuses.begin(), taken->fuses.end(), [&](const FuseFit& fuse) {
-                return breaks_enough(fuse) && fuse.fault.breaking_capacity.value >= asked;
-            }))
-            return true;
-    }
-    return false;
-}
-
 std::vector<WeakFuse> weak_fuses(const SystemContext& of) {
     std::vector<WeakFuse> weak;
     for (std::size_t i = 0; i < of.runs.size(); ++i) {
         const Candidate* taken = of.runs[i].sized() ? of.runs[i].to_lay() : nullptr;
         if (!taken) continue;
         for (const FuseFit& fuse : taken->fuses)
-            if (!breaks_enough(fuse) && !covered(of, i, fuse.fault.expected.current))
+            if (!breaks_enough(fuse))
                 weak.push_back({of.runs[i], run_before(of.runs, of.system.tree, i), fuse});
     }
     return weak;
@@ -71,6 +59,17 @@ bool made_so_large(const RunContext& of, const FuseFamilyRow& family, const Fuse
     });
 }
 
+/// The profile wants no main fuse: the least one made that is larger than this fuse.
+std::vector<Change> main_fuse_change(const RunContext& of, const FuseFit& fuse, const FuseFamilyRow& family) {
+    if (!is_battery(fuse.at) || of.run.task.role != RunRole::appliance) return {};
+    std::optional<Current> least;
+    for (const FuseRow& row : of.tables.fuses)
+        if (row.family == family.family && row.rating > fuse.rating)
+            least = std::min(least.value_or(row.rating), row.rating);
+    if (!least) return {};
+    return {{fuse.at.name + ".main_fuse", as_written(*least, family.family)}};
+}
+
 /// What breaks more than this fuse: a stronger family in its place, or in front of it.
 Remedy cure_of(const RunContext& of, const FuseFit& fuse) {
     if (const auto stronger = stronger_fuse(of, fuse)) {
@@ -87,7 +86,7 @@ Remedy cure_of(const RunContext& of, const FuseFit& fuse) {
             family.usual && breaks && breaks->value >= fuse.fault.expected.current && made_so_large(of, family, fuse))
             return {{{RemedyCode::family_on_the_battery,
                       {{"family", std::string(family.family)}, {"breaks", breaks->value}}}},
-                    {}};
+                    main_fuse_change(of, fuse, family)};
     return {{{RemedyCode::split_the_bank, {}}}, {}};
 }
 

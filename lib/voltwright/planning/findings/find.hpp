@@ -1,5 +1,6 @@
 #pragma once
 
+#include "voltwright/planning/bank_links.hpp"
 #include "voltwright/planning/energy_plan.hpp"
 #include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/planning/run_plan.hpp"
@@ -17,5 +18,8 @@ Findings find_in_energy(const EnergyPlan& energy, const System& system, const Ta
 
 /// What concerns the vehicle as a whole.
 Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, const Tables& tables);
+
+/// What concerns the links of a bank: whether a size and a fuse are made for them.
+Findings find_in_bank(const std::optional<BankLinks>& bank);
 
 }  // namespace voltwright

@@ -30,8 +30,6 @@ bool has_no_run(const System& system, const LoadUnit& load);
 bool wants_a_run(const LoadUnit& load);
 /// Those of them that want one.
 void find_unfed_loads(const SystemContext& of, Findings& found);
-/// Batteries side by side feed each other's faults.
-void find_bank_links(const SystemContext& of, Findings& found);
 
 // ---- breaking_findings.cpp --------------------------------------------------------------------------------------------
 /// Fuses that are not made to interrupt a dead short just behind them, and have none in front that is: one finding for all.

@@ -95,16 +95,6 @@ void find_unfed_loads(const SystemContext& of, Findings& found) {
                              .source = sources::practice});
 }
 
-void find_bank_links(const SystemContext& of, Findings& found) {
-    const int count = of.system.house.count;
-    if (count < 2) return;
-    found.push_back({.level = Level::note,
-                     .code = FindingCode::bank_links,
-                     .about = {Kind::house_battery},
-                     .arguments = {{"count", count}},
-                     .source = sources::fuse_at_the_source});
-}
-
 Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, const Tables& tables) {
     Findings found;
     const SystemContext of{system, runs, tables};
@@ -116,7 +106,6 @@ Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, 
     find_fuse_distance(of, found);
     find_unfed_loads(of, found);
     find_solar_cables(of, found);
-    find_bank_links(of, found);
     return found;
 }
 
