@@ -26,9 +26,7 @@ Current most_of(const std::vector<RunPlan>& runs) {
 }
 
 /// The part of its way that lies at the bank.
-WayPart way_at_bank(const RunPlan& run) {
-    return ends_there(run) ? run.task.run.way.back() : run.task.run.way.front();
-}
+WayPart way_at_bank(const RunPlan& run) { return ends_there(run) ? run.task.run.way.back() : run.task.run.way.front(); }
 
 /// Behind a battery's fuse are the others: its own short it need not break.
 InternalResistance of_the_others(const InternalResistance& bank, int count) {
@@ -77,8 +75,9 @@ std::optional<BankLinks> bank_links(const System& system, const std::vector<RunP
     const double uneven = in_ratio(practice(tables, PracticeShare::bank_uneven).value);
     const Current most = most_of(runs);
     const Current share = uneven * most / static_cast<double>(count);
-    Choice choice = choose_cable(link, SteadyLoad{.current = share}, Supply{nominal_voltage, nominal_voltage, bank_drop},
-                                 system.rules, tables, Ladder::needed);
+    Choice choice =
+        choose_cable(link, SteadyLoad{.current = share}, Supply{nominal_voltage, nominal_voltage, bank_drop},
+                     system.rules, tables, Ladder::needed);
     return BankLinks{count, most, share, std::move(link), std::move(choice)};
 }
 

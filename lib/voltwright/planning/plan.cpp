@@ -84,8 +84,8 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
     }
     plan.other_class = with_usual_class(system, plan.runs, plan.findings, tables, objective);
     plan.energy = plan_energy(system, laid_runs(plan.runs), tables, detail.timeline);
-    for (const Findings& found :
-         {find_in_energy(plan.energy, system, tables), find_in_system(system, plan.runs, tables), find_in_bank(plan.bank)})
+    for (const Findings& found : {find_in_energy(plan.energy, system, tables),
+                                  find_in_system(system, plan.runs, tables), find_in_bank(plan.bank)})
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
     std::stable_sort(plan.findings.begin(), plan.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.level < b.level; });

@@ -167,8 +167,7 @@ std::string run_entry(const Plan& plan, const RunPlan& run, const Style& style, 
 }
 
 std::string bank_entry(const BankLinks& bank, const Style& style) {
-    return headline("  " + heading_of(bank), style) +
-           bold(wrap(bought_words(bank), style, "      ", 6), style) +
+    return headline("  " + heading_of(bank), style) + bold(wrap(bought_words(bank), style, "      ", 6), style) +
            paragraph(spelled(bank_words(bank), style), style, 4);
 }
 

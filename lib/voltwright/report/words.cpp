@@ -42,11 +42,13 @@ std::string bought_words(const BankLinks& bank) {
 }
 
 std::string bank_words(const BankLinks& bank) {
-    const std::string share = "each carries " + show(bank.share) + " at worst, one battery's share of " + show(bank.most);
+    const std::string share =
+        "each carries " + show(bank.share) + " at worst, one battery's share of " + show(bank.most);
     return bank.bus_bars()
                ? "a red and a black lead from each battery, all of one length, to two bus bars; " + share
                : "red from plus to plus, black from minus to minus; take plus from one battery and minus from the "
-                 "other; " + share;
+                 "other; " +
+                     share;
 }
 
 std::string show(const FuseFit& fuse) {

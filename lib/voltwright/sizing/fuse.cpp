@@ -41,9 +41,7 @@ Current FaultAtFuse::interrupts() const {
     return std::max(breaking_capacity.value, std::min<Current>(in_front, behind_main * breaking_capacity.value));
 }
 
-bool breaks_enough(const FuseFit& fuse) {
-    return fuse.fault.expected.current <= fuse.fault.interrupts();
-}
+bool breaks_enough(const FuseFit& fuse) { return fuse.fault.expected.current <= fuse.fault.interrupts(); }
 
 std::optional<Cited<Current>> breaking_capacity(const Tables& tables, std::string_view family, Voltage voltage) {
     const BreakingCapacityRow* above = find_breaking_capacity(tables, family, voltage);
@@ -69,11 +67,17 @@ FuseWindow window_of(const FuseWish& wish, const Rules& rules, PerKelvin reratin
 
 Voltage highest_voltage(const FuseEnd& end) { return std::max(end.open_circuit, end.highest); }
 
-FaultAtFuse fault_at(const FuseWish& wish, Resistance fuse, Cited<Current> breaking_capacity) {
-    const Resistance loop = wish.lead + fuse;
-    return {wish.lead, fuse, fault_current(wish.end.open_circuit, wish.end.internal.expected, loop),
-            fault_current(wish.end.open_circuit, wish.end.internal.low, loop), highest_voltage(wish.end),
-            std::move(breaking_capacity), wish.in_front};
+/// A fuse on the post itself has no lead before it.
+FaultAtFuse fault_at(const FuseWish& wish, FuseForm form, Resistance fuse, Cited<Current> breaking_capacity) {
+    const Resistance lead = form == FuseForm::post ? Resistance{} : wish.lead;
+    const Resistance loop = lead + fuse;
+    return {lead,
+            fuse,
+            fault_current(wish.end.open_circuit, wish.end.internal.expected, loop),
+            fault_current(wish.end.open_circuit, wish.end.internal.low, loop),
+            highest_voltage(wish.end),
+            std::move(breaking_capacity),
+            wish.in_front};
 }
 
 /// What a holder of this family in the cable may carry; empty for what is bolted down.
@@ -177,7 +181,7 @@ FuseFit fit_of(const FuseFamilyRow& family, Current rating, const FuseWish& wish
             .form = family.form,
             .rating = rating,
             .window = window,
-            .fault = fault_at(wish, link.value + family.holder,
+            .fault = fault_at(wish, family.form, link.value + family.holder,
                               capacity.value_or(Cited<Current>{Current{}, family.source})),
             .link = for_drop,
             .holder = {family.holder, family.source},

@@ -68,8 +68,8 @@ struct FuseEnd {
 struct FaultAtFuse {
     Resistance lead;
     Resistance fuse;
-    FaultCurrent expected;  ///< at the expected resistance of the battery
-    FaultCurrent highest;   ///< at the low end of its range
+    FaultCurrent expected;    ///< at the expected resistance of the battery
+    FaultCurrent highest;     ///< at the low end of its range
     Voltage highest_voltage;  ///< of the system there: what it has to break at
     Cited<Current> breaking_capacity;
     Current in_front{};  ///< what the fuses before it interrupt; none where it is the first

@@ -38,7 +38,7 @@ bool breaks(const FuseFit& fit) { return fit.fault.expected.current <= fit.fault
 }  // namespace
 
 bool is_main_fuse(const FuseFamilyRow& family, const Rules& rules) {
-    if (family.form == FuseForm::blade) return false;
+    if (family.form != FuseForm::bolted && family.form != FuseForm::post) return false;
     if (!rules.shelf) return family.usual;
     return std::any_of(rules.shelf->begin(), rules.shelf->end(),
                        [&](const FuseOfRating& fuse) { return fuse.family == family.family; });

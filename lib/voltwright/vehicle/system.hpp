@@ -36,7 +36,7 @@ struct SystemRun {
     bool essential = true;
     std::string body_name = {};           ///< which body the return is taken for, when it is not measured
     std::vector<ClockWindow> hours = {};  ///< in which a load that it leads to is on; empty: at any time
-    bool main_fuse = false;               ///< the plan's own, from a main fuse on a battery's post to the block that it serves
+    bool main_fuse = false;  ///< the plan's own, from a main fuse on a battery's post to the block that it serves
 };
 
 /// The vehicle with everything found and tied: what it has, what it is held against, and the runs between.

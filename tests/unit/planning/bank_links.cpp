@@ -24,7 +24,9 @@ std::string vehicle(int count, const std::string& inverter) {
            std::to_string(count) +
            "\n[charger]\noutput = \"40 A\"\n[[run]]\nto = \"charger\"\nlength = \"4 m\"\n"
            "[[run]]\nto = \"battery\"\nlength = \"1 m\"\n" +
-           (inverter.empty() ? "" : "[inverter]\noutput = \"" + inverter + "\"\n[[run]]\nto = \"inverter\"\nlength = \"1 m\"\n");
+           (inverter.empty()
+                ? ""
+                : "[inverter]\noutput = \"" + inverter + "\"\n[[run]]\nto = \"inverter\"\nlength = \"1 m\"\n");
 }
 
 Plan plan_of(int count, const std::string& inverter) {
@@ -42,7 +44,8 @@ const RunPlan& run(const Plan& plan, std::string_view name) {
 
 TEST_CASE("a single battery has no links") { CHECK_FALSE(plan_of(1, "1500 W").bank); }
 
-TEST_CASE("two batteries with an inverter of 1500 W have a link, and a fuse on each that breaks what the other drives") {
+TEST_CASE(
+    "two batteries with an inverter of 1500 W have a link, and a fuse on each that breaks what the other drives") {
     const Plan plan = plan_of(2, "1500 W");
     REQUIRE(plan.bank);
     const BankLinks& bank = *plan.bank;
@@ -77,14 +80,15 @@ TEST_CASE("three batteries and more have a lead each to two bus bars, for a smal
     CHECK(three.bank->share < two.bank->share);
     const System system = testing::system_of_text(vehicle(3, "1500 W"));
     const PartsList list = parts_list(system, three);
-    const auto bars = std::find_if(list.parts.begin(), list.parts.end(),
-                                   [](const Part& part) { return part.what == "bus bar"; });
+    const auto bars =
+        std::find_if(list.parts.begin(), list.parts.end(), [](const Part& part) { return part.what == "bus bar"; });
     REQUIRE(bars != list.parts.end());
     CHECK(bars->count == 2);
     CHECK(*bars->at_least == three.bank->most);
 }
 
-TEST_CASE("a battery's share covers what Kirchhoff gives two that differ by a fifth each way, crosswise with their link") {
+TEST_CASE(
+    "a battery's share covers what Kirchhoff gives two that differ by a fifth each way, crosswise with their link") {
     testing::Dice dice(4711);
     for (const char* inverter : {"300 W", "1000 W", "1500 W", "2000 W", "3000 W"}) {
         const Plan plan = plan_of(2, inverter);
@@ -113,7 +117,8 @@ TEST_CASE("what the plan says of the links is what the list buys") {
     int fuses = 0, cables = 0, lugs = 0;
     for (const Part& part : list.parts) {
         if (!of_bank(part)) continue;
-        if (part.kind == PartKind::fuse && part.rating == fuse.rating && part.family == fuse.family) fuses += part.count - part.spare;
+        if (part.kind == PartKind::fuse && part.rating == fuse.rating && part.family == fuse.family)
+            fuses += part.count - part.spare;
         if (part.kind == PartKind::cable && part.size == plan.bank->to_lay()->size) ++cables;
         if (part.kind == PartKind::lug && part.size == plan.bank->to_lay()->size) lugs += part.count;
     }

@@ -57,7 +57,8 @@ const FuseFit& fuse_of(const Plan& plan, std::string_view name) {
 
 bool speaks_of_breaking(const Plan& plan, std::string_view name) {
     return std::any_of(plan.findings.begin(), plan.findings.end(), [&](const Finding& one) {
-        return one.code == FindingCode::breaking_capacity && one.about.names == std::vector<std::string>{std::string(name)};
+        return one.code == FindingCode::breaking_capacity &&
+               one.about.names == std::vector<std::string>{std::string(name)};
     });
 }
 
@@ -81,7 +82,8 @@ TEST_CASE("a fridge at 120 Ah of AGM gets one fuse on the post, a short lead, an
 }
 
 TEST_CASE("one main fuse serves all small branches of a battery, and what has a large fuse stays at the post") {
-    const Plan plan = plan_of("", fridge + lamps, "[inverter]\noutput = \"600 W\"\n[[run]]\nto = \"inverter\"\nlength = \"1 m\"\n");
+    const Plan plan =
+        plan_of("", fridge + lamps, "[inverter]\noutput = \"600 W\"\n[[run]]\nto = \"inverter\"\nlength = \"1 m\"\n");
     CHECK(served_by(plan, run(plan, "main")) == std::vector<std::string>{"fridge", "lamps"});
     CHECK(run(plan, "inverter").task.from.kind == PlaceKind::house_battery);
     CHECK(run(plan, "battery").task.run.fused_at.front().at.kind == PlaceKind::house_battery);
@@ -103,9 +105,11 @@ TEST_CASE("the profile may name the main fuse, own it, or want none") {
     CHECK_FALSE(fuse_of(named, "main").have);
     const Plan owned = plan_of("main_fuse = \"60 A post\"\nhave_main_fuse = true\n");
     CHECK(fuse_of(owned, "main").have);
-    const PartsList list = parts_list(testing::system_of_text(vehicle("main_fuse = \"60 A post\"\nhave_main_fuse = true\n", fridge)), owned);
-    CHECK(std::none_of(list.parts.begin(), list.parts.end(),
-                       [](const Part& part) { return part.kind == PartKind::fuse && part.family == "post" && part.rating == 60_A; }));
+    const PartsList list = parts_list(
+        testing::system_of_text(vehicle("main_fuse = \"60 A post\"\nhave_main_fuse = true\n", fridge)), owned);
+    CHECK(std::none_of(list.parts.begin(), list.parts.end(), [](const Part& part) {
+        return part.kind == PartKind::fuse && part.family == "post" && part.rating == 60_A;
+    }));
     const Plan none = plan_of("main_fuse = \"none\"\n");
     CHECK_FALSE(find_run(none, "main"));
     CHECK(run(none, "fridge").task.from.kind == PlaceKind::house_battery);
@@ -123,16 +127,18 @@ TEST_CASE("a fuse block of the profile gets the post fuse on the way to it, and 
 }
 
 TEST_CASE("beside a fuse block of that name the plan calls its own otherwise") {
-    const Plan plan = plan_of("", fridge + "[[run]]\nname = \"main\"\nto = \"fuse block\"\nlength = \"1 m\"\n"
-                                           "[[run]]\nfrom = \"fuse block\"\nto = \"lamps\"\nlength = \"4 m\"\n"
-                                           "[[load]]\nname = \"lamps\"\ndraw = \"24 W\"\n");
+    const Plan plan = plan_of("", fridge +
+                                      "[[run]]\nname = \"main\"\nto = \"fuse block\"\nlength = \"1 m\"\n"
+                                      "[[run]]\nfrom = \"fuse block\"\nto = \"lamps\"\nlength = \"4 m\"\n"
+                                      "[[load]]\nname = \"lamps\"\ndraw = \"24 W\"\n");
     CHECK(run(plan, "main 2").task.to.name == "fuse block 2");
     CHECK(run(plan, "fridge").task.from.name == "fuse block 2");
     CHECK(run(plan, "lamps").task.from.name == "fuse block");
 }
 
 TEST_CASE("a blade that is there already goes behind the main fuse, which is bought") {
-    const Plan plan = plan_of("", fridge + "size = \"12 AWG\"\nfuse = { battery = \"15 A blade\" }\nhave = \"cable, fuse\"\n");
+    const Plan plan =
+        plan_of("", fridge + "size = \"12 AWG\"\nfuse = { battery = \"15 A blade\" }\nhave = \"cable, fuse\"\n");
     CHECK(fuse_of(plan, "fridge").have);
     CHECK(fuse_of(plan, "fridge").at == run(plan, "main").task.to);
     CHECK_FALSE(fuse_of(plan, "main").have);
@@ -147,7 +153,8 @@ TEST_CASE("an end that is to be left bare stays at the post and stays a stop") {
 }
 
 TEST_CASE("without a strong fuse on the shelf there is no main fuse, and the blade's weakness is told") {
-    const Plan plan = plan_of("", fridge, "[rules]\nfuses = [\"15 A blade\", \"30 A blade\", \"40 A blade\", \"50 A blade\"]\n");
+    const Plan plan =
+        plan_of("", fridge, "[rules]\nfuses = [\"15 A blade\", \"30 A blade\", \"40 A blade\", \"50 A blade\"]\n");
     CHECK_FALSE(find_run(plan, "main"));
     CHECK(speaks_of_breaking(plan, "fridge"));
 }
@@ -181,7 +188,9 @@ TEST_CASE("the list has the post fuse with its holder, the block, the lead and i
 }
 
 TEST_CASE("a load on the starter battery has its main fuse there") {
-    const Plan plan = plan_of("", fridge, "[[load]]\nname = \"horn\"\ndraw = \"10 A\"\nduty = \"1 %\"\n[[run]]\nfrom = \"starter\"\nto = \"horn\"\nlength = \"2 m\"\n");
+    const Plan plan = plan_of("", fridge,
+                              "[[load]]\nname = \"horn\"\ndraw = \"10 A\"\nduty = \"1 %\"\n[[run]]\nfrom = "
+                              "\"starter\"\nto = \"horn\"\nlength = \"2 m\"\n");
     CHECK(fuse_of(plan, "starter main").at.kind == PlaceKind::starter_battery);
     CHECK(run(plan, "horn").task.from == run(plan, "starter main").task.to);
 }

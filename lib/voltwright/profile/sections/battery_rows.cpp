@@ -69,7 +69,7 @@ std::span<const Key> battery_rows() {
             "main_fuse", Absent{"chosen where blades could not break a short there", R"("60 A post")"}, {fuse_rating()},
             "the fuse on its post for all small branches there: \"60 A post\", or \"none\""),
         key<&BatteryKeys::have_main_fuse>("have_main_fuse", usual(false), {},
-                                 "whether the fuse of main_fuse is there already and is not bought"),
+                                          "whether the fuse of main_fuse is there already and is not bought"),
         key<&BatteryKeys::stud>("stud", Absent{"not known: a lug for your stud, to be looked at"}, {stud_diameter()},
                                 "stud of its terminals, for the lugs: its thread or its diameter"),
         key<&BatteryKeys::where>("where", usual("canopy"), {surroundings()},

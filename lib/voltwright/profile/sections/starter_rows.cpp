@@ -43,7 +43,7 @@ std::span<const Key> starter_rows() {
             "main_fuse", Absent{"chosen where blades could not break a short there", R"("60 A post")"}, {fuse_rating()},
             "the fuse on its post for all small branches there: \"60 A post\", or \"none\""),
         key<&StarterKeys::have_main_fuse>("have_main_fuse", usual(false), {},
-                                 "whether the fuse of main_fuse is there already and is not bought"),
+                                          "whether the fuse of main_fuse is there already and is not bought"),
         key<&StarterKeys::stud>("stud", Absent{"not known: a lug for your stud, to be looked at"}, {stud_diameter()},
                                 "stud of its terminals, for the lugs: its thread or its diameter"),
         key<&StarterKeys::where>("where", usual("engine bay"), {surroundings()},
