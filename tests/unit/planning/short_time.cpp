@@ -1,5 +1,6 @@
 // What runs for a minute: a winch, a compressor. Cable and fuse are chosen for so short a time, and the day counts it as such.
 
+#include "voltwright/circuit/fuse_time.hpp"
 #include "voltwright/sizing/short_time.hpp"
 #include "journeys.hpp"
 #include "voltwright/messages/findings.hpp"
