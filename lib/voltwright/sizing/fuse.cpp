@@ -199,25 +199,45 @@ Current next_larger(Current rating, const Tables& tables) {
     return next.value_or(rating);
 }
 
+/// A family that has a rating in the range, before its fuse is looked at closely.
+struct Option {
+    const FuseFamilyRow* family;
+    Current rating;
+    Current breaks;
+};
+
+bool breaks_enough(const Option& option, const FuseWish& wish, const Tables& tables) {
+    const Resistance fuse = fuse_link_resistance(tables, option.family->family, option.rating).value + option.family->holder;
+    return fault_current(wish.end.open_circuit, wish.end.internal.expected, wish.lead + fuse).current <= option.breaks;
+}
+
+std::optional<Option> option_of(const FuseFamilyRow& family, RatingRule rule, const FuseWish& wish, const Rules& rules,
+                                const Tables& tables) {
+    if (!comes_into_question(family, wish, rules.shelf.has_value(), tables)) return {};
+    const auto range = range_by(rule, window_of(wish, rules, family.rerating), wish);
+    if (!range) return {};
+    const auto rating = rules.shelf ? rating_in(*range, *rules.shelf, family.family, wish, tables)
+                                    : rating_in(*range, tables.fuses, family.family, wish, tables);
+    if (!rating) return {};
+    const auto breaks = breaking_capacity(tables, family.family, highest_voltage(wish.end));
+    return Option{&family, *rating, breaks ? breaks->value : Current{}};
+}
+
 /// Under one rule: the first family, or one after it that breaks more.
 std::optional<FuseFit> choose_by(RatingRule rule, const FuseWish& wish, const Rules& rules, const Tables& tables) {
-    std::optional<FuseFit> chosen;
+    std::optional<Option> taken;
     Current largest{};
     for (const FuseFamilyRow& family : tables.fuse_families) {
-        if (!comes_into_question(family, wish, rules.shelf.has_value(), tables)) continue;
-        const auto range = range_by(rule, window_of(wish, rules, family.rerating), wish);
-        if (!range) continue;
-        if (family.only_to_break && !rules.shelf && !chosen) continue;
-        const auto rating = rules.shelf ? rating_in(*range, *rules.shelf, family.family, wish, tables)
-                                        : rating_in(*range, tables.fuses, family.family, wish, tables);
-        if (!rating || (chosen && wish.for_one_appliance && *rating > largest)) continue;
-        FuseFit fit = fit_of(family, *rating, wish, rules, tables);
-        if (breaks_enough(fit)) return fit;
-        if (!chosen) largest = next_larger(*rating, tables);
-        if (!chosen || fit.fault.breaking_capacity.value > chosen->fault.breaking_capacity.value)
-            chosen = std::move(fit);
+        if (family.only_to_break && !rules.shelf && !taken) continue;
+        const auto option = option_of(family, rule, wish, rules, tables);
+        if (!option || (taken && wish.for_one_appliance && option->rating > largest)) continue;
+        const bool enough = breaks_enough(*option, wish, tables);
+        if (!taken && !enough) largest = next_larger(option->rating, tables);
+        if (!taken || enough || option->breaks > taken->breaks) taken = option;
+        if (enough) break;
     }
-    return chosen;
+    if (!taken) return {};
+    return fit_of(*taken->family, taken->rating, wish, rules, tables);
 }
 
 }  // namespace
@@ -236,7 +256,8 @@ FuseWindow fuse_window(const FuseWish& wish, const Rules& rules, const Tables& t
 
 std::optional<FuseFit> choose_fuse(const FuseWish& wish, const Rules& rules, const Tables& tables) {
     if (auto fit = choose_by(RatingRule::window, wish, rules, tables)) return fit;
-    if (auto fit = choose_by(RatingRule::manual, wish, rules, tables)) return fit;
+    if (wish.appliance)
+        if (auto fit = choose_by(RatingRule::manual, wish, rules, tables)) return fit;
     if (!wish.next_made || made_within(wish, rules, tables)) return {};
     return choose_by(RatingRule::next_made, wish, rules, tables);
 }

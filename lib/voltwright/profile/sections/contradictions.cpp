@@ -71,14 +71,16 @@ namespace {
 
 bool same_rating(Current a, Current b) { return abs(a - b) < 1e-6 * b; }
 
-/// "40 A blade is the nearest; 50 A is made as SF30, post": what a rating that is not made may stand for.
+/// "the nearest that are made: 40 A; 50 A is made as SF30, post": what a rating that is not made may stand for.
 std::string nearest_ratings(const FuseFamilyRow& family, Current rating, const Tables& tables) {
     const FuseRow* below = nullptr;
     const FuseRow* above = nullptr;
     std::string others;
     for (const FuseRow& row : tables.fuses) {
         if (row.family != family.family) {
-            if (same_rating(row.rating, rating)) others += (others.empty() ? "" : ", ") + std::string(row.family);
+            const FuseFamilyRow* other = find_fuse_family(tables, row.family);
+            if (same_rating(row.rating, rating) && other && other->form != FuseForm::breaker)
+                others += (others.empty() ? "" : ", ") + std::string(row.family);
             continue;
         }
         if (row.rating < rating) below = &row;
@@ -104,7 +106,9 @@ void fuse_of_table(const FuseChoice& fuse, const std::string& path, const Tables
         return row.family == family->family && same_rating(row.rating, fuse.rating.value);
     });
     if (!made)
-        add(faults, path, "no " + std::string(family->family) + " of " + show(fuse.rating.value) + " is made",
+        add(faults, path,
+            "no " + std::string(family->family) + (family->form == FuseForm::breaker ? "" : " fuse") + " of " +
+                show(fuse.rating.value) + " is made",
             nearest_ratings(*family, fuse.rating.value, tables));
 }
 
