@@ -14,7 +14,7 @@ namespace {
 /// The words that stand for the enumerators of a C++ type, and are spelled like them.
 const std::map<std::string_view, std::set<std::string_view>> enumerations = {
     {"FuseForm", {"blade", "bolted", "post", "breaker"}},
-    {"JointKind", {"lug", "battery_clamp", "plug", "socket", "other"}},
+    {"JointKind", {"lug", "battery_clamp", "ferrule", "plug", "socket", "other"}},
     {"PracticeVoltage",
      {"starter_least", "rested_starter", "charging_house", "fed_least", "loads_sag", "dead_below", "alive_from",
       "as_good_as_open", "no_joint_any_more", "dead_most", "rest_strays", "battery_is_off", "least_at_rest",
@@ -25,10 +25,12 @@ const std::map<std::string_view, std::set<std::string_view>> enumerations = {
                        "load_is_off",          "losses_are_off",     "charge_is_off_driving",
                        "charge_is_off_idling", "load_may_be_off",    "losses_may_be_off",
                        "charger_gives_more",   "load_takes_more",    "aged_battery",
-                       "short_time",           "breaking_tolerance", "behind_main",
-                       "bank_uneven"}},
+                       "short_time",           "bright_sun",         "lasting_sun",
+                       "string_fuse_least",    "string_fuse_most",   "breaking_tolerance",
+                       "behind_main",          "bank_uneven"}},
     {"PracticeLength",
-     {"assumed_output", "assumed_fridge", "assumed_inverter", "body_tail", "bank_link", "main_lead"}}};
+     {"assumed_output", "assumed_fridge", "assumed_inverter", "assumed_panel", "assumed_regulator", "body_tail",
+      "bank_link", "main_lead"}}};
 
 constexpr std::int64_t most_counted = 1'000'000;
 constexpr double absolute_zero = -273.15;

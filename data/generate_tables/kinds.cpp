@@ -73,6 +73,7 @@ const Names& spans() {
                               "fridge_guards",
                               "lags",
                               "panels",
+                              "panel_plates",
                               "regulators",
                               "fills",
                               "tubes",

@@ -13,6 +13,7 @@
 namespace voltwright {
 
 struct Plan;
+struct RunPlan;
 
 /// A run of the plan.
 struct Branch {
@@ -59,6 +60,9 @@ struct CircuitModel {
     /// Of each element, in their order.
     [[nodiscard]] std::vector<Resistance> expected_resistances() const;
 };
+
+/// From a panel to its regulator, or from there to the battery.
+bool is_of_the_sun(const RunPlan& run);
 
 CircuitModel circuit_model_of(const System& system, const Plan& plan, const Tables& tables);
 

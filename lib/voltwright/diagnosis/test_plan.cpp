@@ -215,7 +215,7 @@ void name_what_is_left_out(Writer& writer) {
         if (std::any_of(branches.begin(), branches.end(), [&](const Branch& one) { return one.plan_run == i; }))
             continue;
         writer.plan.not_measured.push_back(
-            {run.sized() ? NotMeasured::Reason::no_size_fits : NotMeasured::Reason::not_sized, run.task.to.name});
+            {is_of_the_sun(run) ? NotMeasured::Reason::by_the_sun : NotMeasured::Reason::no_size_fits, run.task.to.name});
     }
     for (const std::string& load : writer.sound.system.unfed)
         writer.plan.not_measured.push_back({NotMeasured::Reason::no_run, load});

@@ -16,7 +16,7 @@ struct SoundVehicle;
 struct NotMeasured {
     enum class Reason {
         no_size_fits,   ///< the run has no cable that would do
-        not_sized,      ///< this version does not size runs of its kind
+        by_the_sun,     ///< the run carries what the sun gives
         nothing_draws,  ///< nothing in the profile draws through the run
         no_run,         ///< no run leads to the load
     };

@@ -138,9 +138,10 @@ Ratio left_after(std::initializer_list<Ratio> losses) {
 }
 
 Panel panel_from(Power rated, Angle tilt, Angle azimuth, Ratio shade, const PanelRow& panel,
-                 const RegulatorRow& regulator) {
-    const Ratio left = left_after(
-        {panel.soiling, panel.mismatch, panel.wiring, panel.connections, panel.light_induced, panel.nameplate});
+                 const RegulatorRow& regulator, Ratio brought) {
+    const Ratio wiring = std::max<Ratio>(panel.wiring, 1.0 - brought);
+    const Ratio left =
+        left_after({panel.soiling, panel.mismatch, wiring, panel.connections, panel.light_induced, panel.nameplate});
     return {rated,
             tilt,
             azimuth,

@@ -151,8 +151,9 @@ struct Panel {
 };
 
 /// With what the tables know of its kind. A vehicle's panel lies close to the roof: cautious for one that stands free.
+/// `brought`: the share that its cables bring; the table's loss in wiring counts where that is more.
 Panel panel_from(Power rated, Angle tilt, Angle azimuth, Ratio shade, const PanelRow& panel,
-                 const RegulatorRow& regulator);
+                 const RegulatorRow& regulator, Ratio brought = 1.0);
 
 /// What a panel's regulator can give, on average over an hour or less.
 ///

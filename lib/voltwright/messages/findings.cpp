@@ -172,6 +172,16 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::no_size_fits, "no-size-fits",
      "{about}: no size passes ({criterion}). The thickest loses {found}; {allowed} is allowed.",
      "Shorten the run, allow more drop, or lower the current."},
+    {FindingCode::panel_ampacity, "panel-ampacity",
+     "{about}: of the panel's bright and lasting sun {cable} has to bear {found} before any correction; its table "
+     "allows {allowed}."},
+    {FindingCode::panel_assumed, "panel-assumed",
+     "{about}: its plate is not known. A short-circuit current of {found} was assumed.",
+     "Give short_circuit, series and parallel: the plate on its back prints the current."},
+    {FindingCode::panel_strings, "panel-strings",
+     "{about}: of {count} strings side by side the others push {found} into one that fails.",
+     "A fuse for each string, made for panels (gPV): more than {at_least}, at most {at_most}, no more than its plate "
+     "allows."},
     {FindingCode::part_at_least, "part-at-least",
      "{about}: what the {part} may carry is not known here; take one made for at least {found}< for long and {peak} "
      "for {lasts}>.",
@@ -179,6 +189,9 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::part_rating, "part-rating",
      "{about}: the {part} would carry {found}; on this cable and in this heat it is good for {allowed}.",
      "Take a part rated for more, or leave it out."},
+    {FindingCode::regulator_small, "regulator-small",
+     "{about}: the panels may push {found} through it; it is made for {allowed}.",
+     "Take a larger regulator, or fewer panels."},
     {FindingCode::short_burns_on, "short-burns-on",
      "{about}: a short on it may draw {short} for {lasts} before the {fuse} clears it. The cable would reach {found}; "
      "{allowed} is the most."},
@@ -191,14 +204,8 @@ constexpr FindingRow finding_rows[] = {
      "Ask for its time-current curve: it has to clear that in time. Or fit a bolted fuse of a family whose times are "
      "known, or a thicker cable."},
     {FindingCode::solar_load, "solar-load",
-     "{about}: it begins at the panel's regulator, and neither its cable nor its fuse is judged here.",
-     "Take it from the battery, where its cable and fuse are judged."},
-    {FindingCode::solar_no_fuse, "solar-no-fuse",
-     "{about}: it has no fuse, and the house battery can push {found} into a short of it.",
-     "A fuse at the battery, no larger than that cable may carry."},
-    {FindingCode::solar_not_sized, "solar-not-sized",
-     "{about}: this cable is not sized here, and the house battery can push {found} into a short of it.",
-     "A fuse at the battery, no larger than that cable may carry."},
+     "{about}: it draws {found} from the panel's regulator, whose terminals for loads carry what is printed there.",
+     "Take it from the battery."},
     {FindingCode::spare_current, "spare-current",
      "{about}: the charger draws {found} from the alternator, which has {allowed} to spare.",
      "Set the charger's input limit, or take a smaller one."},

@@ -89,7 +89,6 @@ std::string in_words(const PartsNote& note) {
         case PartsNoteCode::owned_fuse:
             return note.run + ": its " + show(*note.current) + " " + article::fuse(note.family) + " at the " +
                    place_in_words(*note.place);
-        case PartsNoteCode::run_not_sized: return "everything of the run " + note.run + ": it is not sized yet";
         case PartsNoteCode::no_size_passes:
             return "everything of the run " + note.run + ": no size passes" +
                    (note.size ? "; " + show(*note.size) + " comes nearest" : "");

@@ -18,7 +18,6 @@ constexpr std::array not_judged_rows = {
     Row<NotJudged>{NotJudged::starts_not_given, "starts-not-given", "motors whose starting current is not given"},
     Row<NotJudged>{NotJudged::post_fuse_times, "post-fuse-times",
                    "how soon post and ANL fuses and breakers clear: their times are not known"},
-    Row<NotJudged>{NotJudged::solar_cables, "solar-cables", "the cables between panel, regulator and battery"},
 };
 
 constexpr std::array aspect_rows = {

@@ -167,7 +167,7 @@ std::vector<ReadingStage> readings_in_words(const TestPlan& plan) {
 std::string words_of(const NotMeasured& left_out) {
     switch (left_out.reason) {
         case NotMeasured::Reason::no_size_fits: return "the run to " + left_out.subject + ": no size fits it";
-        case NotMeasured::Reason::not_sized: return "the run to " + left_out.subject + ": it is not sized";
+        case NotMeasured::Reason::by_the_sun: return "the run to " + left_out.subject + ": it carries what the sun gives";
         case NotMeasured::Reason::nothing_draws:
             return "the run to " + left_out.subject + ": nothing in the profile draws through it";
         case NotMeasured::Reason::no_run: return left_out.subject + ": no run leads to it";

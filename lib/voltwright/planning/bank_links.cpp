@@ -18,7 +18,6 @@ bool ends_there(const RunPlan& run) { return run.task.to.kind == PlaceKind::hous
 Current most_of(const std::vector<RunPlan>& runs) {
     Current in{}, out{};
     for (const RunPlan& run : runs) {
-        if (!run.sized()) continue;
         if (ends_there(run)) in += run.choice.design.current;
         if (begins_there(run)) out += run.choice.design.current;
     }

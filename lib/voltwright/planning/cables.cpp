@@ -31,7 +31,6 @@ std::vector<RunPlan> unchosen(const System& system) {
 /// The run alone: its ladder, and where it shares no way and something has a price the cheapest size.
 void judge(const Asked& asked, std::size_t i, std::vector<RunPlan>& runs) {
     RunPlan& run = runs[i];
-    if (!run.sized()) return;
     const bool shares = asked.system.tree.shares(i);
     run.choice = choose_cable(run.task.run, run.task.load, run.task.supply, asked.system.rules, asked.tables,
                               shares ? Ladder::whole : asked.ladder);
@@ -50,7 +49,7 @@ void judge(const Asked& asked, std::size_t i, std::vector<RunPlan>& runs) {
 
 /// Judged as it stands, so that what it fails is told.
 void judge_as_taken(const Asked& asked, RunPlan& run) {
-    if (!run.sized() || !run.taken()) return;
+    if (!run.taken()) return;
     const Gauge size = run.taken()->size;
     run.choice =
         choose_cable(run.task.run, run.task.load, run.task.supply, asked.system.rules, asked.tables, Ladder::whole);

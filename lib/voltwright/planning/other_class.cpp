@@ -30,7 +30,7 @@ bool fails_more(const Candidate& here, const Candidate& there) {
 std::optional<OtherClass> with_usual_class(const System& system, const std::vector<RunPlan>& runs,
                                            const Findings& findings, const Tables& tables, const Objective* objective) {
     const auto bought = [](const RunPlan& run) {
-        return run.sized() && !run.task.run.have_cable && run.task.run.insulation > usual_class;
+        return run.task.role != RunRole::panel && !run.task.run.have_cable && run.task.run.insulation > usual_class;
     };
     if (std::none_of(runs.begin(), runs.end(), bought)) return {};
     OtherClass other{.insulation = usual_class};

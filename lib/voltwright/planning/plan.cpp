@@ -29,8 +29,6 @@ std::vector<NotJudged> not_judged(const std::vector<RunPlan>& runs) {
                                           [](const Protection& one) { return !one.known; });
     };
     if (std::any_of(runs.begin(), runs.end(), unknown)) list.push_back(NotJudged::post_fuse_times);
-    if (std::any_of(runs.begin(), runs.end(), [](const RunPlan& run) { return !run.sized(); }))
-        list.push_back(NotJudged::solar_cables);
     return list;
 }
 
@@ -47,7 +45,7 @@ std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs) {
     std::vector<LaidRun> laid;
     for (const RunPlan& run : runs) {
         const Candidate* taken = run.taken();
-        if (!run.sized() || !taken) continue;
+        if (!taken) continue;
         const bool brings = taken->drop.has_value();
         laid.push_back({run.task.from, run.task.to,
                         brings ? taken->drop->resistance.loop : std::max(taken->cold_loop, taken->hot_loop), brings});

@@ -22,7 +22,6 @@ namespace voltwright {
 enum class NotJudged {
     starts_not_given,  ///< motors whose starting current the profile does not give
     post_fuse_times,   ///< how soon fuses without known times clear
-    solar_cables,      ///< between panel, regulator and battery
 };
 
 /// The whole answer: every number holds what it was made from.

@@ -68,7 +68,7 @@ constexpr RunAspect run_aspects[] = {
 void compare_run(const std::string& name, const Plan& before, const Plan& after, std::vector<Changed>& changed) {
     const auto of = [&](const Plan& plan, OfRun value) -> Changed::Value {
         const RunPlan* run = find_run(plan, name);
-        return run && run->sized() && run->taken() ? value(*run, *run->taken()) : Changed::Value{};
+        return run && run->taken() ? value(*run, *run->taken()) : Changed::Value{};
     };
     for (const RunAspect& aspect : run_aspects)
         add(changed, name, aspect.what, of(before, aspect.value), of(after, aspect.value));

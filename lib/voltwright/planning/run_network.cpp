@@ -44,7 +44,7 @@ Tree tree_of(const std::vector<RunPlan>& runs, std::size_t root, const System& s
         const SystemRun& task = runs[i].task;
         const Candidate* taken = runs[i].taken();
         const auto& before = system.tree.before[i];
-        if (!runs[i].sized() || !taken || (before && !number[*before])) continue;
+        if (!taken || (before && !number[*before])) continue;
         Member member{i, before ? number[*before] : std::nullopt, warm_run(task.run, *taken, system.rules, tables)};
         if (task.role != RunRole::trunk) member.load = law_of(task.load);
         if (const auto* charger = std::get_if<ConverterLoad>(&task.load)) member.limit = charger->input_limit;
@@ -237,7 +237,7 @@ void note_tree(Tree tree, std::vector<RunPlan>& runs) {
 
 void note_network(std::vector<RunPlan>& runs, const System& system, const Tables& tables) {
     for (std::size_t i = 0; i < runs.size(); ++i)
-        if (runs[i].sized() && !system.tree.before[i]) note_tree(tree_of(runs, i, system, tables), runs);
+        if (!system.tree.before[i]) note_tree(tree_of(runs, i, system, tables), runs);
 }
 
 }  // namespace voltwright

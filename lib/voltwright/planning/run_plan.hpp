@@ -34,7 +34,6 @@ struct RunPlan {
     [[nodiscard]] const Candidate* taken() const { return choice.chosen(); }
     /// What can be bought and laid: nullptr as well when no size fits.
     [[nodiscard]] const Candidate* to_lay() const { return choice.nothing_fits() ? nullptr : taken(); }
-    [[nodiscard]] bool sized() const { return task.role != RunRole::solar; }
 };
 
 /// The run that another one hangs on; nullptr for one that begins at a source.

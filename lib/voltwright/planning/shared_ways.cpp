@@ -97,7 +97,6 @@ std::optional<TreeProblem> tree_problem(const std::vector<RunPlan>& runs, const 
     std::vector<std::optional<std::size_t>> number(runs.size());
     for (const std::size_t i : members) {
         const RunPlan& run = runs[i];
-        if (!run.sized()) continue;
         std::vector<std::size_t> sizes = sizes_to_choose_from(run, money);
         if (sizes.empty()) {
             if (is_left_out(run)) continue;

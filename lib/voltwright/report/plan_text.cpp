@@ -111,7 +111,6 @@ std::string current_words(const RunPlan& run, const Candidate& taken, const Netw
 
 /// "6 AWG, 105 degC, 50 A SF30 at the starter battery": what a run gets.
 std::string bought_words(const RunPlan& run) {
-    if (!run.sized()) return "not sized yet";
     if (!run.to_lay()) return size_words(run);
     const Candidate& taken = *run.taken();
     const CableRun& cable = run.task.run;
@@ -121,7 +120,7 @@ std::string bought_words(const RunPlan& run) {
     else if (cable.return_size)
         words += ", and " + show_cable(*cable.return_size, cable.insulation) + " back";
     for (const FuseFit& fuse : taken.fuses) words += ", " + show(fuse);
-    return taken.fuses.empty() ? words + ", " + no_fuse_words(taken) : words;
+    return taken.fuses.empty() ? words + ", " + no_fuse_words(run, taken) : words;
 }
 
 /// Why it gets that.

@@ -35,8 +35,7 @@ std::string fuse_cell(const RunPlan& run) {
             html += (html.empty() ? "" : "<br>") + strong(show(fuse.rating) + " " + fuse.family) + " at the " +
                     words(place_in_words(fuse.at)) + (fuse.given ? "<br>" + origin_of(fuse) : "");
     if (!html.empty()) return html;
-    if (!run.sized()) return "not judged";
-    return run.to_lay() ? "<b>" + no_fuse_words(*taken) + "</b>" : "not chosen";
+    return run.to_lay() ? "<b>" + no_fuse_words(run, *taken) + "</b>" : "not chosen";
 }
 
 std::string drop_cell(const RunPlan& run) {

@@ -129,7 +129,7 @@ std::vector<Topic> topics(const Plan& plan) {
     std::vector<Topic> list;
     for (const RunPlan& run : plan.runs)
         for (const Subject& subject : subjects)
-            if (run.sized() && subject.of(run))
+            if (subject.of(run))
                 list.push_back({*run.task.run.name + "." + std::string(subject.name), std::string(subject.words)});
     for (EnergySubject& subject : energy_subjects(plan.energy))
         list.push_back({std::move(subject.name), std::string(subject.words)});
@@ -139,7 +139,7 @@ std::vector<Topic> topics(const Plan& plan) {
 std::optional<Explanation> explain_topic(const Plan& plan, std::string_view name) {
     for (const RunPlan& run : plan.runs) {
         const std::string& run_name = *run.task.run.name;
-        if (!run.sized() || name.substr(0, run_name.size()) != run_name) continue;
+        if (name.substr(0, run_name.size()) != run_name) continue;
         const std::string_view rest = name.substr(run_name.size());
         if (rest.empty()) return explain_run(run);
         if (rest.front() != '.') continue;
@@ -154,7 +154,7 @@ std::optional<Explanation> explain_topic(const Plan& plan, std::string_view name
 Explanation explain_run(const RunPlan& run) {
     Explanation node = run.taken() ? explain(*run.taken(), *run.task.run.name)
                                    : Explanation{"", *run.task.run.name, "", {}, {}, {}, {}};
-    if (run.sized()) node.parts.push_back(explain(run.choice.design, "design current"));
+    node.parts.push_back(explain(run.choice.design, "design current"));
     if (!run.figures) return node;
     // What is reported takes the place of what the size was judged by.
     std::erase_if(node.parts, [](const Explanation& part) { return part.words == "conductor temperature"; });

@@ -117,10 +117,6 @@ std::string wire_page(const Plan& plan, std::string_view name, const Style& styl
         if (!name.empty() && *run.task.run.name != name) continue;
         if (!page.empty()) page += "\n";
         page += bold(printable(heading_of(run), style), style) + (run.task.assumed ? " (assumed)" : "") + "\n";
-        if (!run.sized()) {
-            page += "  not sized yet\n";
-            continue;
-        }
         const std::string allowed = show(*run.task.supply.drop_limit * nominal_voltage);
         page += wrap("design current " + design_words(run.choice.design) +
                          (run.way ? "; the whole way from the source may lose " + allowed +

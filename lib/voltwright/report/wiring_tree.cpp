@@ -54,18 +54,13 @@ std::size_t grow(WiringTree& tree, const std::vector<RunPlan>& runs, std::vector
     return node;
 }
 
-/// What has no run of its own: loads at the battery or behind the inverter, and a panel's regulator.
-void add_without_runs(WiringTree& tree, const Plan& plan, const System& system) {
+/// What has no run of its own: loads at the battery or behind the inverter.
+void add_without_runs(WiringTree& tree, const System& system) {
     const auto add = [&](std::size_t to, Place place, const std::string& note) {
         tree.nodes.push_back({std::move(place), {}});
         tree.nodes[to].branches.push_back({nullptr, note, tree.nodes.size() - 1});
     };
     for (const std::string& load : system.unfed) add(tree.battery, {PlaceKind::consumer, load}, "no run is given");
-    const auto from_regulator = [](const RunPlan& run) {
-        return run.task.from.kind == PlaceKind::regulator && run.task.to.kind == PlaceKind::house_battery;
-    };
-    if (system.solar && std::none_of(plan.runs.begin(), plan.runs.end(), from_regulator))
-        add(tree.battery, the(PlaceKind::regulator), "not sized: it wants a fuse here");
     const auto inverter = std::find_if(tree.nodes.begin(), tree.nodes.end(),
                                        [](const WiringNode& node) { return node.place.kind == PlaceKind::inverter; });
     if (inverter == tree.nodes.end()) return;
@@ -85,7 +80,7 @@ WiringTree wiring_tree(const Plan& plan, const System& system) {
     }
     tree.starter = grow(tree, plan.runs, used, the(PlaceKind::starter_battery), 0);
     tree.battery = grow(tree, plan.runs, used, the(PlaceKind::house_battery), 0);
-    add_without_runs(tree, plan, system);
+    add_without_runs(tree, system);
     for (std::size_t i = 0; i < used.size(); ++i)
         if (!used[i]) tree.apart.push_back(&plan.runs[i]);
     return tree;

@@ -8,7 +8,6 @@ namespace voltwright {
 
 std::string size_words(const RunPlan& run) {
     const Candidate* taken = run.taken();
-    if (!run.sized()) return "not sized";
     if (!taken) return "no size passes";
     const std::string size = show_cable(taken->size, run.task.run.insulation);
     return run.to_lay() ? size : "no size passes, " + size + " comes nearest";
@@ -63,7 +62,8 @@ std::string origin_of(const FuseFit& fuse) {
     return fuse.have ? "there already" : fuse.given ? "given in the profile" : "";
 }
 
-std::string no_fuse_words(const Candidate& candidate) {
+std::string no_fuse_words(const RunPlan& run, const Candidate& candidate) {
+    if (const auto& most = run.task.run.source_limit) return "no fuse: the panel gives at most " + show(*most);
     const bool wanted =
         std::find(candidate.fails.begin(), candidate.fails.end(), Criterion::fuse) != candidate.fails.end();
     return wanted ? "no fuse fits" : "no fuse";

@@ -34,7 +34,7 @@ std::string origin_of_cable(const RunPlan& run);
 std::string origin_of(const FuseFit& fuse);
 
 /// "no fuse", or "no fuse fits" where one is wanted.
-std::string no_fuse_words(const Candidate& candidate);
+std::string no_fuse_words(const RunPlan& run, const Candidate& candidate);
 
 /// "With 75 degC cable (much of what shops sell): feed 4 AWG." Empty where it has nothing to say.
 std::string other_class_words(const Plan& plan);

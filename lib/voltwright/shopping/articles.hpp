@@ -10,6 +10,7 @@
 namespace voltwright::article {
 
 inline constexpr std::string_view cable = "cable";
+inline constexpr std::string_view sun_cable = "EN 50618 sun cable";
 inline constexpr std::string_view cable_label = "cable label";
 inline constexpr std::string_view battery_clamp = "battery clamp";
 inline constexpr std::string_view ring_lug = "ring lug";
@@ -18,6 +19,7 @@ inline constexpr std::string_view earth_lug = "ring lug for an earth point";
 inline constexpr std::string_view bus_bar = "bus bar";
 inline constexpr std::string_view heat_shrink = "heat-shrink 3:1 with adhesive";
 inline constexpr std::string_view grommet = "grommet";
+inline constexpr std::string_view roof_gland = "watertight roof gland";
 inline constexpr std::string_view clip = "clip";
 
 /// "SF30 fuse", "surface breaker"

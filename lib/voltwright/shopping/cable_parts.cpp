@@ -33,8 +33,12 @@ Part cable_of(std::string_view colour, Gauge size, Temperature insulation, Lengt
 std::vector<Part> cables_of(const SystemRun& run, Gauge size) {
     const auto back = back_of(run, size);
     const Temperature insulation = run.run.insulation;
-    return {cable_of("red", size, insulation, run.run.length),
-            cable_of("black", back.value_or(size), insulation, back ? *run.run.length : body_tail)};
+    std::vector<Part> cables = {cable_of("red", size, insulation, run.run.length),
+                                cable_of("black", back.value_or(size), insulation, back ? *run.run.length : body_tail)};
+    // On a roof it has to stand the sun and the weather as well.
+    if (run.role == RunRole::panel)
+        for (Part& cable : cables) cable.what = article::sun_cable;
+    return cables;
 }
 
 void add_cable(PartsList& list, const Part& cable, const std::string& run) {

@@ -21,7 +21,7 @@ constexpr double thicker = 1.01;
 std::vector<FusePlace> fuse_places(const std::vector<RunPlan>& runs) {
     std::vector<FusePlace> places;
     for (const RunPlan& run : runs) {
-        if (!run.sized() || !run.to_lay()) continue;
+        if (!run.to_lay()) continue;
         for (const FuseFit& fuse : run.to_lay()->fuses) {
             if (fuse.form != FuseForm::blade || has_terminals(fuse.at)) continue;
             auto place =

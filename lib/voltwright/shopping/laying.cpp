@@ -5,6 +5,8 @@
 #include "voltwright/shopping/wake_wire.hpp"
 #include "voltwright/sizing/fitting.hpp"
 
+#include <algorithm>
+
 namespace voltwright {
 
 namespace {
@@ -17,6 +19,7 @@ std::optional<Length> outside_of(Gauge size, const Tables& tables) {
 /// What brings a battery's main current: by ISO 10133, 7.4, supported closer.
 bool is_battery_cable(const SystemRun& run) {
     return run.role == RunRole::feed || run.role == RunRole::output || run.role == RunRole::inverter ||
+           run.role == RunRole::solar ||
            (run.role == RunRole::trunk && run.from.kind == PlaceKind::house_battery);
 }
 
@@ -45,7 +48,14 @@ void add_laying(PartsList& list, const System& system, const RunPlan& run, const
          .bore = tube->bore,
          .length = task.run.length},
         name);
-    if (task.run.way.size() > 1)
+    if (task.role == RunRole::panel)
+        add(list,
+            {.kind = PartKind::grommet,
+             .what = std::string(article::roof_gland),
+             .bore = *std::max_element(outsides.begin(), outsides.end()),
+             .count = static_cast<int>(outsides.size())},
+            name);
+    else if (task.run.way.size() > 1)
         add(list, {.kind = PartKind::grommet, .what = std::string(article::grommet), .bore = tube->outside, .count = 2},
             name);
     const SupportSpacingRow* spacing = find_support_spacing(tables, is_battery_cable(task) ? "battery cable" : "cable");

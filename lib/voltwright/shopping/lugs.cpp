@@ -60,8 +60,11 @@ std::vector<PlacedLugs> lugs_of(const SystemRun& run, const Candidate& candidate
     // The ends: one connection a conductor each, clamps on the battery's. A lug more sits somewhere between.
     const int each = back ? 2 : 1;
     const bool battery_last = !is_battery(run.from) && run.to.kind == PlaceKind::house_battery;
-    const int first = std::clamp(lugs, 0, std::max(each - (battery_last ? 0 : clamps), 0));
-    const int last = std::clamp(lugs - first, 0, std::max(each - (battery_last ? clamps : 0), 0));
+    const int at_first = std::max(each - (battery_last ? 0 : clamps), 0);
+    const int at_last = std::max(each - (battery_last ? clamps : 0), 0);
+    // A regulator's terminals clamp ferrules: what lugs there are sit at the other end.
+    const int first = std::clamp(run.from.kind == PlaceKind::regulator ? lugs - at_last : lugs, 0, at_first);
+    const int last = std::clamp(lugs - first, 0, at_last);
     place(run.from, first);
     place(run.to, last);
     place({}, lugs - first - last);

@@ -35,6 +35,7 @@ void add_joint(PartsList& list, const JointResistance& joint, const RunPlan& run
         if (unrated.part == joint.name) part.at_least = unrated.at_least;
     // A plug is two halves of one kind that mate.
     part.count = plug ? 2 * joint.count : joint.count;
+    if (row->kind == JointKind::ferrule) part.size = taken.size;
     add(list, std::move(part), name);
 }
 
@@ -58,7 +59,6 @@ void add_joints(PartsList& list, const System& system, const RunPlan& run, const
 void add_run(PartsList& list, const System& system, const RunPlan& run, const std::vector<FusePlace>& places,
              const Tables& tables) {
     const std::string& name = *run.task.run.name;
-    if (!run.sized()) return note_once(list.not_listed, {.code = PartsNoteCode::run_not_sized, .run = name});
     if (run.task.assumed) list.assumed.push_back(name);
     const Candidate* taken = run.to_lay();
     if (!taken) {

@@ -25,7 +25,6 @@ enum class PartsNoteCode {
     owned_cable,  ///< `run`, `size`, `insulation`; `back` where the way back has another size
     owned_fuse,   ///< `run`, `current` (its rating), `family`, `place`
     // what no list can know
-    run_not_sized,          ///< `run`
     no_size_passes,         ///< `run`; `size` that comes nearest
     joints_as_resistances,  ///< `run`
     wake_wire_not_known,    ///< its way or a size for it

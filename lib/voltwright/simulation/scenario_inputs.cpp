@@ -3,6 +3,7 @@
 #include "voltwright/circuit/converter.hpp"
 #include "voltwright/energy/battery_tables.hpp"
 #include "voltwright/energy/weather.hpp"
+#include "voltwright/profile/words.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -26,16 +27,21 @@ namespace {
 
 /// The run that ends at a place; nullptr when none leads there. Throws when one does and was not laid.
 const LaidRun* laid_to(const System& system, const std::vector<LaidRun>& runs, std::string_view place) {
-    const auto of_the_panel = [](const LaidRun& run) {
-        return run.from.kind == PlaceKind::panel || run.from.kind == PlaceKind::regulator;
+    const auto of_the_sun = [](const LaidRun& run) {
+        return run.from.kind == PlaceKind::regulator && run.to.kind == PlaceKind::house_battery;
     };
     for (const LaidRun& run : runs)
-        if (run.to.name == place && !of_the_panel(run)) return &run;
+        if (run.to.name == place && !of_the_sun(run)) return &run;
     if (std::any_of(system.runs.begin(), system.runs.end(), [place](const SystemRun& run) {
             return run.to.name == place && run.role != RunRole::solar;
         }))
         throw std::invalid_argument("the run to " + std::string(place) + " is not among those laid");
     return nullptr;
+}
+
+bool is_laid(const SystemRun& run, const std::vector<LaidRun>& runs) {
+    return std::any_of(runs.begin(), runs.end(),
+                       [&](const LaidRun& one) { return one.from == run.from && one.to == run.to; });
 }
 
 struct SourcePath {
@@ -110,9 +116,33 @@ std::vector<DayConditions> day_conditions(const TripPlan& trip, const std::optio
     return all;
 }
 
-Panel panel_of(const SolarPanel& solar, const Tables& tables) {
+/// The share of the panel's power that its cables bring to the battery in full sun; nothing through one that brings none.
+/// Less sun loses less: its current is smaller.
+///
+///     (1 − I_p·R_p/V_p)·V/(V + I·R)
+///
+/// I_p, V_p, R_p   the panels' current and voltage, and the cables to the regulator     I, V, R   the same to the battery
+///
+/// Source: Ohm's law.
+Ratio brought_by_cables(const System& system, const std::vector<LaidRun>& runs) {
+    const SolarPanel& solar = *system.solar;
+    const Voltage absorption = system.charger.absorption;
+    Ratio share = 1.0;
+    const SourcePath panel = path_to(system, runs, the(PlaceKind::regulator).name);
+    if (!panel.brings) return 0.0;
+    share -= solar.most_power_current() * panel.loop / solar.string_voltage();
+    for (const LaidRun& run : runs) {
+        if (run.from.kind != PlaceKind::regulator || run.to.kind != PlaceKind::house_battery) continue;
+        if (!run.brings) return 0.0;
+        share *= absorption / (absorption + full_sun_current(solar, absorption) * run.loop);
+    }
+    return std::max<Ratio>(share, 0.0);
+}
+
+Panel panel_of(const System& system, const std::vector<LaidRun>& runs, const Tables& tables) {
+    const SolarPanel& solar = *system.solar;
     return panel_from(solar.panel, solar.tilt, solar.azimuth, solar.shade, tables.panels.front(),
-                      *find_regulator(tables, solar.regulator == Regulator::pwm ? "pwm" : "mppt"));
+                      *find_regulator(tables, show(solar.regulator)), brought_by_cables(system, runs));
 }
 
 // ---- the charger ----------------------------------------------------------------------------------------------------
@@ -244,8 +274,7 @@ std::vector<ScheduledConsumer> scheduled_consumers(const System& system, const s
 
 ScenarioInputs scenario_inputs(const System& system, const std::vector<LaidRun>& runs, const Tables& tables) {
     for (const SystemRun& run : system.runs)
-        if (run.role != RunRole::solar && !laid_to(system, runs, run.to.name))
-            throw std::invalid_argument("no cable is laid to " + run.to.name);
+        if (!is_laid(run, runs)) throw std::invalid_argument("no cable is laid to " + run.to.name);
     const BatteryBank& battery = system.house;
     ScenarioInputs inputs{.battery = house_battery(*battery.chemistry, battery.capacity, battery.count, battery.health,
                                                    battery.internal, tables),
@@ -263,7 +292,7 @@ ScenarioInputs scenario_inputs(const System& system, const std::vector<LaidRun>&
                           .conditions = {},
                           .chemistry = battery.chemistry,
                           .tables = &tables};
-    if (system.solar && inputs.site) inputs.panel = panel_of(*system.solar, tables);
+    if (system.solar && inputs.site) inputs.panel = panel_of(system, runs, tables);
     inputs.conditions = day_conditions(system.trip, inputs.site, tables);
     return inputs;
 }

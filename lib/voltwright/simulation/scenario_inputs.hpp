@@ -91,8 +91,7 @@ struct ScenarioInputs {
     [[nodiscard]] bool any_fed_by(FedBy battery) const;
 };
 
-/// Throws std::invalid_argument when a run of the system, other than one between panel and battery, is not among `runs`:
-/// nothing is charged or fed through an ideal cable.
+/// Throws std::invalid_argument when a run of the system is not among `runs`: nothing is charged or fed through an ideal cable.
 ScenarioInputs scenario_inputs(const System& system, const std::vector<LaidRun>& runs, const Tables& tables);
 
 /// When the usual day's last drive ends; 18:00 without one.

@@ -60,6 +60,7 @@ struct CableRun {
     std::optional<Gauge> return_size = {};          ///< of the cable back; empty: the same as out
     std::optional<std::vector<Joint>> joints = {};  ///< empty: two lugs at each end, one with a body return
     std::vector<FuseEnd> fused_at = {};             ///< every end from which a source can feed it
+    std::optional<Current> source_limit = {};       ///< of a source that gives no more into a short: no fuse is due
     std::vector<GivenFuse> given_fuses = {};
     std::optional<Gauge> given = {};    ///< a size that is judged, not chosen
     bool have_cable = false;            ///< a cable of that size is there already: not bought

@@ -117,7 +117,10 @@ std::optional<Ampacity> ampacity_of(const SizingProblem& problem, const Conducto
 }
 
 bool is_enough(const SizingProblem& problem, const Conductors& both, const std::optional<Ampacity>& ampacity) {
-    return ampacity && ampacity->current >= lasting_current(problem.design, problem.run, both.thinner().area, ampacity);
+    if (!ampacity) return false;
+    const auto& panel = problem.design.panel;
+    return ampacity->current >= lasting_current(problem.design, problem.run, both.thinner().area, ampacity) &&
+           (!panel || ampacity->table.value >= panel->table_least);
 }
 
 /// Of parts only what they carry for long is known.

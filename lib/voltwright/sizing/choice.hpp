@@ -38,7 +38,8 @@ enum class Ladder {
 /// Judges the sizes of the rules and takes the smallest that fits, or the given one whatever it fails. Where none fits,
 /// the one that fails least: the size that would do if only a part in the run were another, else of those that fail the
 /// fewest criteria the thickest, or the thinnest where it is too thick for a terminal or a lug.
-/// Throws std::invalid_argument, with the name of the field, when the run has no end with a fuse or an amount is none: a
+/// Throws std::invalid_argument, with the name of the field, when the run has neither an end with a fuse nor a source with a
+/// limit, or an amount is none: a
 /// length, voltage or resistive load not above 0, a current, power or resistance below 0, a share outside 0 to 1, fewer than
 /// one cable in a bundle, anything infinite or not a number. Throws std::logic_error when a size or the basis is not in
 /// the tables. resolve() has seen to all of these.

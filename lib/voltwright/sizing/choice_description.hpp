@@ -8,6 +8,7 @@
 #include "voltwright/sizing/ampacity_description.hpp"
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/sizing/fuse_description.hpp"
+#include "voltwright/sizing/panel_current_description.hpp"
 #include "voltwright/sizing/part_rating_description.hpp"
 
 #include <string_view>
@@ -69,6 +70,7 @@ struct Described<DesignCurrent> {
         field(&DesignCurrent::absorption, "", "its highest absorption voltage"),
         field(&DesignCurrent::current, "", "design current", "design_current_A"),
         field(&DesignCurrent::short_time, "", "of a load that runs for a short time"),
+        field(&DesignCurrent::panel, "", "of a panel's cable"),
     };
 };
 

@@ -32,6 +32,10 @@ std::optional<SettledLoad> through(const RunLoad& load, Voltage source, Resistan
         std::optional<SettledLoad> operator()(const ResistiveLoad& heater) const {
             return SettledLoad{{}, {}, source / (*heater.resistance + loop), {}};
         }
+        std::optional<SettledLoad> operator()(const PanelLoad& panels) const {
+            if (source <= *panels.most_power * loop) return {};
+            return SettledLoad{{}, {}, panels.most_power, {}};
+        }
     } draws{source, loop};
     return std::visit(draws, load);
 }

@@ -70,6 +70,10 @@ void expect_amounts(const RunLoad& load) {
             if_given(heater.fuse_max, "ResistiveLoad::fuse_max");
             cycle(heater.short_time, "ResistiveLoad::short_time");
         }
+        void operator()(const PanelLoad& panels) const {
+            above_nothing(*panels.most_power, "PanelLoad::most_power");
+            above_nothing(*panels.short_circuit, "PanelLoad::short_circuit");
+        }
     };
     std::visit(Check{}, load);
 }
@@ -88,7 +92,8 @@ void expect_amounts(const CableRun& run) {
             if (joint.measured) not_negative(*joint.measured, "Joint::measured");
     if (run.body) not_negative(run.body->resistance.value, "BodyReturn::resistance");
     if (run.body && run.body->high) not_negative(*run.body->high, "BodyReturn::high");
-    if (run.fused_at.empty())
+    if_given(run.source_limit, "CableRun::source_limit");
+    if (run.fused_at.empty() && !run.source_limit)
         throw std::invalid_argument(
             "CableRun::fused_at is empty: a fuse is due at every end from which a source feeds");
     for (const FuseEnd& end : run.fused_at) {

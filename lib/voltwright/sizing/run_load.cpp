@@ -39,6 +39,10 @@ DesignCurrent design_current(const RunLoad& load) {
         DesignCurrent operator()(const ResistiveLoad& heater) const {
             return designed(current_at(law_of(heater), heater.highest), heater.short_time);
         }
+        DesignCurrent operator()(const PanelLoad& panels) const {
+            const PanelDesignCurrent panel = panel_design_current(panels.short_circuit);
+            return {{}, {}, panel.most, panel};
+        }
     } of;
     return std::visit(of, load);
 }
@@ -51,12 +55,20 @@ LoadLaw law_of(const RunLoad& load) {
         LoadLaw operator()(const SteadyLoad& steady) const { return *steady.current; }
         LoadLaw operator()(const PowerLoad& appliance) const { return *appliance.power; }
         LoadLaw operator()(const ResistiveLoad& heater) const { return *heater.resistance; }
+        LoadLaw operator()(const PanelLoad& panels) const { return *panels.most_power; }
     } of;
     return std::visit(of, load);
 }
 
 std::optional<Current> fuse_max(const RunLoad& load) {
-    return std::visit([](const auto& one) { return one.fuse_max; }, load);
+    return std::visit(
+        [](const auto& one) -> std::optional<Current> {
+            if constexpr (requires { one.fuse_max; })
+                return one.fuse_max;
+            else
+                return {};
+        },
+        load);
 }
 
 bool starts_hard(const RunLoad& load) {

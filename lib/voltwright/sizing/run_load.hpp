@@ -4,6 +4,7 @@
 #include "voltwright/circuit/load.hpp"
 #include "voltwright/energy/charger.hpp"
 #include "voltwright/sizing/needed.hpp"
+#include "voltwright/sizing/panel_current.hpp"
 
 #include <optional>
 #include <variant>
@@ -53,7 +54,13 @@ struct ResistiveLoad {
     std::optional<ShortTime> short_time = {};
 };
 
-using RunLoad = std::variant<ConverterLoad, SteadyLoad, PowerLoad, ResistiveLoad>;
+/// What solar panels bring to their regulator: a source of current at the beginning of the run, whatever its end asks for.
+struct PanelLoad {
+    Needed<Current> most_power;     ///< of all strings together, at their best voltage
+    Needed<Current> short_circuit;  ///< of all strings together
+};
+
+using RunLoad = std::variant<ConverterLoad, SteadyLoad, PowerLoad, ResistiveLoad, PanelLoad>;
 
 /// A current that flows for a while and comes again.
 struct ShortTimeCurrent {
@@ -75,6 +82,7 @@ struct DesignCurrent {
     std::optional<CompensatedVoltage> absorption = {};
     Current current;
     std::optional<ShortTimeCurrent> short_time = {};
+    std::optional<PanelDesignCurrent> panel = {};
 };
 
 /// The greatest current that the run is ever asked to carry for long: what cable, fuse and parts are held against.

@@ -11,6 +11,7 @@ namespace voltwright {
 enum class JointKind {
     lug,
     battery_clamp,
+    ferrule,  ///< on the end of a conductor, in a screwed terminal
     plug,    ///< two halves of one kind that mate
     socket,  ///< that a plug of the appliance goes into
     other,   ///< a switch, a relay, a breaker

@@ -19,6 +19,16 @@ struct PanelRow {
     Source source;
 };
 
+/// What is printed on the back of a panel, at standard conditions.
+struct PanelPlateRow {
+    std::string_view panel;
+    Power power;
+    Current most_power;                        ///< where it gives that
+    Current short_circuit_low, short_circuit;  ///< of panels of that power the least and the most
+    Voltage open_circuit_low, open_circuit;
+    Source source;
+};
+
 /// How a regulator takes the panel's power.
 struct RegulatorRow {
     std::string_view regulator;  ///< `mppt`, `pwm`

@@ -62,6 +62,7 @@ struct Tables {
     std::span<const FridgeGuardRow> fridge_guards;
     std::span<const LagRow> lags;
     std::span<const PanelRow> panels;
+    std::span<const PanelPlateRow> panel_plates;
     std::span<const RegulatorRow> regulators;
     std::span<const FillRow> fills;
     std::span<const TubeRow> tubes;

@@ -48,6 +48,26 @@ RunLoad inverter_load(const Inverter& inverter) {
     return PowerLoad{.power = inverter.output / inverter.efficiency, .cut_out = end_of_rating};
 }
 
+/// What the sun brings to the regulator, and what that brings to the battery.
+RunLoad panel_load(const SolarPanel& solar) {
+    return PanelLoad{.most_power = solar.most_power_current(), .short_circuit = solar.all_short_circuit()};
+}
+
+RunLoad regulator_load(const Equipment& has) {
+    const SolarPanel& solar = *has.solar;
+    return SteadyLoad{.current = full_sun_current(solar, has.charger.absorption),
+                      .fuse_max = solar.fuse_max,
+                      .most = solar.output};
+}
+
+/// At the panels' end of their cable; pwm holds them at the voltage of the battery.
+Voltage panel_voltage(const Equipment& has) {
+    const Voltage best = has.solar->string_voltage();
+    return has.solar->regulator == Regulator::pwm ? std::min(best, has.charger.absorption) : best;
+}
+
+bool by_the_panel(const Layout& layout, std::size_t run) { return source_of(layout, run).kind == PlaceKind::panel; }
+
 // ---- what may be lost --------------------------------------------------------------------------------------------------
 
 bool is_essential(const Equipment& has, const Place& place) {
@@ -57,7 +77,9 @@ bool is_essential(const Equipment& has, const Place& place) {
 }
 
 Ratio drop_limit(const Layout& layout, std::size_t run) {
-    if (layout.runs[run].role == RunRole::output) return layout.limits.output;
+    const RunRole role = layout.runs[run].role;
+    if (role == RunRole::output || role == RunRole::solar) return layout.limits.output;
+    if (by_the_panel(layout, run)) return static_cast<double>(layout.has.solar->series) * layout.limits.panel;
     std::optional<Ratio> least;
     for (const Place& place : consumers_behind(layout, run)) {
         const Ratio limit = place.kind == PlaceKind::charger  ? layout.limits.feed
@@ -178,20 +200,27 @@ std::vector<ShortCurrent> starting_behind(const Layout& layout, std::size_t trun
 }  // namespace
 
 RunLoad load_of(const Layout& layout, std::size_t run) {
+    if (by_the_panel(layout, run)) return panel_load(*layout.has.solar);
     switch (layout.runs[run].role) {
         case RunRole::feed: return charger_load(layout.has);
         case RunRole::output: return SteadyLoad{.current = layout.has.charger.output};
         case RunRole::appliance: return consumer_load(layout, run);
         case RunRole::inverter: return inverter_load(*layout.has.inverter);
         case RunRole::trunk: return trunk_load(layout, run);
-        case RunRole::solar: break;
+        case RunRole::panel: return panel_load(*layout.has.solar);
+        case RunRole::solar: return regulator_load(layout.has);
     }
-    return SteadyLoad{.current = Current{}};
+    throw std::logic_error("a run of no kind");
 }
 
 Supply supply_of(const Layout& layout, std::size_t run) {
     const Ratio limit = drop_limit(layout, run);
-    if (layout.runs[run].role == RunRole::output) {
+    const RunRole role = layout.runs[run].role;
+    if (by_the_panel(layout, run)) {
+        const Voltage there = panel_voltage(layout.has);
+        return {there, there, limit};
+    }
+    if (role == RunRole::output || role == RunRole::solar) {
         const Voltage absorption = layout.has.charger.absorption;
         return {absorption, absorption, limit};
     }
@@ -217,7 +246,7 @@ std::optional<Current> motor_fuse_behind(const Layout& layout, std::size_t run) 
 bool essential(const Layout& layout, std::size_t run) {
     const RunRole role = layout.runs[run].role;
     const std::vector<Place> places = consumers_behind(layout, run);
-    return role == RunRole::feed || role == RunRole::output ||
+    return role == RunRole::feed || role == RunRole::output || role == RunRole::solar || by_the_panel(layout, run) ||
            std::any_of(places.begin(), places.end(),
                        [&](const Place& place) { return is_essential(layout.has, place); });
 }

@@ -11,7 +11,11 @@ std::optional<JointKind> kind_of(const Joint& joint) { return joint_kind(built_i
 
 bool is_clamp(const Joint& joint) { return kind_of(joint) == JointKind::battery_clamp; }
 
-bool ends_a_conductor(const Joint& joint) { return kind_of(joint) == JointKind::lug || is_clamp(joint); }
+bool is_ferrule(const Joint& joint) { return kind_of(joint) == JointKind::ferrule; }
+
+bool ends_a_conductor(const Joint& joint) {
+    return kind_of(joint) == JointKind::lug || is_clamp(joint) || is_ferrule(joint);
+}
 
 bool has_two_poles(const Joint& joint) {
     return kind_of(joint) == JointKind::plug || kind_of(joint) == JointKind::socket;
@@ -70,7 +74,7 @@ private:
         return terminal == Terminal::near ? near_ : far_;
     }
 
-    /// Battery clamps on batteries, then whatever is left in the order of the profile.
+    /// Battery clamps on batteries, ferrules elsewhere, then whatever is left in the order of the profile.
     void take_ends() {
         for (const Side side : {Side::out, Side::back}) {
             if (body_ && side == Side::back) break;
@@ -79,14 +83,15 @@ private:
         std::vector<Joint> rest;
         for (const Joint& joint : joints_) {
             if (!ends_a_conductor(joint)) continue;
-            const auto battery = std::find_if(ends_.begin(), ends_.end(), [&](const End& end) {
-                return !end.joint && is_clamp(joint) &&
-                       is_battery(end.terminal == Terminal::near ? run_.from : run_.to);
+            const auto own = std::find_if(ends_.begin(), ends_.end(), [&](const End& end) {
+                const Place& place = end.terminal == Terminal::near ? run_.from : run_.to;
+                if (end.joint) return false;
+                return is_battery(place) ? is_clamp(joint) : is_ferrule(joint) && place.kind != PlaceKind::panel;
             });
-            if (battery == ends_.end())
+            if (own == ends_.end())
                 rest.push_back(joint);
             else
-                battery->joint = joint;
+                own->joint = joint;
         }
         for (const Joint& joint : rest) {
             const auto free = std::find_if(ends_.begin(), ends_.end(), [](const End& end) { return !end.joint; });

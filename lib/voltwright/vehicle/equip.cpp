@@ -79,12 +79,24 @@ DcCharger charger_of(const ChargerKeys& keys, const ChemistryRow& chemistry) {
             .where = *keys.where};
 }
 
-SolarPanel solar_of(const SolarKeys& keys) {
+SolarPanel solar_of(const SolarKeys& given, const SolarKeys& keys, const Tables& tables) {
     return {.panel = keys.panel->value,
             .tilt = keys.tilt->value,
             .azimuth = keys.azimuth->value,
             .regulator = *keys.regulator,
-            .shade = keys.shade->value};
+            .shade = keys.shade->value,
+            .series = *keys.series,
+            .parallel = *keys.parallel,
+            .short_circuit = keys.short_circuit->value,
+            .most_power_voltage = keys.most_power_voltage->value,
+            .open_circuit = keys.open_circuit->value,
+            .plate_given = given.short_circuit.has_value(),
+            .output = keys.output->value,
+            .output_given = given.output.has_value(),
+            .efficiency = find_regulator(tables, show(*keys.regulator))->efficiency,
+            .fuse_max = if_given(keys.fuse_max),
+            .terminal = keys.terminal,
+            .where = *keys.where};
 }
 
 Inverter inverter_of(const InverterKeys& keys) {
@@ -182,7 +194,7 @@ Equipment equipment_of(const Profile& given, const Profile& complete, const Tabl
     return {.starter = starter_of(given.starter, complete.starter, tables),
             .house = house_of(given.battery, complete.battery, chemistry),
             .charger = charger_of(complete.charger, chemistry),
-            .solar = complete.solar ? std::optional(solar_of(*complete.solar)) : std::nullopt,
+            .solar = complete.solar ? std::optional(solar_of(*given.solar, *complete.solar, tables)) : std::nullopt,
             .inverter = complete.inverter ? std::optional(inverter_of(*complete.inverter)) : std::nullopt,
             .loads = all_of(complete.loads, load_unit_of),
             .fridges = all_of(complete.fridges, fridge_of),

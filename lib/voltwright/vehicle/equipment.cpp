@@ -19,6 +19,12 @@ const Named* find_named(const std::vector<Named>& all, std::string_view name) {
 const LoadUnit* find_load(const Equipment& has, std::string_view name) { return find_named(has.loads, name); }
 const FridgeUnit* find_fridge(const Equipment& has, std::string_view name) { return find_named(has.fridges, name); }
 
+Current full_sun_current(const SolarPanel& solar, Voltage absorption) {
+    const Current all = solar.regulator == Regulator::pwm ? solar.most_power_current()
+                                                          : Current(solar.efficiency * solar.panel / absorption);
+    return std::min(all, solar.output);
+}
+
 std::optional<Stud> stud_at(const Equipment& has, const Place& place) {
     switch (place.kind) {
         case PlaceKind::starter_battery: return has.starter.stud;

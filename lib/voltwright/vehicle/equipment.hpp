@@ -66,6 +66,23 @@ struct SolarPanel {
     Angle tilt, azimuth;
     Regulator regulator;
     Ratio shade;
+    int series, parallel;
+    Current short_circuit;  ///< of one panel, as are the two voltages
+    Voltage most_power_voltage, open_circuit;
+    bool plate_given;      ///< short_circuit by the profile
+    Current output;        ///< of the regulator
+    bool output_given;     ///< by the profile
+    Ratio efficiency;      ///< of the regulator
+    std::optional<Current> fuse_max;
+    std::optional<Gauge> terminal;
+    Somewhere where;  ///< the regulator
+
+    /// Of all strings together.
+    [[nodiscard]] Current all_short_circuit() const { return static_cast<double>(parallel) * short_circuit; }
+    /// Of a string: what the cable from the panels has between its conductors in the sun.
+    [[nodiscard]] Voltage string_voltage() const { return static_cast<double>(series) * most_power_voltage; }
+    /// Of all strings together, where they give most.
+    [[nodiscard]] Current most_power_current() const { return panel / string_voltage(); }
 };
 
 struct Inverter {
@@ -169,6 +186,10 @@ struct Equipment {
 /// By name; nullptr where there is none of that name.
 const LoadUnit* find_load(const Equipment& has, std::string_view name);
 const FridgeUnit* find_fridge(const Equipment& has, std::string_view name);
+
+/// What the regulator brings to the battery in a sun like that of the standard conditions: with mppt the panels' power at the
+/// voltage that it charges to, with pwm their current; never more than its output.
+Current full_sun_current(const SolarPanel& solar, Voltage absorption);
 
 /// The stud of the terminals at a place: at the batteries and the charger, where it is said.
 std::optional<Stud> stud_at(const Equipment& has, const Place& place);

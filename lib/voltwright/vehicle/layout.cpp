@@ -19,7 +19,8 @@ std::vector<Place> consumers_behind(const Layout& layout, std::size_t run) {
     std::vector<Place> places;
     for (const std::size_t i : layout.tree.from(run)) {
         const Place& to = layout.runs[i].to;
-        if (to.kind == PlaceKind::consumer || to.kind == PlaceKind::inverter || to.kind == PlaceKind::charger)
+        if (to.kind == PlaceKind::consumer || to.kind == PlaceKind::inverter || to.kind == PlaceKind::charger ||
+            to.kind == PlaceKind::regulator)
             places.push_back(to);
     }
     return places;
@@ -36,10 +37,18 @@ WayPart surroundings_at(const Layout& layout, const Somewhere& where, Length len
     return {std::string(row.place), length, std::max<Temperature>(hottest, row.floor.value_or(hottest))};
 }
 
+namespace {
+
+const Somewhere roof = std::string("roof");
+
+}  // namespace
+
 const Somewhere& where_is(const Layout& layout, const Place& place) {
     const Equipment& has = layout.has;
     if (place.kind == PlaceKind::starter_battery) return has.starter.where;
     if (place.kind == PlaceKind::charger) return has.charger.where;
+    if (place.kind == PlaceKind::regulator && has.solar) return has.solar->where;
+    if (place.kind == PlaceKind::panel) return roof;
     if (const LoadUnit* load = find_load(has, place.name)) return load->where;
     if (const FridgeUnit* fridge = find_fridge(has, place.name)) return fridge->where;
     const auto run = place.kind == PlaceKind::house_battery ? std::nullopt : run_to(layout, place);
@@ -72,7 +81,7 @@ std::vector<WayPart> way_of(const Layout& layout, std::size_t run, bool driving)
 
 FuseEnd fused_end(const Layout& layout, std::size_t run, bool driving) {
     const ToldRun& told = layout.runs[run];
-    const bool backwards = told.role == RunRole::output;
+    const bool backwards = told.role == RunRole::output || told.role == RunRole::solar;
     const Place& at = backwards ? told.to : told.from;
     const bool by_starter = !backwards && source_of(layout, run).kind == PlaceKind::starter_battery;
     const Equipment& has = layout.has;

@@ -12,7 +12,7 @@ namespace voltwright {
 
 /// What may be lost on the way to a place, of 12 V.
 struct DropLimits {
-    Ratio feed, output, essential, other;
+    Ratio feed, output, panel, essential, other;
 };
 
 /// A vehicle's equipment and its runs as told. A run is told by its index.
@@ -28,7 +28,7 @@ struct Layout {
 std::optional<std::size_t> run_to(const Layout& layout, const Place& place);
 /// Where the way of a run begins.
 const Place& source_of(const Layout& layout, std::size_t run);
-/// Loads, fridges, inverter and charger that a run leads to, branch after branch.
+/// Loads, fridges, inverter, charger and regulator that a run leads to, branch after branch.
 std::vector<Place> consumers_behind(const Layout& layout, std::size_t run);
 
 // ---- surroundings ------------------------------------------------------------------------------------------------------

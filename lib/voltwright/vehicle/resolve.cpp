@@ -51,7 +51,7 @@ Rules rules_of(const RulesKeys& keys, const Tables& tables) {
 }
 
 DropLimits drop_limits_of(const RulesKeys& keys) {
-    return {keys.feed_drop->value, keys.output_drop->value, keys.essential_drop->value, keys.other_drop->value};
+    return {keys.feed_drop->value, keys.output_drop->value, keys.panel_drop->value, keys.essential_drop->value, keys.other_drop->value};
 }
 
 // ---- one run -----------------------------------------------------------------------------------------------------------
@@ -82,6 +82,17 @@ std::optional<std::vector<Joint>> joints_of(const Given<std::vector<JointChoice>
     return joints;
 }
 
+/// What sits in a run of the sun beside cable and fuse: the connectors of panels, screwed terminals at the regulator.
+std::vector<Joint> sun_joints(RunRole role, bool body) {
+    const Joint ferrule{"ferrule", {}}, lug{"lug", {}};
+    std::vector<Joint> joints = role == RunRole::panel ? std::vector{Joint{"panel connector", {}}} : std::vector{lug};
+    joints.push_back(ferrule);
+    if (body) return joints;
+    if (role == RunRole::solar) joints.push_back(lug);
+    joints.push_back(ferrule);
+    return joints;
+}
+
 std::vector<GivenFuse> given_fuses_of(const ToldRun& run, const Tables& tables) {
     std::vector<GivenFuse> fuses;
     if (!run.keys.fuse) return fuses;
@@ -96,10 +107,24 @@ std::vector<GivenFuse> given_fuses_of(const ToldRun& run, const Tables& tables) 
     return fuses;
 }
 
+/// The largest conductor that the charger's or the regulator's terminals take.
+std::optional<Area> terminal_of(const Layout& layout, const ToldRun& told) {
+    const auto area = [&](const std::optional<Gauge>& size) {
+        return size ? std::optional<Area>(conductor_of(layout.tables, *size)->area) : std::nullopt;
+    };
+    switch (told.role) {
+        case RunRole::feed: return area(layout.has.charger.terminal);
+        case RunRole::panel:
+        case RunRole::solar: return area(layout.has.solar->terminal);
+        default: return {};
+    }
+}
+
 SystemRun run_of(const Layout& layout, std::size_t index) {
     const ToldRun& told = layout.runs[index];
     const RunKeys& keys = told.keys;
     const bool driving = told.role == RunRole::feed || told.role == RunRole::output;
+    const bool by_panel = source_of(layout, index).kind == PlaceKind::panel;
 
     CableRun run{.name = *keys.name, .length = keys.length->value};
     run.way = way_of(layout, index, driving);
@@ -112,14 +137,16 @@ SystemRun run_of(const Layout& layout, std::size_t index) {
     run.have_fuse = keys.have && *keys.have != Have::cable;
     std::string body_name = take_return(run, *keys.return_, layout.tables);
     run.joints = joints_of(keys.joints);
+    if (!run.joints && (told.role == RunRole::panel || told.role == RunRole::solar))
+        run.joints = sun_joints(told.role, run.body.has_value());
     run.given_fuses = given_fuses_of(told, layout.tables);
-    if (told.role != RunRole::solar) {
+    if (by_panel)
+        run.source_limit = panel_design_current(layout.has.solar->all_short_circuit(), layout.tables).most;
+    else
         run.fused_at = {fused_end(layout, index, driving)};
-        for (const Place& end : {told.from, told.to})
-            if (const auto stud = stud_at(layout.has, end)) run.studs.push_back(stud->diameter);
-    }
-    if (told.role == RunRole::feed && layout.has.charger.terminal)
-        run.terminal = conductor_of(layout.tables, *layout.has.charger.terminal)->area;
+    for (const Place& end : {told.from, told.to})
+        if (const auto stud = stud_at(layout.has, end)) run.studs.push_back(stud->diameter);
+    run.terminal = terminal_of(layout, told);
     run.starting = starting_of(layout, index);
     RunLoad asked = load_of(layout, index);
     run.short_time = design_current(asked).short_time.has_value();

@@ -11,6 +11,7 @@ std::string_view show(RunRole role) {
         case RunRole::appliance: return "appliance";
         case RunRole::trunk: return "trunk";
         case RunRole::inverter: return "inverter";
+        case RunRole::panel: return "panel";
         case RunRole::solar: return "solar";
     }
     return "";

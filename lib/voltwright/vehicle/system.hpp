@@ -20,7 +20,8 @@ enum class RunRole {
     appliance,  ///< to one load or fridge
     trunk,      ///< to a place from which other runs go on
     inverter,   ///< to the inverter
-    solar,      ///< between panel, regulator and battery: not sized yet
+    panel,      ///< from solar panels to their regulator
+    solar,      ///< from the regulator to the house battery
 };
 std::string_view show(RunRole role);
 
@@ -48,7 +49,7 @@ struct System : Equipment {
     std::vector<std::string> unfed = {};  ///< loads that no run leads to: they sit at the battery
 };
 
-/// The run that leads to a place, those of a panel left out; empty where none does: what is there sits at the house battery.
+/// The run that leads to a place, that of the sun to the battery left out; empty where none does: what is there sits at the house battery.
 std::optional<std::size_t> run_to(const System& system, const Place& place);
 
 /// Where the way of a run begins.

@@ -24,7 +24,8 @@ struct ToldRun {
 };
 
 /// The runs of a complete profile that contradicts nothing: the feed first, then the charger's output, then the rest as
-/// written. Where none is described, one from the charger to the battery, to each fridge and to the inverter is assumed.
+/// written. Where none is described, one from the charger to the battery, to each fridge, to the inverter, and from a panel to its regulator
+/// and on to the battery is assumed.
 std::vector<ToldRun> told_runs(const Profile& complete, const Tables& tables);
 
 }  // namespace voltwright

@@ -32,7 +32,7 @@ bool electronics_decide(const CableRun& run, const Protection& one) {
 void assume_shorts(const std::vector<RunPlan>& runs, Assumptions& assumed) {
     Shorts lasting, uncleared, opened;
     for (const RunPlan& run : runs) {
-        const Candidate* taken = run.sized() ? run.taken() : nullptr;
+        const Candidate* taken = run.taken();
         if (!taken) continue;
         for (const Protection& one : taken->protection) {
             if (!one.lasting) continue;

@@ -37,7 +37,7 @@ void assume_ampacity_rows(const SystemContext& of, Assumptions& assumed) {
     Assumption rows{.code = AssumptionCode::ampacity_row, .about = {Kind::run}, .source = {}};
     std::vector<RowTaken> taken_rows;
     for (std::size_t i = 0; i < of.runs.size(); ++i) {
-        const Candidate* taken = of.runs[i].sized() ? of.runs[i].to_lay() : nullptr;
+        const Candidate* taken = of.runs[i].to_lay();
         if (!taken || !taken->ampacity) continue;
         const Gauge size = judged_conductor(context_of(of, i), *taken).size;
         if (taken->ampacity->table_size == size) continue;
@@ -55,7 +55,6 @@ void assume_ampacity_rows(const SystemContext& of, Assumptions& assumed) {
 void assume_fuses_before(const SystemContext& of, Assumptions& assumed) {
     Sharing<const FuseFit*> behind;
     for (std::size_t i = 0; i < of.runs.size(); ++i) {
-        if (!of.runs[i].sized()) continue;
         const RunContext run = context_of(of, i);
         for (const FuseEnd& end : run.way().fused_at)
             if (const FuseFit* front = left_bare(run.way(), end) ? protecting_fuse_before(run, end) : nullptr)
@@ -72,7 +71,7 @@ void assume_fuses_before(const SystemContext& of, Assumptions& assumed) {
 /// Fuses above what their cable may carry, where none is made below.
 void assume_next_made(const SystemContext& of, Assumptions& assumed) {
     for (const RunPlan& run : of.runs) {
-        const Candidate* taken = run.sized() ? run.to_lay() : nullptr;
+        const Candidate* taken = run.to_lay();
         if (!taken) continue;
         for (const FuseFit& fuse : taken->fuses)
             if (fuse.above_ampacity())
@@ -119,7 +118,7 @@ void assume_bodies(const SystemContext& of, Assumptions& assumed) {
     Sharing<Body> bodies;
     for (std::size_t i = 0; i < of.runs.size(); ++i) {
         const auto& body = of.runs[i].task.run.body;
-        if (!of.runs[i].sized() || !body || body->measured || body_decides(context_of(of, i))) continue;
+        if (!body || body->measured || body_decides(context_of(of, i))) continue;
         bodies.add({of.runs[i].task.body_name, body->resistance.value, *body->high, body->resistance.source},
                    *of.runs[i].task.run.name);
     }

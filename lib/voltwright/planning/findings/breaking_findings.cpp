@@ -28,7 +28,7 @@ struct WeakFuse {
 std::vector<WeakFuse> weak_fuses(const SystemContext& of) {
     std::vector<WeakFuse> weak;
     for (std::size_t i = 0; i < of.runs.size(); ++i) {
-        const Candidate* taken = of.runs[i].sized() ? of.runs[i].to_lay() : nullptr;
+        const Candidate* taken = of.runs[i].to_lay();
         if (!taken) continue;
         for (const FuseFit& fuse : taken->fuses)
             if (!breaks_enough(fuse))

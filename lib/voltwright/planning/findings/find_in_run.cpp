@@ -21,7 +21,6 @@ void find_in_size(const RunContext& of, const Candidate& taken, Findings& found)
 
 Findings find_in_run(const RunPlan& run, const RunPlan* before, const System& system, const Tables& tables) {
     Findings found;
-    if (!run.sized()) return found;
     const RunContext of{run, before, system, tables};
     find_hot_surroundings(of, found);
     find_overloaded_parts(of, found);

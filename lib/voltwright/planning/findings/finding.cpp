@@ -27,9 +27,10 @@ std::string show(const FindingSubject& subject) {
         case Kind::rule: return listed(subject.names);
         case Kind::starter_battery: return "starter";
         case Kind::house_battery: return "battery";
-        case Kind::panel_cable: return "regulator to battery";
         case Kind::charger:
         case Kind::inverter:
+        case Kind::panel:
+        case Kind::regulator:
         case Kind::sun:
         case Kind::fuses: return std::string(show(subject.kind));
     }
@@ -45,7 +46,8 @@ std::string_view show(FindingSubject::Kind kind) {
         case Kind::house_battery: return "house-battery";
         case Kind::charger: return "charger";
         case Kind::inverter: return "inverter";
-        case Kind::panel_cable: return "panel-cable";
+        case Kind::panel: return "panel";
+        case Kind::regulator: return "regulator";
         case Kind::sun: return "sun";
         case Kind::fuses: return "fuses";
         case Kind::rule: return "rule";

@@ -38,7 +38,8 @@ struct FindingSubject {
         house_battery,
         charger,
         inverter,
-        panel_cable,  ///< from the panel's regulator to the house battery, where the profile does not describe it
+        panel,
+        regulator,  ///< of the panel
         sun,
         fuses,  ///< all of them
         rule,

@@ -18,7 +18,13 @@ Temperature hottest_place(const CableRun& run) {
 
 /// Without this power the trip is another one; a load's is missing with the engine off too.
 Concern concern_of_power(RunRole role) {
-    return role == RunRole::feed || role == RunRole::output ? Concern::trip : Concern::engine_off;
+    switch (role) {
+        case RunRole::feed:
+        case RunRole::output:
+        case RunRole::panel:
+        case RunRole::solar: return Concern::trip;
+        default: return Concern::engine_off;
+    }
 }
 
 Finding too_thin(const RunContext& of, const Candidate& taken) {
@@ -67,6 +73,11 @@ Finding ampacity_passed(const RunContext& of, const Candidate& taken) {
     if (!taken.ampacity) return one;
     one.code = FindingCode::ampacity;
     judge_current(of, taken, one);
+    if (const auto& panel = of.run.choice.design.panel; panel && of.design() <= taken.ampacity->current) {
+        one.code = FindingCode::panel_ampacity;
+        one.found = panel->table_least;
+        one.allowed = taken.ampacity->table.value;
+    }
     one.source = taken.ampacity->table.source;
     return one;
 }
@@ -92,8 +103,11 @@ Finding power_not_brought(const RunContext& of, const Candidate& taken) {
             .concern = concern_of_power(of.run.task.role)};
 }
 
+/// Volts that a charger or a regulator raises again cost power alone.
+bool is_raised_again(RunRole role) { return role == RunRole::feed || role == RunRole::panel; }
+
 Finding drop_too_large(const RunContext& of, const Candidate& taken) {
-    return {.level = of.run.task.role == RunRole::feed ? Level::warn : Level::stop,
+    return {.level = is_raised_again(of.run.task.role) ? Level::warn : Level::stop,
             .code = FindingCode::drop,
             .about = subject_of(of),
             .found = taken.drop->drop,

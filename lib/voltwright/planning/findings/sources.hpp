@@ -41,6 +41,12 @@ inline constexpr Source fuse_of_the_manual{.id = "profile", .cite = "fuse_max"};
 inline constexpr Source fuse_at_the_source{
     .id = "us-33-cfr-183", .cite = "33 CFR 183.455(b): a fuse at every end from which a source can feed a run"};
 
+/// In a trade journal.
+inline constexpr Source panel_currents{.id = "nec-690.8", .cite = "NEC 690.8(A) and (B), in a trade journal"};
+/// From memory.
+inline constexpr Source string_fuses{
+    .id = "iec-62548", .cite = "IEC 62548: a fuse for each of three strings or more", .standing = Standing::memory};
+
 /// From memory, as the rows of data/fuses/time_limits.toml mostly are.
 inline constexpr Source fuse_times{
     .id = "fuse-time-limits", .cite = "the families' time limits", .standing = Standing::memory};

@@ -36,7 +36,7 @@ void find_unfed_loads(const SystemContext& of, Findings& found);
 void find_weak_fuses(const SystemContext& of, Findings& found);
 
 // ---- solar_findings.cpp -----------------------------------------------------------------------------------------------
-/// Cables of the solar side are not sized; those that the battery can feed burn all the same.
-void find_solar_cables(const SystemContext& of, Findings& found);
+/// What is assumed of the panels, and what they ask beside their cables.
+void find_about_the_sun(const SystemContext& of, Findings& found);
 
 }  // namespace voltwright

@@ -105,7 +105,7 @@ Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, 
     find_battery_sensor(of, found);
     find_fuse_distance(of, found);
     find_unfed_loads(of, found);
-    find_solar_cables(of, found);
+    find_about_the_sun(of, found);
     return found;
 }
 

@@ -12,7 +12,7 @@ struct RulesKeys {
     Given<AmpacityBasis> ampacity;
     Given<SizesChoice> sizes;
     Given<std::vector<FuseChoice>> fuses;
-    Given<Spread<Ratio>> feed_drop, output_drop, essential_drop, other_drop, fuse_use;
+    Given<Spread<Ratio>> feed_drop, output_drop, panel_drop, essential_drop, other_drop, fuse_use;
     Given<Spread<Area>> smallest;
 };
 

@@ -111,6 +111,7 @@ std::optional<Fault> wrong_far_end(const Ends& ends, std::size_t index, std::set
     if (!is_known(ends, to))
         return Fault{path, "there is no '" + to + "' for this run to lead to", nearest_known(ends, to)};
     if (to == ends.from[index]) return Fault{path, "this run leads from '" + to + "' to itself", {}};
+    if (names(to, PlaceKind::panel)) return Fault{path, "runs begin at the panel", "from = \"panel\""};
     if (names(to, PlaceKind::starter_battery))
         return Fault{path, "the starter battery is where runs begin", "from = \"starter\", and to the other end"};
     if (hangs_on_the_inverter(ends, to))
@@ -118,6 +119,27 @@ std::optional<Fault> wrong_far_end(const Ends& ends, std::size_t index, std::set
                      "a run to = \"inverter\" feeds it"};
     const bool again = !reached.insert(to).second;
     if (names(to, PlaceKind::house_battery) ? second_to_battery(ends, index) : again) return second_run(ends, index);
+    return {};
+}
+
+/// What is wrong with a run that leads away from a panel, or to where a panel's current goes. `source`: where its way begins.
+std::optional<Fault> wrong_sun(const Ends& ends, std::size_t index, const std::string& source) {
+    const std::string& to = *ends.profile.runs[index].to;
+    const std::string& from = ends.from[index];
+    const std::string path = at("run", index, "from");
+    const bool by_panel = names(source, PlaceKind::panel);
+    if (names(to, PlaceKind::regulator) && !by_panel)
+        return Fault{path, "the regulator is fed by its panel, not from '" + from + "'",
+                     names(from, PlaceKind::house_battery) ? "from = \"regulator\" and to = \"battery\""
+                                                           : "from = \"panel\""};
+    const bool shared = names(to, PlaceKind::junction) && !ends.loads.count(to);
+    if (by_panel && !names(to, PlaceKind::regulator) && !shared)
+        return Fault{at("run", index, "to"), "a panel leads to its regulator, not to '" + to + "'",
+                     "to = \"regulator\", and a run from the regulator to the battery"};
+    if (names(to, PlaceKind::house_battery) && names(source, PlaceKind::regulator) &&
+        !names(from, PlaceKind::regulator))
+        return Fault{path, "the regulator's cable leads straight to the battery here; it is not shared",
+                     "from = \"regulator\""};
     return {};
 }
 
@@ -129,7 +151,9 @@ std::optional<Fault> wrong_source(const Ends& ends, std::size_t index) {
     if (ends.loads.count(from) || names(from, PlaceKind::inverter))
         return Fault{path, "'" + from + "' takes current; no run begins at it",
                      "runs begin at the starter, the charger, the battery, or a place that runs share"};
-    const bool by_starter = names(way_back(ends, index).place, PlaceKind::starter_battery);
+    const std::string source = way_back(ends, index).place;
+    if (auto fault = wrong_sun(ends, index, source)) return fault;
+    const bool by_starter = names(source, PlaceKind::starter_battery);
     if (names(to, PlaceKind::charger) && !by_starter)
         return Fault{ends.profile.runs[index].from ? path : at("run", index, "to"),
                      "the charger is fed from '" + from + "': it would draw on the battery that it charges",

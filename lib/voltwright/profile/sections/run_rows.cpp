@@ -31,10 +31,21 @@ std::optional<Entry> beginning_of_run(const Profile& profile, const Tables&, std
     return text_entry(is(to, "battery") ? "charger" : "battery");
 }
 
+/// What a run is called that bears no name of its own.
+std::string usual_name(const RunKeys& run) {
+    if (is(run.to, "charger")) return "feed";
+    if (is(run.to, "battery") && is(run.from, "regulator")) return "solar";
+    return *run.to;
+}
+
 std::optional<Entry> name_of_run(const Profile& profile, const Tables&, std::size_t index) {
-    const auto& to = profile.runs[index].to;
-    if (!to) return {};
-    return text_entry(is(to, "charger") ? "feed" : *to);
+    if (!profile.runs[index].to) return {};
+    return text_entry(usual_name(profile.runs[index]));
+}
+
+/// A panel's cable is sun cable: EN 50618 rates it 90 degC for as long as the panel lasts.
+std::optional<Entry> insulation_of_run(const Profile& profile, const Tables&, std::size_t index) {
+    return text_entry(is(profile.runs[index].to, "regulator") ? "90 degC" : "105 degC");
 }
 
 std::optional<Entry> loaded_conductors(const Profile& profile, const Tables&, std::size_t index) {
@@ -56,7 +67,7 @@ std::span<const Key> run_rows() {
             ByRule{"starter for the charger, charger for the battery, panel for the regulator, else battery",
                    &beginning_of_run},
             {}, "where the run begins"),
-        key<&RunKeys::name>("name", ByRule{"its `to`; feed for the charger", &name_of_run}, {},
+        key<&RunKeys::name>("name", ByRule{"its `to`; feed for the charger, solar for the regulator's to the battery", &name_of_run}, {},
                             "what the run is called"),
         key<&RunKeys::return_>(
             "return", usual("cable"), {joint_resistance()},
@@ -64,7 +75,7 @@ std::span<const Key> run_rows() {
         key<&RunKeys::return_size>("return_size", Absent{"as the way out"}, {},
                                    "size of the cable back, when it is another one"),
         key<&RunKeys::insulation>(
-            "insulation", usual("105 degC"), {between(celsius(60.0), celsius(250.0))},
+            "insulation", ByRule{"105 degC; 90 degC for a panel's cable", &insulation_of_run}, {between(celsius(60.0), celsius(250.0))},
             "temperature rating printed on the cable, with pvc, xlpe, rubber or silicone if known"),
         key<&RunKeys::where>("where", Absent{"by its ends"}, {surroundings()},
                              "what the run passes: a place, a temperature, or places with their lengths"),
@@ -185,7 +196,7 @@ std::string name_of_this_run(const Profile& profile, std::size_t index) {
     const RunKeys& run = profile.runs.at(index);
     if (run.name) return *run.name;
     if (!run.to) return {};
-    return is(run.to, "charger") ? "feed" : *run.to;
+    return usual_name(run);
 }
 
 }  // namespace
