@@ -40,6 +40,11 @@ constexpr AssumptionRow assumption_rows[] = {
      "is "
      "allowed."},
     {AssumptionCode::no_run, "no-run", "{about}: no run leads there; taken to sit at the battery."},
+    {AssumptionCode::panel_plate, "panel-plate",
+     "One panel for 12 V gives {found} when it is short-circuited; short_circuit, series and parallel in [solar] say "
+     "otherwise."},
+    {AssumptionCode::regulator_output, "regulator-output",
+     "The regulator gives up to {found}, what the panel can bring; output in [solar] says otherwise."},
     {AssumptionCode::selectivity, "selectivity",
      "{about}: a dead short there may blow the {fuse} too. Keep a spare of both."},
     {AssumptionCode::smart_current, "smart-current",

@@ -175,9 +175,6 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::panel_ampacity, "panel-ampacity",
      "{about}: of the panel's bright and lasting sun {cable} has to bear {found} before any correction; its table "
      "allows {allowed}."},
-    {FindingCode::panel_assumed, "panel-assumed",
-     "{about}: its plate is not known. A short-circuit current of {found} was assumed.",
-     "Give short_circuit, series and parallel: the plate on its back prints the current."},
     {FindingCode::panel_strings, "panel-strings",
      "{about}: of {count} strings side by side the others push {found} into one that fails.",
      "A fuse for each string, made for panels (gPV): more than {at_least}, at most {at_most}, no more than its plate "

@@ -154,6 +154,23 @@ void assume_starter(const SystemContext& of, Assumptions& assumed) {
                        .source = starter.source});
 }
 
+/// What the plates of a panel and its regulator print.
+void assume_plates(const SystemContext& of, Assumptions& assumed) {
+    if (!of.system.solar) return;
+    const SolarPanel& solar = *of.system.solar;
+    const Source& plate = of.tables.panel_plates.front().source;
+    if (!solar.plate_given)
+        assumed.push_back({.code = AssumptionCode::panel_plate,
+                           .about = {Kind::panel},
+                           .found = solar.all_short_circuit(),
+                           .source = plate});
+    if (!solar.output_given)
+        assumed.push_back({.code = AssumptionCode::regulator_output,
+                           .about = {Kind::regulator},
+                           .found = solar.output,
+                           .source = plate});
+}
+
 /// Small loads to which no run leads.
 void assume_places_of_loads(const SystemContext& of, Assumptions& assumed) {
     FindingSubject small{Kind::load};
@@ -177,6 +194,7 @@ Assumptions assumed_in_wiring(const System& system, const std::vector<RunPlan>& 
     assume_shorts(of.runs, assumed);
     assume_ampacity_rows(of, assumed);
     assume_starter(of, assumed);
+    assume_plates(of, assumed);
     return assumed;
 }
 

@@ -19,6 +19,8 @@ enum class AssumptionCode {
     fuse_next_made,       ///< a fuse above what its cable may carry: none is made between need and that
     lasting_short,        ///< of more than 5 s, that leaves the cable below its limit
     no_run,               ///< small loads without a run: at the battery
+    panel_plate,          ///< what the panel gives when it is short-circuited
+    regulator_output,     ///< of the panel's regulator
     selectivity,          ///< fuses in series of which both may blow
     smart_current,        ///< the current of a charger behind a smart alternator
     starter_assumed,      ///< the starter battery's resistance

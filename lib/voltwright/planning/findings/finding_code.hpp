@@ -58,7 +58,6 @@ enum class FindingCode {
     no_size_carries,
     no_size_fits,
     panel_ampacity,
-    panel_assumed,
     panel_strings,
     part_at_least,
     part_rating,

@@ -25,15 +25,6 @@ void find_loads_on_the_regulator(const SystemContext& of, Findings& found) {
                              .source = sources::fuse_at_the_source});
 }
 
-void find_assumed_plate(const SystemContext& of, const SolarPanel& solar, Findings& found) {
-    if (solar.plate_given) return;
-    found.push_back({.level = Level::note,
-                     .code = FindingCode::panel_assumed,
-                     .about = the_panel,
-                     .found = solar.all_short_circuit(),
-                     .source = of.tables.panel_plates.front().source});
-}
-
 void find_strings_without_fuses(const SolarPanel& solar, Findings& found) {
     if (solar.parallel <= strings_without_fuses) return;
     const Ratio least = in_practice(PracticeShare::string_fuse_least), most = in_practice(PracticeShare::string_fuse_most);
@@ -65,7 +56,6 @@ void find_small_regulator(const SolarPanel& solar, const Tables& tables, Finding
 void find_about_the_sun(const SystemContext& of, Findings& found) {
     if (!of.system.solar) return;
     find_loads_on_the_regulator(of, found);
-    find_assumed_plate(of, *of.system.solar, found);
     find_strings_without_fuses(*of.system.solar, found);
     find_small_regulator(*of.system.solar, of.tables, found);
 }
