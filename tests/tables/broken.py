@@ -681,7 +681,7 @@ CASES = [
     ("bundles", "factor = 0.5", "factor = @1.5", None, "'factor' is a share of a whole, not more than 1"),
     ("joints", "usual = 0.2", "usual = 0.6", "24:1", "'usual' is not to be more than 'high'"),
     ("joints", 'kind  = "lug"', 'kind  = @"rivet"', None,
-     "'kind' is to be one of battery_clamp, lug, other, plug, socket"),
+     "'kind' is to be one of battery_clamp, ferrule, lug, other, plug, socket"),
     ("chemistries", "exponent          = 1.2", "exponent          = @0", None, "'exponent' is to be more than nothing"),
     ("rests", 'chemistry = "wet"\nsoc       = 100', 'chemistry = "dry"\nsoc       = 100', "22:1",
      "\"dry\" is no name in a table of the kind 'chemistries'"),

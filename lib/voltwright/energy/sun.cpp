@@ -169,8 +169,10 @@ PanelPower panel_power(const Panel& panel, const DaySun& sun, Duration from, Dur
     Power power = module_power(panel.rated, plane, cell, panel.temperature_coefficient);
     if (panel.at_battery_voltage)
         power = std::min(power, *panel.at_battery_voltage * module_power(panel.rated, plane, cell, per_kelvin(0.0)));
+    Power given = panel.yield * power;
+    if (panel.most) given = std::min(given, *panel.most);
     return {above,        clearness, horizontal, diffuse, falls.beam,  falls.sky,
-            falls.ground, plane,     cell,       power,   panel.yield, panel.yield * power};
+            falls.ground, plane,     cell,       power,   panel.yield, given};
 }
 
 }  // namespace voltwright

@@ -148,6 +148,7 @@ struct Panel {
     PerKelvin temperature_coefficient;
     std::optional<Ratio> at_battery_voltage;  ///< the most, of rated power in that sun; none: it finds the best voltage
     Ratio albedo;                             ///< share that the ground throws back
+    std::optional<Power> most = {};           ///< that its regulator gives; empty: all that comes
 };
 
 /// With what the tables know of its kind. A vehicle's panel lies close to the roof: cautious for one that stands free.
@@ -161,7 +162,7 @@ Panel panel_from(Power rated, Angle tilt, Angle azimuth, Ratio shade, const Pane
 ///
 /// R_so   clear_sky(), at sea level      c   clearness: the share of its sun that comes through the clouds
 /// G_p    on_plane() of H, split by diffuse_share()     s   shade      P_b   module_power() at cell_temperature()
-/// y      yield      b   what the panel gives at the battery's voltage, where the regulator leaves it there
+/// y      yield, and no more than the regulator gives      b   what the panel gives at the battery's voltage, where the regulator leaves it there
 struct PanelPower {
     Irradiance extraterrestrial;
     Ratio clearness;

@@ -141,8 +141,15 @@ Ratio brought_by_cables(const System& system, const std::vector<LaidRun>& runs) 
 
 Panel panel_of(const System& system, const std::vector<LaidRun>& runs, const Tables& tables) {
     const SolarPanel& solar = *system.solar;
-    return panel_from(solar.panel, solar.tilt, solar.azimuth, solar.shade, tables.panels.front(),
-                      *find_regulator(tables, show(solar.regulator)), brought_by_cables(system, runs));
+    Panel panel = panel_from(solar.panel, solar.tilt, solar.azimuth, solar.shade, tables.panels.front(),
+                             *find_regulator(tables, show(solar.regulator)), brought_by_cables(system, runs));
+    // The table's share is that of a panel for 12 V: of more volts a regulator that only switches leaves more unused.
+    const PanelPlateRow& plate = tables.panel_plates.front();
+    if (panel.at_battery_voltage)
+        *panel.at_battery_voltage *= std::min<Ratio>(plate.power / plate.most_power / solar.string_voltage(), 1.0);
+    // A battery that takes all has less than its absorption voltage.
+    if (solar.output_given) panel.most = solar.output * nominal_voltage;
+    return panel;
 }
 
 // ---- the charger ----------------------------------------------------------------------------------------------------

@@ -498,20 +498,6 @@ TEST_CASE("a stronger fuse is offered where it can sit and with a start that it 
     CHECK(remedy_in_words(*one) == "In feed take a 60 A post fuse, which breaks 9890 A: fuse = \"60 A post\".");
 }
 
-TEST_CASE(
-    "the cable from a panel's regulator, which the battery can feed, is warned of, and without a fuse is a stop") {
-    const std::string panel = "[solar]\npanel = \"160 W\"\n";
-    const Edits dated = {{"days   = 3", "days   = 3\nstart = 2026-01-10\nlatitude = \"-31 deg\""}};
-    CHECK(found(plan_of(dated, panel), Level::warn, "solar-not-sized", "regulator to battery"));
-    const auto sun = [&](const std::string& fuse) {
-        return plan_of(
-            dated,
-            panel + "[[run]]\nfrom = \"regulator\"\nto = \"battery\"\nname = \"sun\"\nlength = \"1.5 m\"\n" + fuse);
-    };
-    CHECK(found(sun(""), Level::warn, "solar-not-sized", "sun"));
-    CHECK(found(sun("fuse = \"none\"\n"), Level::stop, "solar-no-fuse", "sun"));
-}
-
 TEST_CASE("a ladder frame as the way back is reckoned with its own ohms") {
     const Plan welded = with_feed("return = \"body\"");
     const Plan frame = with_feed("return = \"frame\"");

@@ -44,6 +44,7 @@ TEST_CASE("no kind of table is empty") {
     CHECK_FALSE(tables.cell_size_factors.empty());
     CHECK_FALSE(tables.capacity_shares.empty());
     CHECK_FALSE(tables.panels.empty());
+    CHECK_FALSE(tables.panel_plates.empty());
     CHECK_FALSE(tables.regulators.empty());
     CHECK_FALSE(tables.cranking.empty());
     CHECK_FALSE(tables.starter_uses.empty());
@@ -115,6 +116,7 @@ TEST_CASE("every row says where its figure comes from, by table and line") {
     check(tables.cell_size_factors);
     check(tables.capacity_shares);
     check(tables.panels);
+    check(tables.panel_plates);
     check(tables.regulators);
     check(tables.cranking);
     check(tables.starter_uses);
