@@ -41,7 +41,7 @@ DesignCurrent design_current(const RunLoad& load) {
         }
         DesignCurrent operator()(const PanelLoad& panels) const {
             const PanelDesignCurrent panel = panel_design_current(panels.short_circuit);
-            return {{}, {}, panel.most, panel};
+            return {.current = panel.most, .panel = panel};
         }
     } of;
     return std::visit(of, load);
