@@ -103,7 +103,8 @@ std::string current_words(const RunPlan& run, const Candidate& taken, const Netw
     if (worst > 1.02 * figures.current) words += "; " + show(worst) + " at worst";
     if (taken.lowest && figures.far_end < taken.lowest->input_off)
         words += ", if the charger did not switch off below " + show(taken.lowest->input_off);
-    words += taken.ampacity ? "; the cable may carry " + show(taken.ampacity->current) + " where it runs (" +
+    const std::string for_long = run.choice.design.short_time ? " for long" : "";
+    words += taken.ampacity ? "; the cable may carry " + show(taken.ampacity->current) + for_long + " where it runs (" +
                                   show(taken.ampacity->around) + ")"
                             : "; its ampacity is not known";
     return words;

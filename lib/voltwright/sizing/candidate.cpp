@@ -68,14 +68,17 @@ void judge_fuses(const SizingProblem& problem, const Conductors& both, Candidate
             passes = to_let_pass(problem.run, problem.design, candidate.windows.back().rerating);
             wish.starting = passes;
         }
-        // The breaking capacity and an end left without a fuse are no matter of the size: the plan finds them.
+        // The breaking capacity and an end left without a fuse are no matter of the size: the plan finds them. But what lets
+        // a short time pass and breaks enough may want a larger fuse, and that a thicker cable.
         if (left_bare(problem.run, end)) continue;
         const FuseOfRating* given = given_fuse(problem.run, end);
         std::optional<FuseFit> fit = given                 ? judge_fuse(*given, wish, problem.rules, problem.tables)
                                      : problem.run.on_post ? choose_main_fuse(wish, problem.rules, problem.tables)
                                                            : choose_fuse(wish, problem.rules, problem.tables);
         if (fit) fit->have = given && problem.run.have_fuse;
-        if (!fit || (!fit->in_window && fit->rating > fit->window.at_most)) candidate.fails.push_back(Criterion::fuse);
+        const bool too_large = fit && !fit->in_window && fit->rating > fit->window.at_most;
+        const bool bursts = fit && !fit->given && problem.design.short_time && !breaks_enough(*fit);
+        if (!fit || too_large || bursts) candidate.fails.push_back(Criterion::fuse);
         if (fit) candidate.fuses.push_back(*std::move(fit));
     }
 }

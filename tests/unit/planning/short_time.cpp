@@ -1,8 +1,8 @@
 // What runs for a minute: a winch, a compressor. Cable and fuse are chosen for so short a time, and the day counts it as such.
 
-#include "voltwright/circuit/fuse_time.hpp"
 #include "voltwright/sizing/short_time.hpp"
 #include "journeys.hpp"
+#include "voltwright/circuit/fuse_time.hpp"
 #include "voltwright/messages/findings.hpp"
 #include "voltwright/planning/plan.hpp"
 #include "voltwright/units/literals.hpp"
@@ -25,7 +25,7 @@ const std::string vehicle =
     "\"battery\"\nlength = \"1 m\"\n";
 
 std::string winch(const std::string& times, const std::string& run = {}, const std::string& from = "battery") {
-    return vehicle + "[[load]]\nname = \"winch\"\ndraw = \"350 A\"\nwhere = \"outside\"\n" + times +
+    return vehicle + "[[load]]\nname = \"winch\"\ndraw = \"350 A\"\nwhere = \"canopy\"\n" + times +
            "[[run]]\nfrom = \"" + from + "\"\nto = \"winch\"\nlength = \"2 m\"\n" + run;
 }
 
@@ -93,7 +93,7 @@ TEST_CASE("the same winch all the time is more than any cable carries") {
 TEST_CASE("what runs the whole of its cycle is chosen as what runs all the time") {
     const auto of = [](const std::string& times) {
         return make_plan(testing::system_of_text(vehicle +
-                                                 "[[load]]\nname = \"winch\"\ndraw = \"120 A\"\nwhere = \"outside\"\n" +
+                                                 "[[load]]\nname = \"winch\"\ndraw = \"120 A\"\nwhere = \"canopy\"\n" +
                                                  times + "[[run]]\nto = \"winch\"\nlength = \"2 m\"\n"));
     };
     const Plan cycle = of("runs = \"10 min\"\nevery = \"10 min\"\nhours = \"10:00-10:30\"\n");
@@ -145,7 +145,7 @@ TEST_CASE("a cable too thin for a minute in ten is told what it may carry for so
     // 80 A for long (33 CFR 183.425, read), 1.59 times that for a minute from cold (worked out).
     CHECK(std::get<Current>(*one->allowed) > amperes(80));
     CHECK(std::get<Current>(*one->allowed) < amperes(80 * 1.65));
-    CHECK(show(*one).find("for 60 s every 10 min") != std::string::npos);
+    CHECK(show(*one).find("for 1 min every 10 min") != std::string::npos);
 }
 
 TEST_CASE("a day counts what runs for a short time by its share of the hours") {
@@ -161,7 +161,7 @@ TEST_CASE("behind a block the winch is a short time on top of what is always on"
     const Plan plan = make_plan(testing::system_of_text(
         vehicle +
         "[[run]]\nto = \"block\"\nlength = \"1 m\"\n[[load]]\nname = \"winch\"\ndraw = \"200 A\"\nwhere = "
-        "\"outside\"\n" +
+        "\"canopy\"\n" +
         one_minute_in_ten +
         "[[run]]\nfrom = \"block\"\nto = \"winch\"\nlength = \"1 m\"\n[[load]]\nname = "
         "\"heater\"\ndraw = \"20 A\"\n[[run]]\nfrom = \"block\"\nto = \"heater\"\nlength = \"1 m\"\n"));

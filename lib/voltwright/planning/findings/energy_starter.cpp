@@ -38,6 +38,8 @@ FindingSubject subject_of(const StarterLoads& loads) {
 void find_loads_on_the_starter(const EnergyContext& of, Findings& found) {
     if (!of.energy.starter) return;
     const StarterLoads& loads = *of.energy.starter;
+    // What is used with the engine running alone takes nothing.
+    if (loads.holds() && !(loads.taken > Charge{})) return;
     Finding one{.level = level_of(loads),
                 .code = loads.holds() ? FindingCode::starter_load : FindingCode::starter_drained,
                 .about = subject_of(loads),
