@@ -94,9 +94,14 @@ def compare_run(tally, task, planned, shown):
                                   f"solved {taken and task.solve(one, taken, task.source)} of {task.allowed}")
 
 
-def covers(plan, fuse):
-    """A fuse before this one that breaks what this one cannot."""
-    return fuse.get("covered_by") is not None
+def covers(fuse, short):
+    """A fuse before this one breaks what this one cannot: of branch breakers half of what the main needs, E-11 table V-A."""
+    return short <= min(fuse["in_front_A"] or 0.0, 2.0 * fuse["breaking_capacity_A"])
+
+
+def fed_directly(run, planned):
+    """By a battery or the charger, with its fuse there: not behind a trunk, nor behind the block of a main fuse."""
+    return run.role not in ("trunk", "branch") and planned["from"] == run.start
 
 
 def look_at_faults(tally, vehicle, plan, assumed):
@@ -107,17 +112,17 @@ def look_at_faults(tally, vehicle, plan, assumed):
             if fuse["decided_by"] != "plan" or not planned["fits"]:
                 continue
             tally.fuses += 1
-            run = drawn[planned["name"]]
+            run = drawn.get(planned["name"])  # none: the plan's own lead from a main fuse
             short = fuse["fault_A"]
-            if run.role not in ("trunk", "branch"):
+            if run and fed_directly(run, planned):
                 task = Task(vehicle, run, assumed)
                 here = expected_short(task, planned["size"], (fuse["family"], fuse["rating_A"]))
                 if abs(here / short - 1.0) > 0.05:
                     tally.faults.append(f"vehicle {vehicle.number}, {run.name}: a short of {here:.0f} A here, {short:.0f} A there")
                 short = max(short, here)
-            volts = figures.FULL_VOLTS["flooded" if run.role == "feed" else vehicle.chemistry]
-            if short > figures.breaks(fuse["family"], volts) and not covers(plan, fuse):
-                tally.below.append(f"vehicle {vehicle.number}, {run.name}: {fuse['rating_A']} A {fuse['family']} before {short:.0f} A")
+            volts = figures.FULL_VOLTS["flooded" if run and run.role == "feed" else vehicle.chemistry]
+            if short > figures.breaks(fuse["family"], volts) and not covers(fuse, short):
+                tally.below.append(f"vehicle {vehicle.number}, {planned['name']}: {fuse['rating_A']} A {fuse['family']} before {short:.0f} A")
 
 
 class Known:
@@ -199,7 +204,7 @@ def main():
         tally.plans += 1
         planned = {run["name"]: run for run in plan["runs"]}
         for run in vehicle.runs:
-            if run.role not in ("trunk", "branch"):
+            if fed_directly(run, planned[run.name]):
                 compare_run(tally, Task(vehicle, run, assumed), planned[run.name], options.show)
         look_at_faults(tally, vehicle, plan, assumed)
         for finding in plan["findings"]:

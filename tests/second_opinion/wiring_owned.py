@@ -39,15 +39,22 @@ def plan_of(program, text, sets=()):
 
 
 def as_owned(plan, insulation):
-    """The changes that make of all that fits cable and fuses that are there."""
+    """The changes that make of all that fits cable and fuses that are there; the plan's own leads are laid anew."""
+    own = {main["run"]: main for main in plan["main_fuses"] if main["run"] in ("main", "starter main")}
+    block = {main["to"]: main["at"] for main in own.values()}
     for run in plan["runs"]:
         if not run["fits"] or run["assumed"]:
+            continue
+        if run["name"] in own:
+            main = own[run["name"]]
+            yield f'{main["at"]}.main_fuse="{main["rating_A"]:g} A {main["family"]}"'
+            yield f'{main["at"]}.have_main_fuse=true'
             continue
         key = f'run.{run["name"]}'
         yield f'{key}.size="{run["size"]}"'
         yield f'{key}.insulation="{insulation:g} degC"'
         if run["fuses"]:
-            ends = ", ".join(f'"{fuse["at"]}" = "{fuse["rating_A"]:g} A {fuse["family"]}"' for fuse in run["fuses"])
+            ends = ", ".join(f'"{block.get(fuse["at"], fuse["at"])}" = "{fuse["rating_A"]:g} A {fuse["family"]}"' for fuse in run["fuses"])
             yield f"{key}.fuse={{ {ends} }}"
         yield f'{key}.have="cable{", fuse" if run["fuses"] else ""}"'
 

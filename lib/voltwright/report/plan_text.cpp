@@ -147,10 +147,10 @@ std::string run_head(const RunPlan& run, const Style& style, std::size_t column)
 
 /// What a run of the plan's own is for.
 std::string main_fuse_words(const Plan& plan, const RunPlan& run) {
-    std::string words = "one main fuse for " + joined(served_by(plan, run)) + ", with a lead as short as this";
+    std::string words = "one main fuse for " + joined(served_by(plan, run)) + "; keep its lead as short as this";
     if (run.to_lay() && !run.taken()->fuses.empty()) {
         const FaultAtFuse& fault = run.taken()->fuses.front().fault;
-        words += "; it breaks " + show(fault.breaking_capacity.value) + ", and a dead short behind it draws " +
+        words += ". It breaks " + show(fault.breaking_capacity.value) + "; a dead short behind it draws " +
                  show(fault.expected.current);
     }
     return words;

@@ -1,7 +1,9 @@
 #include "voltwright/vehicle/main_fuse.hpp"
 
 #include "voltwright/profile/profile.hpp"
+#include "voltwright/sizing/ampacity.hpp"
 #include "voltwright/sizing/main_fuse.hpp"
+#include "voltwright/sizing/warm_run.hpp"
 #include "voltwright/tables/practice.hpp"
 
 #include <algorithm>
@@ -44,26 +46,39 @@ GivenAtStart given_at_start(const ToldRun& run) {
     return {nullptr, true};
 }
 
+/// What a branch at a battery asks of the fuse at its beginning.
+struct Branch {
+    FuseEnd end;
+    RunLoad load;
+    std::vector<ShortCurrent> starting;
+    std::optional<Current> motor;
+
+    [[nodiscard]] FuseWish wish(Current ampacity, Resistance lead) const {
+        return {.end = end,
+                .design = design_current(load).current,
+                .ampacity = ampacity,
+                .conductor = thick,
+                .parts = {},
+                .appliance = fuse_max(load),
+                .largest = starts_hard(load),
+                .behind = motor,
+                .lead = lead,
+                .starting = starting};
+    }
+};
+
+Branch branch_of(const Layout& layout, std::size_t run) {
+    const bool trunk = layout.runs[run].role == RunRole::trunk;
+    return {fused_end(layout, run, false), load_of(layout, run), starting_of(layout, run),
+            trunk ? motor_fuse_behind(layout, run) : std::nullopt};
+}
+
 /// The fuse that a branch at a battery gets by its current alone; empty where nothing fits or there is to be none.
 std::optional<FuseFit> fuse_by_current(const Layout& layout, std::size_t index, const Rules& rules) {
-    const ToldRun& told = layout.runs[index];
-    const GivenAtStart given = given_at_start(told);
+    const GivenAtStart given = given_at_start(layout.runs[index]);
     if (given.bare) return {};
-    const FuseEnd end = fused_end(layout, index, false);
-    const RunLoad load = load_of(layout, index);
-    const std::vector<ShortCurrent> starting = starting_of(layout, index);
-    const FuseWish wish{
-        .end = end,
-        .design = design_current(load).current,
-        .ampacity = std::numeric_limits<Current>::infinity(),
-        .conductor = thick,
-        .parts = {},
-        .appliance = fuse_max(load),
-        .largest = starts_hard(load),
-        .behind = told.role == RunRole::trunk ? motor_fuse_behind(layout, index) : std::nullopt,
-        .lead = far_away,
-        .starting = starting,
-    };
+    const Branch branch = branch_of(layout, index);
+    const FuseWish wish = branch.wish(std::numeric_limits<Current>::infinity(), far_away);
     if (given.fuse) return judge_fuse(fuse_of(*given.fuse, layout.tables), wish, rules, layout.tables);
     return choose_fuse(wish, rules, layout.tables);
 }
@@ -73,9 +88,29 @@ bool breaks_at_the_post(const FuseFit& fuse, const FuseEnd& end) {
     return fault.current <= fuse.fault.breaking_capacity.value;
 }
 
-/// A way to a place of the profile whose cable is still to be chosen, and with nothing in it that a large fuse would melt.
-bool takes_any_fuse(const ToldRun& told, const FuseFit& fuse) {
-    return told.role == RunRole::trunk && !fuse.given && !told.keys.size && !told.keys.joints;
+/// What the given cable of a run may carry, in the hottest place of its way; without end where it is still to be chosen.
+Current ampacity_of(const Layout& layout, std::size_t run, const Rules& rules) {
+    const RunKeys& keys = layout.runs[run].keys;
+    if (!keys.size) return std::numeric_limits<Current>::infinity();
+    auto thinner = conductor_of(layout.tables, *keys.size);
+    if (const auto back = keys.return_size ? conductor_of(layout.tables, *keys.return_size) : std::nullopt;
+        back && back->area < thinner->area)
+        thinner = back;
+    Temperature hottest = celsius(0);
+    for (const WayPart& part : way_of(layout, run, false)) hottest = std::max(hottest, part.around);
+    const auto limit = ampacity(layout.tables, rules.ampacity_basis, *thinner, keys.insulation->rating, hottest,
+                                *keys.loaded_in_bundle, where_bundles_count(rules, layout.tables));
+    return limit ? limit->current : Current{};
+}
+
+/// A way to a place of the profile on which a main fuse can sit: nothing in it would melt, and a cable that is given carries
+/// as much.
+bool takes_main_fuse(const Layout& layout, std::size_t run, const FuseFit& by_current, const Rules& rules) {
+    const ToldRun& told = layout.runs[run];
+    if (told.role != RunRole::trunk || by_current.given || told.keys.joints) return false;
+    const Branch branch = branch_of(layout, run);
+    const auto fit = choose_main_fuse(branch.wish(ampacity_of(layout, run, rules), Resistance{}), rules, layout.tables);
+    return fit && fit->form != FuseForm::blade;
 }
 
 /// What hangs on a post with blades.
@@ -93,7 +128,7 @@ SmallBranches small_branches(const Layout& layout, const Post& post, const Rules
         const auto fuse = fuse_by_current(layout, i, rules);
         if (!fuse || fuse->form != FuseForm::blade) continue;
         const bool alone = breaks_at_the_post(*fuse, fused_end(layout, i, false));
-        if (takes_any_fuse(told, *fuse)) {
+        if (takes_main_fuse(layout, i, *fuse, rules)) {
             if (!alone || post.given) small.trunks.push_back(i);
             continue;
         }

@@ -69,11 +69,11 @@ TEST_CASE("a meter that claims to be without error is not believed") {
 
 namespace {
 
-/// Of a van with a charger, a fridge and a lamp; each reading with its fridge on, if nothing else is said.
+/// Of a van with a charger, a fridge and a lamp, whose fuses sit at the battery, with none in front of them; each reading with its fridge on, if nothing else is said.
 Diagnosis of_runs(const std::string& runs, const std::string& readings) {
     const System system = testing::system_of_text(
         "[trip]\ndays = 3\nlow = \"12 degC\"\nhigh = \"28.5 degC\"\ndrives = [\"08:00-09:30\"]\n"
-        "[battery]\nchemistry = \"agm\"\ncapacity = \"100 Ah\"\n[charger]\noutput = \"20 A\"\n"
+        "[battery]\nchemistry = \"agm\"\ncapacity = \"100 Ah\"\nmain_fuse = \"none\"\n[charger]\noutput = \"20 A\"\n"
         "[[run]]\nto = \"charger\"\nlength = \"4.5 m\"\n[[run]]\nto = \"battery\"\nlength = \"1 m\"\n" +
         runs + "[[fridge]]\ndraw = \"50 W\"\nlitres = \"40 L\"\n[[load]]\nname = \"lamp\"\ndraw = \"10 W\"\n" +
         readings);

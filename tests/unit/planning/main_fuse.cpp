@@ -126,6 +126,22 @@ TEST_CASE("a fuse block of the profile gets the post fuse on the way to it, and 
     CHECK_FALSE(speaks_of_breaking(plan, "fuse block"));
 }
 
+TEST_CASE(
+    "a thick cable to a fuse block that is there takes the post fuse; a thin one goes behind a main fuse, with a "
+    "blade") {
+    const auto with_size = [](const std::string& size) {
+        return plan_of("", "[[run]]\nto = \"block\"\nlength = \"0.5 m\"\nsize = \"" + size +
+                               "\"\nhave = \"cable\"\n[[run]]\nfrom = \"block\"\nto = \"fridge\"\nlength = \"3 m\"\n");
+    };
+    // 33 CFR 183.425, table 5, 105 degC: 4 AWG 160 A, 16 AWG 25 A. A post fuse is made from 30 A on.
+    const Plan thick = with_size("4 AWG"), thin = with_size("16 AWG");
+    CHECK_FALSE(find_run(thick, "main"));
+    CHECK(fuse_of(thick, "block").form == FuseForm::post);
+    CHECK(fuse_of(thin, "main").form == FuseForm::post);
+    CHECK(fuse_of(thin, "block").form == FuseForm::blade);
+    CHECK(run(thin, "block").task.from == run(thin, "main").task.to);
+}
+
 TEST_CASE("beside a fuse block of that name the plan calls its own otherwise") {
     const Plan plan = plan_of("", fridge +
                                       "[[run]]\nname = \"main\"\nto = \"fuse block\"\nlength = \"1 m\"\n"

@@ -474,7 +474,7 @@ TEST_CASE("a post fuse, whose times nobody printed, is warned of where the short
 
 TEST_CASE("a stronger fuse is offered where it can sit and with a start that it stands, and how to write it") {
     // A bank of 600 Ah of AGM drives more through a blade fuse at its post than that breaks.
-    const Edits bank = {{"chemistry = \"agm\"", "chemistry = \"agm\"\ncount = 6"}};
+    const Edits bank = {{"chemistry = \"agm\"", "chemistry = \"agm\"\ncount = 6\nmain_fuse = \"none\""}};
     const Plan at_post = plan_of(bank);
     int spoken_of = 0;
     for (const Finding& one : at_post.findings) spoken_of += one.code == FindingCode::breaking_capacity ? 1 : 0;
@@ -488,7 +488,6 @@ TEST_CASE("a stronger fuse is offered where it can sit and with a start that it 
                                     "[[run]]\nto = \"block\"\nlength = \"0.2 m\"\nsize = \"4 AWG\"\n"
                                     "[[run]]\nfrom = \"block\"\nto = \"fridge\"\nlength = \"3 m\"\n"}});
     CHECK_FALSE(finding(at_block, "breaking-capacity", "fridge"));
-    CHECK(found(at_post, Level::note, "bank-links", "battery"));
     // A given one is told what breaks it, and it is gone with that.
     const std::string feed = "to     = \"charger\"";
     const Plan given =
