@@ -80,7 +80,8 @@ bool covered(const Plan& plan, const RunPlan& run, Current asked) {
 
 }  // namespace
 
-TEST_CASE("no chosen fuse is asked to break more than it is made for, or one in front breaks it, or the plan says so once") {
+TEST_CASE(
+    "no chosen fuse is asked to break more than it is made for, or one in front breaks it, or the plan says so once") {
     int said = 0, stronger = 0;
     for (unsigned seed = 1; seed <= 300; ++seed) {
         const std::string text = vehicle(seed);

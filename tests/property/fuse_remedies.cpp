@@ -30,14 +30,14 @@ std::string vehicle(unsigned seed) {
     const auto chance = [&](int percents) { return dice.whole(1, 100) <= percents; };
     std::string text = "[trip]\ndays = 1\nlow = \"10 degC\"\nhigh = \"25 degC\"\ndrives = \"08:30-11:00\"\n[starter]\n";
     if (chance(30)) text += "cold_cranking = \"800 A\"\n";
-    text += "[battery]\nchemistry = " + quoted(one_of({"agm", "lfp"})) + "\ncapacity = " +
-            quoted(one_of({"80 Ah", "150 Ah", "300 Ah"})) + "\n[charger]\noutput = " +
-            quoted(one_of({"10 A", "20 A", "25 A", "30 A", "50 A"})) + "\n";
+    text += "[battery]\nchemistry = " + quoted(one_of({"agm", "lfp"})) +
+            "\ncapacity = " + quoted(one_of({"80 Ah", "150 Ah", "300 Ah"})) +
+            "\n[charger]\noutput = " + quoted(one_of({"10 A", "20 A", "25 A", "30 A", "50 A"})) + "\n";
     if (chance(20)) text += "fuse_max = " + quoted(one_of({"30 A", "40 A", "60 A"})) + "\n";
     const std::vector<std::string> sizes = {"16 AWG", "12 AWG", "10 AWG", "8 AWG", "6 AWG", "2 AWG", "2/0 AWG"};
-    const std::vector<std::string> fuses = {"5 A blade",  "15 A blade", "30 A blade",  "40 A SF30",   "60 A SF30",
-                                            "100 A SF30", "150 A SF51", "50 A breaker", "100 A ANL", "300 A SF51",
-                                            "40 A post",  "225 A class T"};
+    const std::vector<std::string> fuses = {"5 A blade", "15 A blade", "30 A blade", "40 A SF30",
+                                            "60 A SF30", "100 A SF30", "150 A SF51", "50 A breaker",
+                                            "100 A ANL", "300 A SF51", "40 A post",  "225 A class T"};
     const auto run = [&](const std::string& to) {
         text += "[[run]]\nto = " + quoted(to) + "\nlength = " + quoted(one_of({"0.6 m", "2 m", "5 m"})) + "\n";
         if (chance(40)) text += "size = " + quoted(one_of(sizes)) + "\n";
@@ -82,9 +82,9 @@ std::set<Stop> stops_of(const Plan& plan) {
 }
 
 bool is_of_a_fuse(FindingCode code) {
-    constexpr FindingCode codes[] = {FindingCode::fuse_too_small,    FindingCode::fuse_too_large,
-                                     FindingCode::fuse_above_part,   FindingCode::fuse_missing,
-                                     FindingCode::no_fuse_fits,      FindingCode::breaking_capacity,
+    constexpr FindingCode codes[] = {FindingCode::fuse_too_small,  FindingCode::fuse_too_large,
+                                     FindingCode::fuse_above_part, FindingCode::fuse_missing,
+                                     FindingCode::no_fuse_fits,    FindingCode::breaking_capacity,
                                      FindingCode::blows_on_start};
     return std::find(std::begin(codes), std::end(codes), code) != std::end(codes);
 }

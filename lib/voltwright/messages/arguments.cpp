@@ -59,8 +59,7 @@ std::string place_in_words(const Place& place) {
 }
 
 std::string in_words(const NamedFuse& fuse) {
-    const std::string words =
-        show(fuse.rating) + " " + fuse.family + (fuse.family.ends_with("breaker") ? "" : " fuse");
+    const std::string words = show(fuse.rating) + " " + fuse.family + (fuse.family.ends_with("breaker") ? "" : " fuse");
     return fuse.at ? words + " at the " + place_in_words(*fuse.at) : words;
 }
 

@@ -33,7 +33,8 @@ constexpr AssumptionRow assumption_rows[] = {
      "makes it sure."},
     {AssumptionCode::fuse_before, "fuse-before", "{about}: the {fuse} before it protects it too, while that stays."},
     {AssumptionCode::fuse_next_made, "fuse-next-made",
-     "{about}: no fuse is made from {least} to the {allowed} that the cable may carry. The {fuse} is the next: up to 150 % "
+     "{about}: no fuse is made from {least} to the {allowed} that the cable may carry. The {fuse} is the next: up to "
+     "150 % "
      "is allowed."},
     {AssumptionCode::lasting_short, "lasting-short",
      "{about}: a short there may last {found} before the fuse clears it. The cable then reaches {reaches}; {allowed} "

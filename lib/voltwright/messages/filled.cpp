@@ -12,9 +12,7 @@ bool begins_name(std::string_view text, std::size_t at) {
 }
 
 /// Whether the text ends in the article and a space.
-bool ends_in_article(std::string_view text) {
-    return text == "A " || text.ends_with(" a ") || text.ends_with(". A ");
-}
+bool ends_in_article(std::string_view text) { return text == "A " || text.ends_with(" a ") || text.ends_with(". A "); }
 
 /// Without optional parts; empty where a name has no words.
 std::optional<std::string> filled_through(std::string_view text, const WordsOf& words_of) {

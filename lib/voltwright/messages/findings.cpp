@@ -116,7 +116,8 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::fuse_above_part, "fuse-above-part",
      "{about}: the {fuse} is too large: what sits behind it allows {allowed}."},
     {FindingCode::fuse_by_manual, "fuse-by-manual",
-     "{about}: the {fuse} is the largest that fuse_max allows. It carries {allowed} for long there; {found} may blow it.",
+     "{about}: the {fuse} is the largest that fuse_max allows. It carries {allowed} for long there; {found} may blow "
+     "it.",
      "Fit it where it stays cool, and keep a spare."},
     {FindingCode::fuse_distance, "fuse-distance",
      "Each fuse sits within {found} of the post of its battery, or within {allowed} if the cable is in a sheath or "

@@ -36,10 +36,17 @@ Cited<Resistance> fuse_link_resistance(const Tables& tables, std::string_view fa
     return {*below->cold * std::pow(rating / below->rating, slope), below->source};
 }
 
-Current FaultAtFuse::interrupts() const {
+namespace {
+
+/// What may be asked of a fuse that breaks so much by itself, behind fuses that break so much.
+Current interrupted(Current alone, Current in_front) {
     static const double behind_main = in_ratio(in_practice(PracticeShare::behind_main));
-    return std::max(breaking_capacity.value, std::min<Current>(in_front, behind_main * breaking_capacity.value));
+    return std::max(alone, std::min<Current>(in_front, behind_main * alone));
 }
+
+}  // namespace
+
+Current FaultAtFuse::interrupts() const { return interrupted(breaking_capacity.value, in_front); }
 
 bool breaks_enough(const FuseFit& fuse) { return fuse.fault.expected.current <= fuse.fault.interrupts(); }
 
@@ -68,9 +75,12 @@ FuseWindow window_of(const FuseWish& wish, const Rules& rules, PerKelvin reratin
 Voltage highest_voltage(const FuseEnd& end) { return std::max(end.open_circuit, end.highest); }
 
 /// A fuse on the post itself has no lead before it.
+Resistance lead_before(const FuseWish& wish, FuseForm form) {
+    return form == FuseForm::post ? Resistance{} : wish.lead;
+}
+
 FaultAtFuse fault_at(const FuseWish& wish, FuseForm form, Resistance fuse, Cited<Current> breaking_capacity) {
-    const Resistance lead = form == FuseForm::post ? Resistance{} : wish.lead;
-    const Resistance loop = lead + fuse;
+    const Resistance lead = lead_before(wish, form), loop = lead + fuse;
     return {lead,
             fuse,
             fault_current(wish.end.open_circuit, wish.end.internal.expected, loop),
@@ -207,8 +217,11 @@ struct Option {
 };
 
 bool breaks_enough(const Option& option, const FuseWish& wish, const Tables& tables) {
-    const Resistance fuse = fuse_link_resistance(tables, option.family->family, option.rating).value + option.family->holder;
-    return fault_current(wish.end.open_circuit, wish.end.internal.expected, wish.lead + fuse).current <= option.breaks;
+    const FuseFamilyRow& family = *option.family;
+    const Resistance loop = lead_before(wish, family.form) + family.holder +
+                            fuse_link_resistance(tables, family.family, option.rating).value;
+    return fault_current(wish.end.open_circuit, wish.end.internal.expected, loop).current <=
+           interrupted(option.breaks, wish.in_front);
 }
 
 std::optional<Option> option_of(const FuseFamilyRow& family, RatingRule rule, const FuseWish& wish, const Rules& rules,
@@ -267,7 +280,7 @@ std::optional<FuseFit> judge_fuse(const FuseOfRating& fuse, const FuseWish& wish
     const FuseFamilyRow* family = find_fuse_family(tables, fuse.family);
     if (!family) return {};
     FuseFit fit = fit_of(*family, fuse.rating, wish, rules, tables);
-    if (fuse.breaking) fit.fault.breaking_capacity = {*fuse.breaking, {"profile", "given in the profile"}};
+    if (fuse.breaking) fit.fault.breaking_capacity = {*fuse.breaking, {"profile", "breaking"}};
     fit.in_window = is_allowed(fuse.rating, *family, fit.window, wish, rules, tables);
     fit.given = true;
     return fit;

@@ -24,9 +24,10 @@ struct Van {
 Plan plan_of(const Van& van) {
     return make_plan(testing::system_of_text(
         "[trip]\ndays = 2\nlow = \"20 degC\"\nhigh = \"25 degC\"\ndrives = \"08:30-11:00\"\n[starter]\n" + van.starter +
-        "[battery]\nchemistry = \"" + van.chemistry + "\"\ncapacity = \"" + van.capacity + "\"\n[charger]\noutput = \"" +
-        van.output + "\"\n" + van.charger + "[[run]]\nto = \"charger\"\nlength = \"4 m\"\n" + van.feed +
-        "[[run]]\nto = \"battery\"\nlength = \"1 m\"\n" + van.more));
+        "[battery]\nchemistry = \"" + van.chemistry + "\"\ncapacity = \"" + van.capacity +
+        "\"\n[charger]\noutput = \"" + van.output + "\"\n" + van.charger +
+        "[[run]]\nto = \"charger\"\nlength = \"4 m\"\n" + van.feed + "[[run]]\nto = \"battery\"\nlength = \"1 m\"\n" +
+        van.more));
 }
 
 const RunPlan& run(const Plan& plan, const std::string& name) {
@@ -42,8 +43,8 @@ std::string fuse_of(const Plan& plan, const std::string& name) {
 }
 
 const Finding* finding(const Plan& plan, FindingCode code) {
-    const auto found = std::find_if(plan.findings.begin(), plan.findings.end(),
-                                    [&](const Finding& one) { return one.code == code; });
+    const auto found =
+        std::find_if(plan.findings.begin(), plan.findings.end(), [&](const Finding& one) { return one.code == code; });
     return found == plan.findings.end() ? nullptr : &*found;
 }
 
@@ -58,8 +59,8 @@ TEST_CASE("chargers of 20 to 50 A plan with the fuse of their manuals, 30 to 80 
     struct Charger {
         std::string output, fuse;
     };
-    for (const Charger& one : {Charger{"20 A", "30 A"}, {"25 A", "40 A"}, {"30 A", "50 A"}, {"40 A", "60 A"},
-                               {"50 A", "80 A"}}) {
+    for (const Charger& one :
+         {Charger{"20 A", "30 A"}, {"25 A", "40 A"}, {"30 A", "50 A"}, {"40 A", "60 A"}, {"50 A", "80 A"}}) {
         CAPTURE(one.output);
         const Plan plan = plan_of({.output = one.output, .charger = "fuse_max = \"" + one.fuse + "\"\n"});
         CHECK(plan.holds());
@@ -83,12 +84,11 @@ TEST_CASE("3000 W on 4/0 take the 450 A fuse, chosen or owned, and what that res
     const Plan chosen = plan_of({.capacity = "400 Ah", .more = inverter("3000 W")});
     CHECK(in_amperes(run(chosen, "inverter").taken()->fuses.at(0).rating) == near(450, 1e-9));
     CHECK_FALSE(finding(chosen, FindingCode::no_fuse_fits));
-    CHECK(std::any_of(chosen.assumptions.begin(), chosen.assumptions.end(), [](const Assumption& one) {
-        return one.code == AssumptionCode::fuse_next_made;
-    }));
-    const Plan owned = plan_of(
-        {.capacity = "400 Ah",
-         .more = inverter("3000 W", "size = \"4/0 AWG\"\nfuse = \"450 A class T\"\nhave = \"cable, fuse\"\n")});
+    CHECK(std::any_of(chosen.assumptions.begin(), chosen.assumptions.end(),
+                      [](const Assumption& one) { return one.code == AssumptionCode::fuse_next_made; }));
+    const Plan owned =
+        plan_of({.capacity = "400 Ah",
+                 .more = inverter("3000 W", "size = \"4/0 AWG\"\nfuse = \"450 A class T\"\nhave = \"cable, fuse\"\n")});
     CHECK_FALSE(finding(owned, FindingCode::fuse_too_large));
     CHECK_FALSE(finding(owned, FindingCode::breaking_capacity));
 }
@@ -131,9 +131,8 @@ TEST_CASE("several weak fuses are one finding, which names them all and how each
     const Plan plan = plan_of({.more = "[[load]]\nname = \"pump\"\n" + load + "[[load]]\nname = \"oven\"\n" + load +
                                        "[[run]]\nto = \"pump\"\nlength = \"1 m\"\nfuse = \"30 A blade\"\n"
                                        "[[run]]\nto = \"oven\"\nlength = \"1 m\"\nfuse = \"30 A blade\"\n"});
-    const auto count = std::count_if(plan.findings.begin(), plan.findings.end(), [](const Finding& one) {
-        return one.code == FindingCode::breaking_capacity;
-    });
+    const auto count = std::count_if(plan.findings.begin(), plan.findings.end(),
+                                     [](const Finding& one) { return one.code == FindingCode::breaking_capacity; });
     CHECK(count == 1);
     const Finding* one = finding(plan, FindingCode::breaking_capacity);
     REQUIRE(one);
@@ -142,10 +141,12 @@ TEST_CASE("several weak fuses are one finding, which names them all and how each
 }
 
 TEST_CASE("a fuse at an end that nothing feeds is no fuse: amplifier, fridge and inverter") {
-    const std::string load = "[[load]]\nname = \"amplifier\"\ndraw = \"30 A\"\nhours = \"18:00-18:10\"\n[[run]]\nto = "
-                             "\"amplifier\"\nlength = \"4 m\"\nfuse = { amplifier = \"50 A SF30\" }\n";
-    const std::string fridge = "[[fridge]]\ndraw = \"45 W\"\nrated = [{ around = \"25 degC\", a_day = \"22 Ah\" }]\n[[run]]\nto "
-                               "= \"fridge\"\nlength = \"4 m\"\nfuse = { fridge = \"15 A blade\" }\n";
+    const std::string load =
+        "[[load]]\nname = \"amplifier\"\ndraw = \"30 A\"\nhours = \"18:00-18:10\"\n[[run]]\nto = "
+        "\"amplifier\"\nlength = \"4 m\"\nfuse = { amplifier = \"50 A SF30\" }\n";
+    const std::string fridge =
+        "[[fridge]]\ndraw = \"45 W\"\nrated = [{ around = \"25 degC\", a_day = \"22 Ah\" }]\n[[run]]\nto "
+        "= \"fridge\"\nlength = \"4 m\"\nfuse = { fridge = \"15 A blade\" }\n";
     for (const std::string& more : {load, fridge, inverter("1000 W", "fuse = { inverter = \"150 A SF51\" }\n")}) {
         CAPTURE(more);
         const Plan plan = plan_of({.more = more});
@@ -156,7 +157,8 @@ TEST_CASE("a fuse at an end that nothing feeds is no fuse: amplifier, fridge and
         // The fuse that is named is the one that the plan itself would take.
         REQUIRE(missing->remedy.changes.size() == 1);
         const std::size_t fuse = more.find("fuse = {");
-        const Plan cured = plan_of({.more = more.substr(0, fuse) + "fuse = \"" + missing->remedy.changes[0].value + "\"\n"});
+        const Plan cured =
+            plan_of({.more = more.substr(0, fuse) + "fuse = \"" + missing->remedy.changes[0].value + "\"\n"});
         const Plan without = plan_of({.more = more.substr(0, fuse)});
         CHECK_FALSE(finding(cured, FindingCode::fuse_missing));
         CHECK(missing->remedy.changes[0].value == fuse_of(without, *missing->about.names.begin()));

@@ -19,7 +19,11 @@ struct Battery {
     FuseEnd end;
 
     explicit Battery(double inside, const std::string& at = "battery")
-        : end{place_named(at), 25_degC, 12.8_V, 14.4_V, {milliohms(inside), milliohms(inside), milliohms(inside), {"a test", "given"}, false}} {}
+        : end{place_named(at),
+              25_degC,
+              12.8_V,
+              14.4_V,
+              {milliohms(inside), milliohms(inside), milliohms(inside), {"a test", "given"}, false}} {}
 
     [[nodiscard]] FuseWish wish(Current design, Current ampacity) const {
         return {.end = end,
@@ -96,7 +100,8 @@ TEST_CASE("the manual's largest fuse wins over the share of its rating, and not 
 
 // 33 CFR 183.455(c)(1): up to 150 % of Table 5; E-11.10.2.3: only where no made rating equals the ampacity. 3000 W at 10.5 V
 // and 85 % draw 336 A; 80 % of 425 A; 4/0 in Table 5 445 A.
-TEST_CASE("the next made rating above the ampacity is allowed up to 150 %, where none is made below and nothing else does") {
+TEST_CASE(
+    "the next made rating above the ampacity is allowed up to 150 %, where none is made below and nothing else does") {
     const Battery bank(2);
     FuseWish inverter = bank.wish(340_A, 445_A);
     CHECK(named(chosen(inverter)) == "none");

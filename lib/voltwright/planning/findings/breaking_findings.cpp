@@ -20,9 +20,7 @@ struct WeakFuse {
     const FuseFit& fuse;
 
     /// How many times what it is made to interrupt.
-    [[nodiscard]] double times() const {
-        return fuse.fault.expected.current / fuse.fault.breaking_capacity.value;
-    }
+    [[nodiscard]] double times() const { return fuse.fault.expected.current / fuse.fault.breaking_capacity.value; }
 };
 
 std::vector<WeakFuse> weak_fuses(const SystemContext& of) {
@@ -31,8 +29,7 @@ std::vector<WeakFuse> weak_fuses(const SystemContext& of) {
         const Candidate* taken = of.runs[i].to_lay();
         if (!taken) continue;
         for (const FuseFit& fuse : taken->fuses)
-            if (!breaks_enough(fuse))
-                weak.push_back({of.runs[i], run_before(of.runs, of.system.tree, i), fuse});
+            if (!breaks_enough(fuse)) weak.push_back({of.runs[i], run_before(of.runs, of.system.tree, i), fuse});
     }
     return weak;
 }
@@ -48,15 +45,15 @@ std::optional<StrongerFuse> stronger_fuse(const RunContext& of, const FuseFit& f
     for (const FuseFamilyRow& family : of.tables.fuse_families) {
         const auto breaks = breaking_capacity(of.tables, family.family, fuse.fault.highest_voltage);
         if (!family.usual || !breaks || breaks->value < asked) continue;
-        if (const auto rating = rating_in_place_of(of, fuse, family)) return StrongerFuse{family, *rating, breaks->value};
+        if (const auto rating = rating_in_place_of(of, fuse, family))
+            return StrongerFuse{family, *rating, breaks->value};
     }
     return {};
 }
 
 bool made_so_large(const RunContext& of, const FuseFamilyRow& family, const FuseFit& fuse) {
-    return std::any_of(of.tables.fuses.begin(), of.tables.fuses.end(), [&](const FuseRow& row) {
-        return row.rating >= fuse.rating && row.family == family.family;
-    });
+    return std::any_of(of.tables.fuses.begin(), of.tables.fuses.end(),
+                       [&](const FuseRow& row) { return row.rating >= fuse.rating && row.family == family.family; });
 }
 
 /// The profile wants no main fuse: the least one made that is larger than this fuse.
@@ -106,9 +103,8 @@ void add_once(Remedy& remedy, Remedy more) {
 void find_weak_fuses(const SystemContext& of, Findings& found) {
     const std::vector<WeakFuse> weak = weak_fuses(of);
     if (weak.empty()) return;
-    const auto worst = std::max_element(weak.begin(), weak.end(), [](const WeakFuse& a, const WeakFuse& b) {
-        return a.times() < b.times();
-    });
+    const auto worst = std::max_element(weak.begin(), weak.end(),
+                                        [](const WeakFuse& a, const WeakFuse& b) { return a.times() < b.times(); });
     const FaultAtFuse& fault = worst->fuse.fault;
     FindingSubject about{FindingSubject::Kind::run};
     std::vector<NamedFuse> others;

@@ -90,9 +90,9 @@ std::span<const Key> run_rows() {
         key<&RunKeys::fuse>("fuse", Absent{"chosen by the plan", R"("15 A blade")"}, {fuse_rating()},
                             "the fuse, \"50 A SF30\" or \"none\", or by end: { starter = \"50 A SF30\" }; judged and "
                             "bought as size is"),
-        key<&RunKeys::breaking>("breaking", Absent{"by the fuse tables", R"("6 kA")"},
-                                {between(amperes(100.0), amperes(200000.0))},
-                                "what the fuse of `fuse` is made to interrupt at 12 V d.c., as printed on it or its sheet"),
+        key<&RunKeys::breaking>(
+            "breaking", Absent{"by the fuse tables", R"("6 kA")"}, {between(amperes(100.0), amperes(200000.0))},
+            "what the fuse of `fuse` is made to interrupt at 12 V d.c., as printed on it or its sheet"),
         key<&RunKeys::have>(
             "have", Absent{"size and fuse are bought", R"("cable")"}, {},
             "what is there already and is not bought: the cable of `size`, the fuse of `fuse`, or both"),
