@@ -25,6 +25,7 @@ constexpr std::array aspect_rows = {
     Row<Aspect>{Aspect::size, "size", "size"},
     Row<Aspect>{Aspect::fuse, "fuse", "fuse"},
     Row<Aspect>{Aspect::drop, "drop", "drop"},
+    Row<Aspect>{Aspect::resistance, "resistance", "resistance of the loop"},
     Row<Aspect>{Aspect::worst_current, "worst-current", "worst current"},
     Row<Aspect>{Aspect::hours_from_full, "hours-from-full", "hours from full"},
     Row<Aspect>{Aspect::used_between_drives, "used-between-drives", "used between two drives"},

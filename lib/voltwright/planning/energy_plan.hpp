@@ -87,6 +87,7 @@ struct AutonomyAnswer {
     std::optional<Duration> to_put_back;  ///< of driving, at the rate of its first hour
     Ratio depth_limit;
     Findings stops = {};                       ///< that stand with the engine off too
+    Findings not_charged = {};                 ///< why driving or the sun put nothing back
     std::optional<StarterLoads> starter = {};  ///< what hangs on the starter battery
     bool house_idle = false;                   ///< and nothing on the house battery
 

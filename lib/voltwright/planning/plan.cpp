@@ -53,6 +53,16 @@ std::vector<LaidRun> laid_runs(const std::vector<RunPlan>& runs) {
     return laid;
 }
 
+namespace {
+
+/// Nothing comes out of the charger.
+bool stops_charging(const Finding& finding) {
+    return finding.code == FindingCode::charger_does_not_start || finding.code == FindingCode::charger_not_fed ||
+           finding.code == FindingCode::charger_hunts;
+}
+
+}  // namespace
+
 std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQuestion& question,
                                           const Tables& tables) {
     const Plan plan = make_plan(system, tables, {.ladders = Ladder::needed});
@@ -62,6 +72,7 @@ std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQu
     answer->house_idle = plan.energy.house_idle();
     std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(answer->stops),
                  [](const Finding& one) { return one.stops() && one.concern == Concern::engine_off; });
+    std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(answer->not_charged), stops_charging);
     return answer;
 }
 

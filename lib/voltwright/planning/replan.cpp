@@ -72,6 +72,15 @@ void compare_run(const std::string& name, const Plan& before, const Plan& after,
     };
     for (const RunAspect& aspect : run_aspects)
         add(changed, name, aspect.what, of(before, aspect.value), of(after, aspect.value));
+    const auto brings = [&](const Plan& plan) {
+        const RunPlan* run = find_run(plan, name);
+        return !run || run->figures.has_value();
+    };
+    if (brings(before) && brings(after)) return;
+    const OfRun loop = [](const RunPlan&, const Candidate& taken) {
+        return Changed::Value{Measure{taken.resistance().loop}};
+    };
+    add(changed, name, Aspect::resistance, of(before, loop), of(after, loop));
 }
 
 void compare_runs(const Plan& before, const Plan& after, std::vector<Changed>& changed) {

@@ -16,6 +16,7 @@ enum class Aspect {
     size,
     fuse,
     drop,
+    resistance,  ///< of its loop, where the power cannot be brought through it
     worst_current,
     hours_from_full,
     used_between_drives,

@@ -1,5 +1,6 @@
 #include "voltwright/report/autonomy_text.hpp"
 
+#include "voltwright/messages/findings.hpp"
 #include "voltwright/report/energy_words.hpp"
 #include "voltwright/report/findings_text.hpp"
 #include "voltwright/report/words.hpp"
@@ -36,7 +37,8 @@ std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
         if (standard.ended_by != EndedBy::trip)
             page += labelled("it ends", when(moment(standard.starts_at + standard.lasts)), style);
     }
-    if (answer.driving) {
+    for (const Finding& finding : answer.not_charged) page += labelled("to put it back", show(finding), style);
+    if (answer.driving && answer.not_charged.empty()) {
         page += labelled("to put it back", driving_words(*answer.driving), style);
         if (answer.to_put_back && *answer.to_put_back > Duration{})
             page += labelled("",

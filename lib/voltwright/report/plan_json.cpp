@@ -1,6 +1,7 @@
 #include "voltwright/report/plan_json.hpp"
 
 #include "voltwright/messages/plan.hpp"
+#include "voltwright/planning/figures_missing.hpp"
 #include "voltwright/report/energy_text.hpp"
 #include "voltwright/report/finding_json.hpp"
 #include "voltwright/report/numbers.hpp"
@@ -149,6 +150,8 @@ Json run_json(const RunPlan& run, int decimals) {
     object["way_drop_at_most_V"] = run.way ? Json(number("way_drop_at_most_V", run.way->lost)) : Json(nullptr);
     object["way_drop_limit_V"] = run.way ? Json(number("way_drop_limit_V", run.way->allowed)) : Json(nullptr);
     gather(explain_run(run), object);
+    const auto missing = figures_missing(run);
+    object["figures_missing"] = missing ? Json(show(*missing)) : Json(nullptr);
     if (run.taken() && !run.figures)
         object["resistance_mohm"] = number("resistance_mohm", run.taken()->resistance().loop);
     object["fuses"] = Json::array();
@@ -340,6 +343,8 @@ std::string autonomy_json(const AutonomyAnswer& answer) {
     if (answer.starter) object["starter_loads"] = starter_object(*answer.starter);
     object["findings"] = Json::array();
     for (const Finding& finding : answer.stops) object["findings"].push_back(finding_json(finding));
+    object["not_charged"] = Json::array();
+    for (const Finding& finding : answer.not_charged) object["not_charged"].push_back(finding_json(finding));
     return written(object);
 }
 

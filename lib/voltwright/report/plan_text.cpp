@@ -136,6 +136,18 @@ std::string reasons_of(const RunPlan& run, const Candidate& taken) {
     return words;
 }
 
+/// What there is to tell of a run through which nothing flows: what it asks, and what it would have to go through.
+std::string asked_words(const RunPlan& run, const Candidate& taken) {
+    const Current asked = peak_current(run.choice.design);
+    const std::string loop = show(taken.resistance().loop);
+    std::string words = asked > Current{} ? show(asked) + " at worst, which cannot come through its " + loop
+                                          : "nothing draws through it; its loop has " + loop;
+    if (taken.ampacity)
+        words += "; the cable may carry " + show(taken.ampacity->current) + " where it runs (" +
+                 show(taken.ampacity->around) + ")";
+    return words;
+}
+
 /// A run and what it gets, side by side where there is room.
 std::string run_head(const RunPlan& run, const Style& style, std::size_t column) {
     const std::string label = printable("  " + heading_of(run) + (run.task.assumed ? " (assumed)" : ""), style);
@@ -162,8 +174,8 @@ std::string run_entry(const Plan& plan, const RunPlan& run, const Style& style, 
     if (!taken) return text;
     if (run.task.main_fuse) text += paragraph(printable(spelled(main_fuse_words(plan, run), style), style), style, 4);
     text += paragraph(spelled(reasons_of(run, *taken), style), style, 4);
-    if (run.figures) text += paragraph(spelled(current_words(run, *taken, *run.figures), style), style, 4);
-    return text;
+    const std::string words = run.figures ? current_words(run, *taken, *run.figures) : asked_words(run, *taken);
+    return text + paragraph(spelled(words, style), style, 4);
 }
 
 std::string bank_entry(const BankLinks& bank, const Style& style) {

@@ -1,5 +1,6 @@
 #include "voltwright/report/trip_text.hpp"
 
+#include "voltwright/messages/findings.hpp"
 #include "voltwright/report/energy_words.hpp"
 #include "voltwright/report/findings_text.hpp"
 #include "voltwright/report/soc_chart.hpp"
@@ -62,6 +63,10 @@ std::string trip_page(const Plan& plan, const Style& style) {
     const std::string verdict = headline(printable(spelled(trip_line(plan), style), style), style);
     std::string page = energy.holds() ? bold(verdict, style) : red(verdict, style);
     if (!plan.title.empty()) page += printable(plan.title, style) + "\n";
+    const auto stop = std::find_if(energy.findings.begin(), energy.findings.end(),
+                                   [](const Finding& finding) { return finding.stops(); });
+    if (stop != energy.findings.end())
+        page += "\n" + wrap(printable(spelled(show(*stop), style), style), style, "  ", 2);
     if (!energy.guard_known && energy.other)
         page += "\n" + wrap("The fridge's guard is taken at its " + setting_of_guard(energy.guard) +
                                 ", the worse of the two usual ones" +

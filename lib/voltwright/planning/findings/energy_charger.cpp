@@ -36,10 +36,29 @@ void find_charge_voltage(const EnergyContext& of, Findings& found) {
     found.push_back(std::move(one));
 }
 
+namespace {
+
+/// The charger and the sun may both charge while somebody drives.
+void find_charge_of_both(const EnergyContext& of, Findings& found) {
+    if (!of.system.solar || !of.drives()) return;
+    const Current sun = full_sun_current(*of.system.solar, of.system.charger.absorption);
+    const Current limit = of.system.house.charge_limit;
+    if (!(of.system.charger.output + sun > limit)) return;
+    found.push_back({.level = Level::warn,
+                     .code = FindingCode::charged_by_both,
+                     .about = {FindingSubject::Kind::house_battery},
+                     .found = Current(of.system.charger.output + sun),
+                     .allowed = limit,
+                     .source = of.system.house.chemistry->source,
+                     .concern = Concern::trip});
+}
+
+}  // namespace
+
 void find_charge_limit(const EnergyContext& of, Findings& found) {
     const Current output = of.system.charger.output;
     const Current limit = of.system.house.charge_limit;
-    if (!(output > limit)) return;
+    if (!(output > limit)) return find_charge_of_both(of, found);
     found.push_back({.level = of.lead() ? Level::warn : Level::stop,
                      .code = FindingCode::charged_too_hard,
                      .about = {FindingSubject::Kind::house_battery},

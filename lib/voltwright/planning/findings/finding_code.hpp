@@ -19,6 +19,7 @@ enum class FindingCode {
     charge_voltage_cold,
     charge_voltage_high,
     charge_voltage_low,
+    charged_by_both,
     charged_too_hard,
     charger_cycles,
     charger_does_not_start,

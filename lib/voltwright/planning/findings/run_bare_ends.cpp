@@ -28,7 +28,7 @@ Finding fuse_missing(const RunContext& of, const FuseEnd& end) {
     return {.level = Level::stop,
             .code = FindingCode::fuse_missing,
             .about = subject_of(of),
-            .found = fault_current(end.open_circuit, end.internal.expected, of.way().upstream.cold).current,
+            .found = fault_current(end.open_circuit, end.internal.low, of.way().upstream.cold).current,
             .arguments = {{"end", end.at}},
             .remedy = fuse_for_bare_end(of, end),
             .source = sources::fuse_at_the_source};

@@ -131,7 +131,8 @@ Finding starved_charger(const RunContext& of, const Candidate& taken) {
                 .remedy = size_that_fits(of),
                 .source = sources::input_window,
                 .concern = concern_of_power(of.run.task.role)};
-    if (taken.lowest) one.found = taken.lowest->far_end;
+    // Beyond half of the source's voltage more current brings no more power.
+    one.found = taken.lowest ? taken.lowest->far_end : Voltage(*of.run.task.supply.lowest / 2.0);
     return one;
 }
 
@@ -149,7 +150,10 @@ void find_failing(const RunContext& of, const Candidate& taken, Criterion criter
             return;  // else said of the fuse itself
         case Criterion::delivery: return found.push_back(power_not_brought(of, taken));
         case Criterion::drop: return found.push_back(drop_too_large(of, taken));
-        case Criterion::charger_input: return found.push_back(starved_charger(of, taken));
+        case Criterion::charger_input:
+            // What does not come at the usual voltage does not come at the lowest: said once.
+            if (taken.drop) found.push_back(starved_charger(of, taken));
+            return;
         case Criterion::price: return;  // no failing
     }
 }
