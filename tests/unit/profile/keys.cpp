@@ -86,6 +86,8 @@ internal_resistance = "4.5 mOhm"
 spare_current = "60 A"
 where = "55 degC"
 stud = "M8"
+main_fuse = "80 A post"
+have_main_fuse = true
 [battery]
 chemistry = "lfp"
 capacity = "105 Ah"
@@ -97,6 +99,8 @@ start_soc = "90 ± 5 %"
 health = "92 %"
 internal_resistance = "3.25 ± 0.5 mOhm"
 stud = "5/16 in"
+main_fuse = "100 A class T"
+have_main_fuse = true
 where = "cabin"
 [charger]
 output = "25 A"
@@ -117,6 +121,15 @@ stud = "6 mm"
 where = "closed vehicle"
 [solar]
 panel = "110 W"
+series = 1
+parallel = 2
+short_circuit = "3.3 A"
+most_power_voltage = "18 V"
+open_circuit = "22 V"
+output = "10 A"
+fuse_max = "25 A"
+terminal = "10 mm2"
+where = "cabin"
 tilt = "20 deg"
 azimuth = "-15 deg"
 regulator = "pwm"
@@ -139,6 +152,7 @@ joints = ["lug", "two-pole plug 50 A", "0.3 mOhm"]
 size = "8 AWG"
 fuse = { starter = "50 A SF30", charger = "none" }
 have = "cable, fuse"
+breaking = "2.5 kA"
 [[run]]
 to = "battery"
 length = "1 m"
@@ -173,6 +187,8 @@ essential = true
 through = "inverter"
 cut_out = "11 V"
 cut_in = "12 V"
+runs = "2 min"
+every = "20 min"
 inrush = { current = "8 A", time = "100 ms" }
 where = "cabin"
 [[load]]
@@ -187,6 +203,7 @@ output_drop = "1.25 %"
 essential_drop = "4 %"
 other_drop = "8 %"
 fuse_use = "75 %"
+panel_drop = "2 %"
 smallest = "1.5 mm2"
 [[reading]]
 across = ["starter", "charger"]
