@@ -60,6 +60,7 @@ const Names& spans() {
                               "time_limits",
                               "pulse_shares",
                               "short_circuit_limits",
+                              "insulation_marks",
                               "surroundings",
                               "chemistries",
                               "electrolyte_freezing",

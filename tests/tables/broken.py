@@ -54,6 +54,7 @@ form     = ""
 holder   = "mohm"
 rerating = "/K"
 usual    = ""
+only_to_break = ""
 
 [[row]]
 family   = "blade"
@@ -62,6 +63,7 @@ form     = "blade"
 holder   = 2
 rerating = 0.0015
 usual    = true
+only_to_break = false
 """
 
 WIRES = f"""\
@@ -235,6 +237,7 @@ compensation      = "mV/K"
 depth_limit       = "%"
 charge_limit      = "/h"
 discharge_limit   = "/h"
+vents             = ""
 exponent          = "1"
 charge_efficiency = "%"
 self_discharge    = "%"
@@ -257,6 +260,7 @@ compensation      = -24
 depth_limit       = 50
 charge_limit      = 0.2
 discharge_limit   = 0.5
+vents             = true
 exponent          = 1.2
 charge_efficiency = 100
 self_discharge    = 5
@@ -608,7 +612,25 @@ what  = "starter_least"
 value = 12.4
 """
 
-SOUND = {"practice": PRACTICE, "fuses": FUSES, "limits": LIMITS, "pulses": PULSES, "shorts": SHORTS, "families": FAMILIES, "wires": WIRES, "bases": BASES, "currents": CURRENTS,
+MARKS = f"""\
+kind    = "insulation_marks"
+title   = "Marks"
+applies = "cable"
+{SOURCE}
+[columns]
+mark    = ""
+lasts   = "degC"
+prints  = "degC"
+vehicle = ""
+
+[[row]]
+mark    = "XY"
+lasts   = 90
+prints  = 105
+vehicle = true
+"""
+
+SOUND = {"practice": PRACTICE, "marks": MARKS, "fuses": FUSES, "limits": LIMITS, "pulses": PULSES, "shorts": SHORTS, "families": FAMILIES, "wires": WIRES, "bases": BASES, "currents": CURRENTS,
          "bundles": BUNDLES, "joints": JOINTS, "guards": GUARDS, "lags": LAGS, "chemistries": CHEMISTRIES,
          "rests": RESTS, "factors": FACTORS, "shares": SHARES, "panels": PANELS, "regulators": REGULATORS,
          "fills": FILLS, "tubes": TUBES, "supports": SUPPORTS, "studs": STUDS, "lugs": LUGS, "shrinks": SHRINKS,
@@ -658,7 +680,7 @@ CASES = [
     ("shorts", "limit    = 210", "limit    = @150", None, "'limit' is to rise from row to row"),
     ("shorts", "rated_to = 125", "rated_to = @80", None, "'rated_to' is to rise from row to row"),
     ("shorts", "rated_to = 125", "rated_to = 90", "29:1", "this row is there already, at data/shorts.toml:18"),
-    ("families", 'form     = "blade"', 'form     = @"bayonet"', None, "'form' is to be one of blade, bolted, post"),
+    ("families", 'form     = "blade"', 'form     = @"bayonet"', None, "'form' is to be one of blade, bolted, breaker, post"),
     ("families", 'holder   = "mohm"', 'holder   = "mohm"\nin_line_area = @"A"', None,
      "'in_line_area' is of the kind Area; 'A' is a unit of the kind Current"),
     ("families", "usual    = true", 'usual    = @"yes"', None, "'usual' is to be true or false"),
@@ -682,6 +704,7 @@ CASES = [
     ("joints", "usual = 0.2", "usual = 0.6", "24:1", "'usual' is not to be more than 'high'"),
     ("joints", 'kind  = "lug"', 'kind  = @"rivet"', None,
      "'kind' is to be one of battery_clamp, ferrule, lug, other, plug, socket"),
+    ("marks", "prints  = 105", "prints  = 80", "18:1", "'lasts' is not to be more than 'prints'"),
     ("chemistries", "exponent          = 1.2", "exponent          = @0", None, "'exponent' is to be more than nothing"),
     ("rests", 'chemistry = "wet"\nsoc       = 100', 'chemistry = "dry"\nsoc       = 100', "22:1",
      "\"dry\" is no name in a table of the kind 'chemistries'"),

@@ -117,12 +117,25 @@ void propose_next(const SoundVehicle& sound, const std::vector<Measurement>& mea
     if (at_break) diagnosis.next = reading_for(sound, *at_break);
 }
 
+bool tells_of_24_volts(const Anomaly& anomaly) { return anomaly.kind == Anomaly::Kind::other_voltage; }
+
+/// Of a 24 V vehicle nothing that was read is held against a plan for 12 V.
+Diagnosis of_24_volts(std::vector<Anomaly> anomalies) {
+    Diagnosis diagnosis;
+    std::erase_if(anomalies, [](const Anomaly& one) { return !tells_of_24_volts(one); });
+    diagnosis.anomalies = std::move(anomalies);
+    diagnosis.verdict = Verdict::told_by_one;
+    return diagnosis;
+}
+
 }  // namespace
 
 Diagnosis diagnose(const CircuitModel& model, const std::vector<Measurement>& measurements, const System& system,
                    const Plan& plan, const Tables& tables) {
     const SoundVehicle sound = sound_vehicle(model, system, plan, tables);
     ScreenedMeasurements screened = screen(sound, measurements);
+    if (std::any_of(screened.anomalies.begin(), screened.anomalies.end(), tells_of_24_volts))
+        return of_24_volts(std::move(screened.anomalies));
     std::vector<Anomaly> beyond = beyond_limits(sound, measurements, screened);
     take_out_idle(sound, screened);
     Diagnosis diagnosis;

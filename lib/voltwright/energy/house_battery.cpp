@@ -56,6 +56,7 @@ HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one
                          .gassing_fall = chemistry.gassing_fall.value_or(Ratio{}),
                          .one_well = false,
                          .charge_above = chemistry.charge_above,
+                         .charge_below = chemistry.charge_below,
                          .self_discharge = {},
                          .acceptance_halves = chemistry.acceptance_halves};
     for (const ElectrolyteFreezingRow& row : tables.electrolyte_freezing)

@@ -59,10 +59,13 @@ struct HouseBattery {
     Ratio gassing_fall;                       ///< how suddenly that falls near full; lithium: not at all
     bool one_well;                            ///< lithium: takes nothing more when full, and loses nothing by gassing
     std::optional<Temperature> charge_above;  ///< takes no charge below it
+    std::optional<Temperature> charge_below;  ///< nor above it
     Current self_discharge;
     std::optional<TemperatureRise> acceptance_halves = {};
     std::vector<FreezingPoint> freezing = {};  ///< rising in charge; empty: nothing in it freezes
 
+    [[nodiscard]] bool too_cold_to_charge(Temperature at) const { return charge_above && at < *charge_above; }
+    [[nodiscard]] bool too_hot_to_charge(Temperature at) const { return charge_below && at > *charge_below; }
     /// State of charge: out of the 20-hour capacity, never below nothing.
     [[nodiscard]] Ratio soc(const KineticState& state) const;
     /// Rested: available and bound charge at one level.

@@ -22,6 +22,7 @@ struct Described<HouseBattery> {
         field(&HouseBattery::charge_efficiency, "", "share of a charge that it keeps, while it is not nearly full"),
         field(&HouseBattery::one_well, "", "takes all of its charge at any current"),
         field(&HouseBattery::charge_above, "", "takes no charge below"),
+        field(&HouseBattery::charge_below, "", "takes no charge above"),
         field(&HouseBattery::self_discharge, "", "self-discharge"),
     };
 };

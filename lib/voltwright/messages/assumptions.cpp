@@ -36,6 +36,7 @@ constexpr AssumptionRow assumption_rows[] = {
      "{about}: no fuse is made from {least} to the {allowed} that the cable may carry. The {fuse} is the next: up to "
      "150 % "
      "is allowed."},
+    {AssumptionCode::hot_place, "hot-place", "{about}: up to {found} around it where it stands."},
     {AssumptionCode::lasting_short, "lasting-short",
      "{about}: a short there may last {found} before the fuse clears it. The cable then reaches {reaches}; {allowed} "
      "is "

@@ -69,7 +69,8 @@ std::string remedy_of(const FaultCandidate& candidate) {
         case FaultKind::cable: return "Look along it for a crushed, corroded or patched place; measure its length.";
         case FaultKind::gauge:
             return "Read the print on the cable; its fuse may be too large for it: see to that first.";
-        case FaultKind::body: return "Clean both earth points to bare metal, or run a cable back.";
+        case FaultKind::body:
+            return "Clean both earth points to bare metal, or run a cable back. A whole fuse proves nothing of it.";
         case FaultKind::gross_error:
             return candidate.too_little
                        ? "Cable and joints alone lose more than that: was everything running, and both "

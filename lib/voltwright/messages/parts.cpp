@@ -117,6 +117,32 @@ std::vector<std::string> in_words(const std::vector<PartsNote>& notes) {
     return words;
 }
 
+namespace {
+
+/// "GXL", or "BC-5W2 (75 degC where it gets wet)".
+std::string mark_in_words(const InsulationMarkRow& row, Temperature insulation) {
+    std::string words(row.mark);
+    if (row.wet && *row.wet < insulation) words += " (" + show(*row.wet) + " where it gets wet)";
+    if (row.prints && *row.prints >= insulation)
+        words += " (prints " + show(*row.prints) + ", bears " + show(row.lasts) + " for long)";
+    return words;
+}
+
+}  // namespace
+
+std::vector<std::string> marks_in_words(Temperature insulation, const Tables& tables) {
+    std::string good, bad;
+    for (const InsulationMarkRow& row : tables.insulation_marks) {
+        if (row.lasts >= insulation && !row.vehicle) continue;  // it does, and was not made for this
+        std::string& list = row.lasts >= insulation ? good : bad;
+        list += (list.empty() ? "" : ", ") + mark_in_words(row, insulation);
+    }
+    std::vector<std::string> lines = {"cable: \"" + show(insulation) + "\" or more in its print" +
+                                      (good.empty() ? "" : ", or one of the marks " + good)};
+    if (!bad.empty()) lines.push_back("no cable for that: " + bad);
+    return lines;
+}
+
 std::vector<std::string> unpriced_in_words(const PartsList& list) {
     std::vector<std::string> words;
     words.reserve(list.unpriced.size());

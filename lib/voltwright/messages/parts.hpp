@@ -1,6 +1,7 @@
 #pragma once
 
 #include "voltwright/shopping/parts_list.hpp"
+#include "voltwright/tables/tables.hpp"
 
 #include <string>
 #include <string_view>
@@ -20,6 +21,9 @@ std::string sold_in_words(const Part& part);
 
 std::string in_words(const PartsNote& note);
 std::vector<std::string> in_words(const std::vector<PartsNote>& notes);
+
+/// The marks by which a buyer tells cable of this class, and those that mislead: a line each.
+std::vector<std::string> marks_in_words(Temperature insulation, const Tables& tables);
 
 /// What has no price.
 std::vector<std::string> unpriced_in_words(const PartsList& list);

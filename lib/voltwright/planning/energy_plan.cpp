@@ -108,6 +108,20 @@ Current least_charger_of(const Scenario& scenario) {
     return least;
 }
 
+Warmth warmth_of(const Scenario& scenario, const ScenarioInputs& inputs) {
+    Warmth warmth;
+    for (const Interval& interval : scenario.intervals) {
+        warmth.battery = std::max(warmth.battery, interval.battery);
+        if (interval.driving) {
+            const Temperature there = inputs.charging.where.around(interval.air, true, Ratio{});
+            warmth.at_charger = std::max(warmth.at_charger.value_or(there), there);
+        }
+        const bool given = interval.driving || interval.sun > Power{};
+        if (given && scenario.battery.too_hot_to_charge(interval.battery)) warmth.too_hot_to_charge += interval.length;
+    }
+    return warmth;
+}
+
 /// The trip with the setting of the cut-off that is not known: the one that is worse to live with, and the other.
 void simulate_trip(const Scenario& scenario, SimulationOptions options, EnergyPlan& energy) {
     options.cut_off = energy.guard = CutOffSetting::high;
@@ -131,6 +145,7 @@ EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, c
     energy.guard_known = cut_offs_known(system);
     energy.charger = trip.charger;
     energy.least_charger = least_charger_of(trip);
+    energy.warmth = warmth_of(trip, inputs);
     energy.most_drawn = most_drawn(trip, system);
     energy.fridges = trip.fridges;
     energy.starter = starter_loads(system, inputs, tables);

@@ -20,6 +20,13 @@ struct DrivingWorth {
     Charge first_hour;  ///< in the first hour of the usual day's first drive, from the depth limit
 };
 
+/// How warm it is where things stand, over the trip.
+struct Warmth {
+    Temperature battery = celsius(-273.15);      ///< of the house battery itself, at its hottest
+    Duration too_hot_to_charge = {};             ///< with the engine on or the sun on a panel
+    std::optional<Temperature> at_charger = {};  ///< around it while it runs, at the hottest
+};
+
 /// What costs nothing to set. `report` finds the words.
 struct Settings {
     /// The two usual settings of a fridge's guard, where the profile does not say which it is on.
@@ -50,7 +57,8 @@ struct EnergyPlan {
     Duration night_from, night_to;        ///< from the day's last drive to the next, or 24 hours on; by the clock
     Charge a_night;                       ///< what the loads take in that time of the hottest day
     ChargerPoint charger;
-    Current least_charger;                ///< what heat leaves of its output, while driving
+    Current least_charger;  ///< what heat leaves of its output, while driving
+    Warmth warmth;
     Current most_drawn;                   ///< by all loads that are on together, at the end of the battery's rating
     std::vector<FridgeNeed> fridges;      ///< of both batteries
     std::optional<StarterLoads> starter;  ///< what hangs on the starter battery

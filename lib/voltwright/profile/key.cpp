@@ -66,6 +66,14 @@ std::string show_range(const Range& range) {
     return range.above ? "above " + low + ", at most " + high : low + " to " + high;
 }
 
+/// Twice a voltage that would do: what a 24 V vehicle has in its place.
+bool is_of_24_volts(const Range& range, const Amount& amount) {
+    constexpr double least_of_a_system = 10.0;  // volts: a lower one is no system's
+    return amount.dimension == Dimension::voltage && range.high.value >= least_of_a_system &&
+           amount.value > range.high.value && range.low.value <= amount.value / 2.0 &&
+           amount.value / 2.0 <= range.high.value;
+}
+
 }  // namespace
 
 void check_ranges(const Checked& values, const std::string& path, const Key& key, Faults& faults) {
@@ -76,9 +84,15 @@ void check_ranges(const Checked& values, const std::string& path, const Key& key
             // What is no number is inside no range.
             const bool above = range.above ? range.low.value < amount.value : range.low.value <= amount.value;
             if (above && amount.value <= range.high.value) continue;
-            faults.push_back({path + checked.at,
-                              write(amount) + " is outside the range of `" + std::string(key.name) + "`",
-                              "it may be " + show_range(range)});
+            if (is_of_24_volts(range, amount))
+                faults.push_back(
+                    {path + checked.at,
+                     write(amount) + " is what a 24 V vehicle has, and only 12 V vehicles are planned here",
+                     "for 12 V `" + std::string(key.name) + "` may be " + show_range(range)});
+            else
+                faults.push_back({path + checked.at,
+                                  write(amount) + " is outside the range of `" + std::string(key.name) + "`",
+                                  "it may be " + show_range(range)});
         }
 }
 

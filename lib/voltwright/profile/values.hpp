@@ -103,7 +103,9 @@ struct PostFuse {
 };
 
 /// What of a run is there already: it is judged, and not bought.
-enum class Have { cable, fuse, cable_and_fuse };
+enum class Have { cable, fuse, cable_and_fuse, nothing };
+constexpr bool has_cable(Have have) { return have == Have::cable || have == Have::cable_and_fuse; }
+constexpr bool has_fuse(Have have) { return have == Have::fuse || have == Have::cable_and_fuse; }
 
 /// The thread of a terminal: "M8", "8 mm", "5/16 in".
 struct Stud {

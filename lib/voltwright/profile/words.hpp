@@ -42,7 +42,7 @@ struct Words<ChargerSwitch> {
 };
 template <>
 struct Words<Have> {
-    static constexpr std::array<std::string_view, 3> all = {"cable", "fuse", "cable, fuse"};
+    static constexpr std::array<std::string_view, 4> all = {"cable", "fuse", "cable, fuse", "nothing"};
 };
 template <>
 struct Words<SizeSeries> {

@@ -90,7 +90,11 @@ std::string candidates_section(const Diagnosis& diagnosis, bool identified, std:
         if (candidate.identified != identified) continue;
         if (number++ == 0) section += heading(title, style);
         put(show(candidate) + ".", "  " + std::to_string(number));
-        if (is_melting(candidate)) put("Stop using it and pull its fuse now: this much heat melts it.", "");
+        if (is_melting(candidate))
+            put("Stop using it and pull its fuse now: this much heat melts it. A whole fuse proves nothing: no fuse "
+                "blows "
+                "for a bad joint.",
+                "");
         // The same advice for the next of its kind is not said again.
         if (remedy_of(candidate) == remedy) continue;
         remedy = remedy_of(candidate);

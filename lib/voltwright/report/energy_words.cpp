@@ -82,6 +82,7 @@ std::string starter_words(const StarterLoads& starter) {
 }
 
 std::string driving_words(const DrivingWorth& driving) {
+    if (amount(driving.an_hour) == amount(Charge{})) return "an hour of driving puts nothing back";
     if (driving.an_hour < Charge{}) return "an hour of driving costs " + amount(-driving.an_hour);
     return "an hour of driving puts back " + amount(driving.an_hour) + " on this trip, " + amount(driving.first_hour) +
            " when the battery is down to its limit";

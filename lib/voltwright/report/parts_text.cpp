@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 namespace voltwright {
 
@@ -136,6 +137,13 @@ std::string parts_line(const PartsList& list) {
 
 std::vector<std::string> shop_words(const PartsList& list, const Tables& tables) {
     std::vector<std::string> lines;
+    std::set<double> classes;
+    for (const Part& part : list.parts)
+        if (part.insulation) classes.insert(in_celsius(*part.insulation));
+    for (const double each : classes) {
+        const std::vector<std::string> marks = marks_in_words(celsius(each), tables);
+        lines.insert(lines.end(), marks.begin(), marks.end());
+    }
     for (const FuseFamilyRow& family : tables.fuse_families)
         if (!family.in_shops.empty() && std::any_of(list.parts.begin(), list.parts.end(),
                                                     [&](const Part& part) { return part.family == family.family; }))

@@ -45,7 +45,8 @@ std::string readings_page(const TestPlan& plan, const Style& style) {
     std::string page = bold(headline(readings_line(plan), style), style);
     page += wrap(
         "Joints and cables are measured as volts while current flows: never as ohms, which no hand meter reads so "
-        "small, and never without a load, when even a bad joint passes the full voltage. What is expected is for "
+        "small, and never without a load, when even a bad joint passes the full voltage. A whole fuse proves nothing: "
+        "none blows for a bad joint or return. What is expected is for "
         "cables between 5 and 70 degC, within a tenth of the length that the profile gives.",
         style);
     for (const ReadingStage& stage : readings_in_words(plan)) page += stage_section(stage, style);

@@ -44,7 +44,7 @@ std::string checks(const Plan& plan, const System& system) {
                     : check("The battery is strapped down, and its gas is vented outside.");
     html += check(
         "After an hour of driving each fuse, plug and lug felt with the back of the hand: warm is well, too hot "
-        "to hold is a bad joint.");
+        "to hold is a bad joint. A whole fuse proves nothing of it.");
     return "<ul class=\"checks\">\n" + html + "</ul>\n";
 }
 

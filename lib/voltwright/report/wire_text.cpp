@@ -17,7 +17,8 @@ std::string fuses_of(const Candidate& candidate) {
     std::string words;
     for (const FuseFit& fit : candidate.fuses)
         words += (words.empty() ? "" : " + ") + show(fit.rating) + " " + fit.family;
-    return words.empty() ? "-" : words;
+    if (!words.empty()) return words;
+    return candidate.windows.empty() ? "-" : "none fits";
 }
 
 std::string size_verdict(const RunPlan& run, std::size_t index) {
@@ -43,15 +44,16 @@ std::pair<std::string, std::string> lost_and_heat(const RunPlan& run, std::size_
 LadderRow ladder_row(const RunPlan& run, std::size_t index, int decimals) {
     const Candidate& candidate = run.choice.ladder[index];
     const auto [lost, heat] = lost_and_heat(run, index);
-    LadderRow row = {show_cable(candidate.size, run.task.run.insulation), lost, heat,
-                     candidate.ampacity ? show(candidate.ampacity->current) : "-", fuses_of(candidate)};
+    LadderRow row = {show(candidate.size), lost, heat, candidate.ampacity ? show(candidate.ampacity->current) : "-",
+                     fuses_of(candidate)};
     if (!run.costs.empty()) row.push_back(run.costs[index] ? show(*run.costs[index], decimals) : "-");
     row.push_back(size_verdict(run, index));
     return row;
 }
 
 std::string ladder(const RunPlan& run, const Plan& plan, const Style& style) {
-    std::vector<LadderRow> rows = {{"size", "lost", "heat", "may carry", "fuse"}};
+    const std::string insulation = show(static_cast<Temperature>(run.task.run.insulation));
+    std::vector<LadderRow> rows = {{"size, " + insulation, "lost", "heat", "may carry", "fuse"}};
     if (!run.costs.empty()) rows.front().push_back(printable(plan.currency, style));
     rows.front().emplace_back();
     for (std::size_t i = 0; i < run.choice.ladder.size(); ++i) rows.push_back(ladder_row(run, i, plan.decimals));

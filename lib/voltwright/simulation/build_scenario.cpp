@@ -177,7 +177,8 @@ void set_battery(Draft& draft, Outside& outside) {
     interval.absorption = compensated_voltage(charging.absorption, charging.compensation, interval.battery).voltage;
     interval.float_ = compensated_voltage(charging.float_, charging.compensation, interval.battery).voltage;
     interval.cold_acceptance = cold_acceptance(inputs.battery, interval.battery);
-    interval.takes_charge = !inputs.battery.charge_above || interval.battery >= *inputs.battery.charge_above;
+    interval.takes_charge =
+        !inputs.battery.too_cold_to_charge(interval.battery) && !inputs.battery.too_hot_to_charge(interval.battery);
 }
 
 /// What the charger can give.

@@ -78,7 +78,7 @@ void open_day(const Setup& setup, const State& state, Record& record) {
     days.push_back({day, {}, {}, soc, soc});
 }
 
-void book_step(const State& state, const KineticStep& step, Record& record) {
+void book_step(const Setup& setup, const State& state, const KineticStep& step, Record& record) {
     const Duration took = step.took;
     if (!(took > Duration{})) return;
     const OperatingPoint mean = mean_flow(state.circuit, step.level_time, took);
@@ -89,7 +89,7 @@ void book_step(const State& state, const KineticStep& step, Record& record) {
     if (state.interval->driving) {
         result.driven += took;
         result.kept_while_driving += charges.kept;
-        if (!state.interval->takes_charge) result.refused += took;
+        if (setup.scenario.battery.too_cold_to_charge(state.interval->battery)) result.refused += took;
     }
     result.lasted += took;
     result.days.back().used += charges.used;

@@ -29,7 +29,7 @@ Record open_record(const Setup& setup, const State& state);
 void open_day(const Setup& setup, const State& state, Record& record);
 
 /// A step from the present state: what flowed, and for how long.
-void book_step(const State& state, const KineticStep& step, Record& record);
+void book_step(const Setup& setup, const State& state, const KineticStep& step, Record& record);
 
 /// Shares out what was drawn since something was last switched, and notes who was left without and what the fridges owe.
 /// To be called before the loads are connected anew.

@@ -47,7 +47,7 @@ struct Interval {
     Current charger;               ///< what the DC-DC charger can give now
     Power sun;                     ///< what the panel's regulator can give now
     Voltage absorption, float_;    ///< compensated for the battery's temperature
-    bool takes_charge;             ///< lithium below its limit takes none
+    bool takes_charge;             ///< lithium beyond its limits takes none
     double cold_acceptance = 1.0;  ///< how many times its resistance in the warmth lead sets against being charged
 };
 

@@ -299,6 +299,8 @@ ScenarioInputs scenario_inputs(const System& system, const std::vector<LaidRun>&
                           .conditions = {},
                           .chemistry = battery.chemistry,
                           .tables = &tables};
+    inputs.battery.charge_above = battery.charge_above;
+    inputs.battery.charge_below = battery.charge_below;
     if (system.solar && inputs.site) inputs.panel = panel_of(system, runs, tables);
     inputs.conditions = day_conditions(system.trip, inputs.site, tables);
     return inputs;

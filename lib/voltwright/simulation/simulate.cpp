@@ -44,7 +44,7 @@ Duration step(const Setup& setup, State& state, Duration left, Record& record) {
         }
         record_below_limit(setup, state, state.now + *passes, record);
     }
-    book_step(state, step, record);
+    book_step(setup, state, step, record);
     move_to(setup, state, step);
     record_extremes(setup, state, record);
     if (step.took < left && !record.ended) handle_events(setup, state, events, record);

@@ -30,6 +30,9 @@ struct ChemistryRow {
     ChargeRate charge_limit;                                      ///< most charging current as a share of the capacity
     ChargeRate discharge_limit;
     std::optional<Temperature> charge_above;  ///< may not be charged below it
+    std::optional<Temperature> charge_below;  ///< nor above it
+    std::optional<Temperature> bears;         ///< may not be warmer than this at all
+    bool vents;                               ///< gives off gas when it is charged, and wants water
     Ratio exponent;           ///< Peukert's, 1 and above: how the charge delivered falls with the current
     Ratio charge_efficiency;  ///< charge stored of the charge put in, well below full
     Ratio self_discharge;     ///< of the capacity in a month, 25 degC

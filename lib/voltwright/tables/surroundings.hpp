@@ -15,6 +15,7 @@ struct SurroundingsRow {
     TemperatureRise driving;           ///< added while the engine runs
     TemperatureRise sun;               ///< added at full sun while parked, gone by night
     std::optional<Temperature> floor;  ///< below which no wiring there is judged, however cold it is outside
+    bool living;                       ///< people sleep in the same air
     Source source;
 };
 

@@ -97,6 +97,15 @@ const ShortCircuitLimitRow* find_short_circuit_limit(const Tables& tables, Tempe
     return found || material.empty() ? found : find_short_circuit_limit(tables, rated);
 }
 
+const InsulationMarkRow* find_insulation_mark(const Tables& tables, std::string_view mark) {
+    const auto same = [](char a, char b) {
+        return a == b || (a >= 'A' && a <= 'Z' && a - 'A' + 'a' == b) || (b >= 'A' && b <= 'Z' && b - 'A' + 'a' == a);
+    };
+    return find_row(tables.insulation_marks, [&](const InsulationMarkRow& row) {
+        return std::equal(row.mark.begin(), row.mark.end(), mark.begin(), mark.end(), same);
+    });
+}
+
 const SurroundingsRow* find_surroundings(const Tables& tables, std::string_view place) {
     return find_row(tables.surroundings, [&](const SurroundingsRow& row) { return row.place == place; });
 }

@@ -6,6 +6,7 @@
 #include "voltwright/tables/fitting.hpp"
 #include "voltwright/tables/fridges.hpp"
 #include "voltwright/tables/fuses.hpp"
+#include "voltwright/tables/insulation_marks.hpp"
 #include "voltwright/tables/joints.hpp"
 #include "voltwright/tables/panels.hpp"
 #include "voltwright/tables/practice_rows.hpp"
@@ -49,6 +50,7 @@ struct Tables {
     std::span<const TimeLimitRow> time_limits;
     std::span<const PulseShareRow> pulse_shares;
     std::span<const ShortCircuitLimitRow> short_circuit_limits;
+    std::span<const InsulationMarkRow> insulation_marks;
     std::span<const SurroundingsRow> surroundings;
     std::span<const ChemistryRow> chemistries;
     std::span<const ElectrolyteFreezingRow> electrolyte_freezing;
@@ -105,6 +107,8 @@ const PulseShareRow* find_pulse_share(const Tables& tables, int pulses);
 /// without rows nothing is known but its rating.
 const ShortCircuitLimitRow* find_short_circuit_limit(const Tables& tables, Temperature rated,
                                                      std::string_view material = {});
+/// By the mark, whatever its capitals.
+const InsulationMarkRow* find_insulation_mark(const Tables& tables, std::string_view mark);
 const SurroundingsRow* find_surroundings(const Tables& tables, std::string_view place);
 const ChemistryRow* find_chemistry(const Tables& tables, std::string_view chemistry);
 const StarterUseRow* find_starter_use(const Tables& tables, std::string_view alternator);

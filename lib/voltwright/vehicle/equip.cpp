@@ -56,6 +56,8 @@ BatteryBank house_of(const BatteryKeys& given, const BatteryKeys& keys, const Ch
             .discharge_limit = keys.discharge_limit->value,
             .start_soc = keys.start_soc->value,
             .health = keys.health->value,
+            .charge_above = if_given(keys.charge_above),
+            .charge_below = if_given(keys.charge_below),
             .stud = keys.stud,
             .where = *keys.where};
 }

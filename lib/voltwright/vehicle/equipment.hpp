@@ -38,6 +38,7 @@ struct BatteryBank {
     Ratio depth_limit;
     Current charge_limit, discharge_limit;  ///< of all
     Ratio start_soc, health;
+    std::optional<Temperature> charge_above, charge_below;  ///< beyond these it takes no charge
     std::optional<Stud> stud;
     Somewhere where;
 };

@@ -196,7 +196,7 @@ void fuse_on_post(const Post& post, ToldRun& trunk) {
     trunk.on_post = true;
     if (!post.given) return;
     trunk.keys.fuse = alone(*post.given->fuse);
-    if (post.have) trunk.keys.have = trunk.keys.have ? Have::cable_and_fuse : Have::fuse;
+    if (post.have) trunk.keys.have = trunk.keys.have && has_cable(*trunk.keys.have) ? Have::cable_and_fuse : Have::fuse;
 }
 
 }  // namespace

@@ -133,8 +133,8 @@ SystemRun run_of(const Layout& layout, std::size_t index) {
     run.loaded_in_bundle = *keys.loaded_in_bundle;
     run.return_size = keys.return_size;
     run.given = keys.size;
-    run.have_cable = keys.have && *keys.have != Have::fuse;
-    run.have_fuse = keys.have && *keys.have != Have::cable;
+    run.have_cable = keys.have && has_cable(*keys.have);
+    run.have_fuse = keys.have && has_fuse(*keys.have);
     std::string body_name = take_return(run, *keys.return_, layout.tables);
     run.joints = joints_of(keys.joints);
     if (!run.joints && (told.role == RunRole::panel || told.role == RunRole::solar))

@@ -110,6 +110,7 @@ TEST_CASE("every row says where its figure comes from, by table and line") {
     check(tables.time_limits);
     check(tables.pulse_shares);
     check(tables.short_circuit_limits);
+    check(tables.insulation_marks);
     check(tables.surroundings);
     check(tables.chemistries);
     check(tables.rest_voltages);

@@ -1,4 +1,8 @@
 #include "voltwright/planning/assumptions/assume.hpp"
+#include "voltwright/planning/findings/sources.hpp"
+
+#include <algorithm>
+#include <utility>
 
 namespace voltwright {
 
@@ -25,11 +29,32 @@ void assume_starter_capacity(const EnergyPlan& energy, Assumptions& assumed) {
                        .source = energy.starter->source});
 }
 
+/// What stands in the heat: few of these parts are made for more. Common practice, no source.
+constexpr Temperature hot = celsius(45);
+
+void assume_hot_places(const EnergyPlan& energy, Assumptions& assumed) {
+    const auto tell = [&](FindingSubject about, Temperature around) {
+        if (around > hot)
+            assumed.push_back({.code = AssumptionCode::hot_place,
+                               .about = std::move(about),
+                               .found = around,
+                               .source = sources::practice});
+    };
+    const auto told = [](const Finding& one) {
+        return one.code == FindingCode::battery_too_hot || one.code == FindingCode::too_hot_to_charge;
+    };
+    if (std::none_of(energy.findings.begin(), energy.findings.end(), told))
+        tell({Kind::house_battery}, energy.warmth.battery);
+    if (energy.warmth.at_charger) tell({Kind::charger}, *energy.warmth.at_charger);
+    for (const FridgeNeed& fridge : energy.fridges) tell({Kind::load, {fridge.name}}, fridge.hottest);
+}
+
 }  // namespace
 
 Assumptions assumed_in_energy(const EnergyPlan& energy, const Tables& tables) {
     Assumptions assumed;
     assume_fridges(energy, tables, assumed);
+    assume_hot_places(energy, assumed);
     assume_starter_capacity(energy, assumed);
     return assumed;
 }

@@ -17,6 +17,7 @@ enum class AssumptionCode {
     fridge_one_point,     ///< what a fridge takes at other temperatures than the one where it was measured
     fuse_before,          ///< runs that a fuse before them protects
     fuse_next_made,       ///< a fuse above what its cable may carry: none is made between need and that
+    hot_place,            ///< where a battery, a charger or a fridge stands in the heat
     lasting_short,        ///< of more than 5 s, that leaves the cable below its limit
     no_run,               ///< small loads without a run: at the battery
     panel_plate,          ///< what the panel gives when it is short-circuited

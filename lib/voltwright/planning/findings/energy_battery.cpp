@@ -60,7 +60,7 @@ void find_lithium_too_cold(const EnergyContext& of, Findings& found) {
     Finding one = about_battery(Level::warn, FindingCode::too_cold_to_charge, of.system.house.chemistry->source);
     one.found = trip.refused;
     one.allowed = trip.driven;
-    one.arguments = {{"charges_above", *of.system.house.chemistry->charge_above}};
+    one.arguments = {{"charges_above", *of.system.house.charge_above}};
     found.push_back(std::move(one));
 }
 

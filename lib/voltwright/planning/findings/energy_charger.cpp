@@ -53,20 +53,30 @@ void find_charge_of_both(const EnergyContext& of, Findings& found) {
                      .concern = Concern::trip});
 }
 
+/// What a battery of that kind would have to hold to take so much; nothing where the profile gives the limit itself.
+std::optional<Charge> capacity_for(const BatteryBank& house, Current output) {
+    const Charge whole = house.capacity * static_cast<double>(house.count);
+    const Current by_kind = house.chemistry->charge_limit * whole;
+    if (house.charge_limit < 0.995 * by_kind || house.charge_limit > 1.005 * by_kind) return {};
+    return Charge(output / house.chemistry->charge_limit);
+}
+
 }  // namespace
 
 void find_charge_limit(const EnergyContext& of, Findings& found) {
     const Current output = of.system.charger.output;
     const Current limit = of.system.house.charge_limit;
     if (!(output > limit)) return find_charge_of_both(of, found);
-    found.push_back({.level = of.lead() ? Level::warn : Level::stop,
-                     .code = FindingCode::charged_too_hard,
-                     .about = {FindingSubject::Kind::house_battery},
-                     .found = output,
-                     .allowed = limit,
-                     .remedy = {{{of.lead() ? RemedyCode::gentler_charger : RemedyCode::smaller_charger, {}}}, {}},
-                     .source = of.system.house.chemistry->source,
-                     .concern = Concern::trip});
+    Finding one{.level = of.lead() ? Level::warn : Level::stop,
+                .code = FindingCode::charged_too_hard,
+                .about = {FindingSubject::Kind::house_battery},
+                .found = output,
+                .allowed = limit,
+                .remedy = {{{of.lead() ? RemedyCode::gentler_charger : RemedyCode::smaller_charger, {}}}, {}},
+                .source = of.system.house.chemistry->source,
+                .concern = Concern::trip};
+    if (const auto capacity = capacity_for(of.system.house, output)) one.arguments = {{"capacity", *capacity}};
+    found.push_back(std::move(one));
 }
 
 void find_charger_input(const EnergyContext& of, Findings& found) {

@@ -49,6 +49,14 @@ void find_discharge_limit(const EnergyContext& of, Findings& found);
 void find_loads_on_the_starter(const EnergyContext& of, Findings& found);
 void find_low_guards_on_the_starter(const EnergyContext& of, Findings& found);
 
+// ---- energy_places.cpp ------------------------------------------------------------------------------------------------
+/// Hotter than a battery may be at all.
+void find_battery_in_the_heat(const EnergyContext& of, Findings& found);
+/// So hot that it takes no charge.
+void find_too_hot_to_charge(const EnergyContext& of, Findings& found);
+/// A battery that gives off gas where people sleep.
+void find_gas_in_the_living_space(const EnergyContext& of, Findings& found);
+
 // ---- night_inverter.cpp -----------------------------------------------------------------------------------------------
 /// All that may be on at one time against its rated output.
 void find_inverter_output(const EnergyContext& of, Findings& found);

@@ -3,6 +3,7 @@
 #include "voltwright/profile/formats/quantity.hpp"
 #include "voltwright/profile/formats/reading.hpp"
 #include "voltwright/profile/formats/word.hpp"
+#include "voltwright/tables/tables.hpp"
 #include "voltwright/units/parse.hpp"
 #include "voltwright/units/scan.hpp"
 #include "voltwright/units/show.hpp"
@@ -72,6 +73,11 @@ bool Format<Insulation>::read(const Entry& entry, const std::string& path, Insul
         text_or_fault(entry, path, "the temperature that the insulation is rated for", "105 degC", faults);
     if (!text) return false;
     if (mentions_aluminium(*text)) return refuse_aluminium(path, faults);
+    if (const InsulationMarkRow* mark = find_insulation_mark(built_in_tables(), *text)) {
+        const std::string lasts = voltwright::show(mark->lasts);
+        return fail(faults, path, toml_quoted(*text) + " is the mark of a cable; its temperature is wanted",
+                    "for long it bears " + lasts + ": \"" + lasts + "\"");
+    }
     const auto [rating, words] = split_words<Temperature>(*text);
     if (!rating) {
         unreadable(path, rating.wrong(), faults);

@@ -14,6 +14,7 @@ struct BatteryKeys {
     Given<Spread<Current>> charge_limit, discharge_limit;
     Given<Spread<Ratio>> start_soc, health;
     Given<Spread<Resistance>> internal_resistance;
+    Given<Spread<Temperature>> charge_above, charge_below;
     Given<PostFuse> main_fuse;
     Given<bool> have_main_fuse;
     Given<Stud> stud;

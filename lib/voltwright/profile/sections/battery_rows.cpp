@@ -39,6 +39,14 @@ std::optional<Entry> battery_resistance(const Profile& profile, const Tables& ta
     return text_entry(digits);
 }
 
+/// A temperature that only some chemistries have.
+template <auto Limit>
+std::optional<Entry> limit_of_chemistry(const Profile& profile, const Tables& tables, std::size_t) {
+    const ChemistryRow* row = chemistry_of(profile, tables);
+    if (!row || !(row->*Limit)) return {};
+    return text_entry(write(Spread<Temperature>{*(row->*Limit), {}}));
+}
+
 std::span<const Key> battery_rows() {
     static const Key rows[] = {
         asked(key<&BatteryKeys::chemistry>(
@@ -65,6 +73,12 @@ std::span<const Key> battery_rows() {
         key<&BatteryKeys::internal_resistance>(
             "internal_resistance", ByRule{"by chemistry and capacity", &battery_resistance}, {up_to(milliohms(1000.0))},
             "internal resistance of one battery, warm and full"),
+        key<&BatteryKeys::charge_above>(
+            "charge_above", ByRule{"by chemistry; lead: none", &limit_of_chemistry<&ChemistryRow::charge_above>},
+            {between(celsius(-40.0), celsius(20.0))}, "below it the battery takes no charge: lithium, from its sheet"),
+        key<&BatteryKeys::charge_below>(
+            "charge_below", ByRule{"by chemistry; lead: none", &limit_of_chemistry<&ChemistryRow::charge_below>},
+            {between(celsius(25.0), celsius(80.0))}, "above it the battery takes no charge: lithium, from its sheet"),
         key<&BatteryKeys::main_fuse>(
             "main_fuse", Absent{"chosen where blades could not break a short there", R"("60 A post")"}, {fuse_rating()},
             "the fuse on its post for all small branches there: \"60 A post\", or \"none\""),

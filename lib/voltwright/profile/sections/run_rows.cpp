@@ -76,7 +76,8 @@ std::span<const Key> run_rows() {
                                    "size of the cable back, when it is another one"),
         key<&RunKeys::insulation>(
             "insulation", ByRule{"105 degC; 90 degC for a panel's cable", &insulation_of_run}, {between(celsius(60.0), celsius(250.0))},
-            "temperature rating printed on the cable, with pvc, xlpe, rubber or silicone if known"),
+            "temperature that the insulation bears for long, printed on the cable or told by its mark (insulation_marks in "
+            "the tables), with pvc, xlpe, rubber or silicone if known"),
         key<&RunKeys::where>("where", Absent{"by its ends"}, {surroundings()},
                              "what the run passes: a place, a temperature, or places with their lengths"),
         key<&RunKeys::loaded_in_bundle>(
@@ -147,9 +148,9 @@ void fuses_of_run(const RunKeys& run, const std::string& from, const std::string
 /// What is there already has to be told, or nothing could be judged.
 void what_is_there(const RunKeys& run, const std::string& path, Faults& faults) {
     if (!run.have) return;
-    if (*run.have != Have::fuse && !run.size)
+    if (has_cable(*run.have) && !run.size)
         add(faults, path, "the cable is there already, and nobody says its size", "write size, as in size = \"6 AWG\"");
-    if (*run.have != Have::cable && !any_fuse(run))
+    if (has_fuse(*run.have) && !any_fuse(run))
         add(faults, path, "the fuse is there already, and nobody says which", "write fuse, as in fuse = \"50 A SF30\"");
 }
 

@@ -1,0 +1,51 @@
+#include "voltwright/planning/findings/energy_concerns.hpp"
+#include "voltwright/planning/findings/sources.hpp"
+
+#include <utility>
+#include <variant>
+
+namespace voltwright {
+
+namespace {
+
+Finding about_house_battery(Level level, FindingCode code, const EnergyContext& of) {
+    return {.level = level,
+            .code = code,
+            .about = {FindingSubject::Kind::house_battery},
+            .source = of.system.house.chemistry->source,
+            .concern = Concern::trip};
+}
+
+}  // namespace
+
+void find_battery_in_the_heat(const EnergyContext& of, Findings& found) {
+    const auto& bears = of.system.house.chemistry->bears;
+    if (!bears || of.energy.warmth.battery <= *bears) return;
+    Finding one = about_house_battery(Level::stop, FindingCode::battery_too_hot, of);
+    one.found = of.energy.warmth.battery;
+    one.allowed = *bears;
+    found.push_back(std::move(one));
+}
+
+void find_too_hot_to_charge(const EnergyContext& of, Findings& found) {
+    const Warmth& warmth = of.energy.warmth;
+    const auto& bears = of.system.house.chemistry->bears;
+    if (!(warmth.too_hot_to_charge > Duration{}) || (bears && warmth.battery > *bears)) return;
+    Finding one = about_house_battery(Level::warn, FindingCode::too_hot_to_charge, of);
+    one.found = warmth.battery;
+    one.allowed = *of.system.house.charge_below;
+    one.arguments = {{"lasts", warmth.too_hot_to_charge}};
+    found.push_back(std::move(one));
+}
+
+void find_gas_in_the_living_space(const EnergyContext& of, Findings& found) {
+    const auto* place = std::get_if<std::string>(&of.system.house.where);
+    const SurroundingsRow* row = place ? find_surroundings(of.tables, *place) : nullptr;
+    if (!row || !row->living || !of.system.house.chemistry->vents) return;
+    Finding one = about_house_battery(Level::warn, FindingCode::gas_inside, of);
+    one.arguments = {{"place", std::string(row->place)}};
+    one.source = sources::practice;
+    found.push_back(std::move(one));
+}
+
+}  // namespace voltwright
