@@ -174,7 +174,7 @@ Finding no_size_fits(const RunContext& of, const Candidate& nearest) {
                 .about = subject_of(of),
                 .allowed = Measure{*of.run.task.supply.drop_limit * nominal_voltage},
                 .arguments = {{"criterion", std::string(show(nearest.fails.front()))}},
-                .remedy = cable_back(of).value_or(Remedy{}),
+                .remedy = way_out(of).value_or(Remedy{}),
                 .source = sources::drop_rules};
     if (nearest.drop) one.found = nearest.drop->drop;
     return one;

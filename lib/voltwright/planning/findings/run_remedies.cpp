@@ -18,13 +18,39 @@ Remedy take_cable(const RunContext& of, Gauge size) {
 
 }  // namespace
 
-std::optional<Candidate> would_do(const RunContext& of, const CableRun& changed, const Rules& rules) {
+namespace {
+
+std::optional<Candidate> does_alone(const RunContext& of, const CableRun& changed, const Rules& rules) {
     const Choice choice = choose_cable(changed, of.run.task.load, of.run.task.supply, rules, of.tables, Ladder::needed);
     const Candidate* taken = choice.chosen();
     if (!taken || !taken->fits() || taken->fuses.size() != changed.fused_at.size() ||
         !std::all_of(taken->fuses.begin(), taken->fuses.end(), does_not_stop))
         return {};
     return *taken;
+}
+
+/// Whether the way that the run shares with others stays within its limit.
+bool keeps_its_way(const RunContext& of, const Candidate& candidate) {
+    const auto& way = of.run.way;
+    const Candidate* taken = of.run.taken();
+    if (!way || of.run.task.role == RunRole::trunk || !taken || !taken->drop || !candidate.drop) return true;
+    return way->lost - taken->drop->drop + candidate.drop->drop <= way->allowed + volts(1e-9);
+}
+
+}  // namespace
+
+std::optional<Candidate> would_do(const RunContext& of, const CableRun& changed, const Rules& rules) {
+    const auto least = does_alone(of, changed, rules);
+    if (!least || keeps_its_way(of, *least)) return least;
+    if (changed.given) return {};
+    CableRun thicker = changed;
+    for (const Candidate& size : of.run.choice.ladder) {
+        if (size.area <= least->area) continue;
+        thicker.given = size.size;
+        const auto candidate = does_alone(of, thicker, rules);
+        if (candidate && keeps_its_way(of, *candidate)) return candidate;
+    }
+    return {};
 }
 
 std::optional<Candidate> would_do(const RunContext& of, const CableRun& changed) {
@@ -112,12 +138,11 @@ Remedy size_that_fits(const RunContext& of) {
                 change_of(of, "return_size", show(taken->size))};
     const Candidate* least = of.run.choice.least_that_fits();
     const bool helps = least && !(taken && taken->size == least->size);
-    const bool fuse_stays_wrong = least && std::any_of(least->fuses.begin(), least->fuses.end(),
-                                                       [](const FuseFit& fuse) { return !fuse.in_window; });
+    const bool fuse_stays_wrong = least && !std::all_of(least->fuses.begin(), least->fuses.end(), does_not_stop);
     if (helps && !fuse_stays_wrong) return take_cable(of, least->size);
     if (auto both = cable_and_fuse(of)) return *std::move(both);
     if (helps) return take_cable(of, least->size);
-    if (auto back = cable_back(of)) return *std::move(back);
+    if (auto out = way_out(of)) return *std::move(out);
     return {{{RemedyCode::no_size_does, {}}}, {}};
 }
 

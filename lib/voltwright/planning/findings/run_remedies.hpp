@@ -38,4 +38,12 @@ std::optional<Remedy> cable_and_fuse(const RunContext& of);
 /// A cable back in place of the body; empty where that would not do.
 std::optional<Remedy> cable_back(const RunContext& of);
 
+// ---- ways_out.cpp -----------------------------------------------------------------------------------------------------
+/// The run as long as would do, to the tenth of a metre, and not below half a metre: that is no run any more.
+std::optional<Remedy> shorter_run(const RunContext& of);
+
+/// Where no size of the shop passes: a cable back in the place of the body, a size that the rules leave out, or a shorter
+/// run, the first that does.
+std::optional<Remedy> way_out(const RunContext& of);
+
 }  // namespace voltwright

@@ -1,5 +1,6 @@
 #include "voltwright/planning/findings/short_remedies.hpp"
 
+#include "voltwright/planning/findings/largest_that.hpp"
 #include "voltwright/planning/findings/run_remedies.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -11,21 +12,6 @@
 namespace voltwright {
 
 namespace {
-
-/// The largest whole number of steps, up to `most`, that does; nothing where not even `least` does. What does must do for
-/// every smaller number too.
-template <class Does>
-std::optional<int> largest_that(int least, int most, Does does) {
-    if (least > most || !does(least)) return {};
-    while (least < most) {
-        const int middle = least + (most - least + 1) / 2;
-        if (does(middle))
-            least = middle;
-        else
-            most = middle - 1;
-    }
-    return least;
-}
 
 std::optional<Remedy> other_cable(const RunContext& of) {
     const Candidate* taken = of.run.taken();
@@ -40,25 +26,6 @@ std::optional<Remedy> other_fuse(const RunContext& of) {
     const std::vector<NamedFuse> fits = fuses_that_fit(of, taken->size);
     if (fits.empty()) return {};
     return Remedy{{{RemedyCode::fit_fuse, {{"fuses", fits}}}}, fuse_change(of, fits)};
-}
-
-/// To the tenth of a metre, and not below half a metre: that is no run any more.
-std::optional<Remedy> shorter_run(const RunContext& of) {
-    constexpr Length step = metres(0.1);
-    const auto of_length = [&](int steps) {
-        CableRun changed = of.way();
-        const Length length = step * static_cast<double>(steps);
-        for (WayPart& part : changed.way) part.length *= double(length / *changed.length);
-        changed.length = length;
-        return changed;
-    };
-    const int most = static_cast<int>(std::ceil(double(*of.way().length / step))) - 1;
-    const auto steps = largest_that(5, most, [&](int n) { return would_do(of, of_length(n)).has_value(); });
-    if (!steps) return {};
-    const Length length = step * static_cast<double>(*steps);
-    // Of a way in parts each has a length of its own.
-    return Remedy{{{RemedyCode::shorten_run_to, {{"length", length}}}},
-                  of.way().way.size() > 1 ? std::vector<Change>{} : change_of(of, "length", show(length))};
 }
 
 bool would_do_with(const RunContext& of, const InternalResistance& battery) {
@@ -116,7 +83,7 @@ Remedy cure_of_short(const RunContext& of, bool given_fuse) {
     if (given_fuse)
         if (auto fuse = other_fuse(of)) return *std::move(fuse);
     if (auto cable = other_cable(of)) return *std::move(cable);
-    if (auto shorter = shorter_run(of)) return *std::move(shorter);
+    if (auto out = way_out(of)) return *std::move(out);
     const auto larger = larger_battery(of);
     if (auto known = known_battery(of)) {
         if (larger) known->steps.insert(known->steps.end(), larger->steps.begin(), larger->steps.end());
