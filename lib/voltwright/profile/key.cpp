@@ -188,6 +188,8 @@ std::string example_of(const Key& key) {
         return std::string(required->example);
     if (const auto* absent = std::get_if<Absent>(&key.fallback); absent && !absent->example.empty())
         return std::string(absent->example);
+    if (const auto* rule = std::get_if<ByRule>(&key.fallback); rule && !rule->example.empty())
+        return std::string(rule->example);
     const std::string usual = usual_value(key);
     return usual.empty() ? example_of(key.shape()) : usual;
 }

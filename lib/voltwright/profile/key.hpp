@@ -64,6 +64,7 @@ struct ByRule {
     std::string_view words;  ///< "by chemistry"
     /// The profile is complete up to this key's section; `index` is the entry of a list.
     std::optional<Entry> (*value)(const Profile& profile, const Tables& tables, std::size_t index);
+    std::string_view example = {};  ///< as TOML, where the usual one of its dimension would mislead
 };
 using Default = std::variant<Required, Absent, Usual, ByRule>;
 

@@ -192,8 +192,11 @@ TEST_CASE("each key of a new profile, taken in alone, makes a plan that still ho
         if (section == "[[fridge]]" && name == "cut_in") take_in(section, "cut_out");
         if (section == "[[run]]" && name == "have") take_in(section, "size");
         if (section == "[[run]]" && name == "breaking") take_in(section, "fuse");
-        if (section == "#[[load]]" && name == "runs") take_in(section, "every");
-        if (section == "#[[load]]" && name == "every") take_in(section, "runs");
+        if (section == "#[[load]]" && (name == "runs" || name == "every")) {
+            take_in(section, "runs");
+            take_in(section, "every");
+            take_in(section, "hours");
+        }
 
         CAPTURE(section);
         CAPTURE(lines[i]);
