@@ -1,5 +1,6 @@
 #include "voltwright/diagnosis/diagnose.hpp"
 #include "cli/load_and_plan.hpp"
+#include "voltwright/messages/readings.hpp"
 #include "voltwright/report/diagnose_text.hpp"
 
 namespace voltwright::cli {
@@ -9,6 +10,8 @@ namespace {
 int run_diagnose(const Call& call) {
     const auto all = planned(call, {.ladders = Ladder::needed});
     if (!all) return unusable;
+    if (const auto refused = not_judged_readings(all->profile.system); !refused.empty())
+        return refuse(call, locate(all->profile.document, refused_behind_relay(refused)));
     const Diagnosis diagnosis = diagnose(all->profile.system, all->plan);
     return call.answer({.line = [&] { return diagnosis_line(diagnosis); },
                         .page = [&] { return diagnosis_page(diagnosis, call.style); },

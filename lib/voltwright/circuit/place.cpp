@@ -8,10 +8,12 @@ namespace voltwright {
 
 namespace {
 
-constexpr std::array<std::pair<PlaceKind, std::string_view>, 6> one_of_each = {{
+/// The first of two names of one kind is the usual one.
+constexpr std::array<std::pair<PlaceKind, std::string_view>, 7> names_of_each = {{
     {PlaceKind::starter_battery, "starter"},
     {PlaceKind::house_battery, "battery"},
     {PlaceKind::charger, "charger"},
+    {PlaceKind::charger, "relay"},
     {PlaceKind::panel, "panel"},
     {PlaceKind::regulator, "regulator"},
     {PlaceKind::inverter, "inverter"},
@@ -20,13 +22,13 @@ constexpr std::array<std::pair<PlaceKind, std::string_view>, 6> one_of_each = {{
 }  // namespace
 
 Place the(PlaceKind kind) {
-    for (const auto& [of, name] : one_of_each)
+    for (const auto& [of, name] : names_of_each)
         if (of == kind) return {kind, std::string(name)};
     throw std::logic_error("a place of this kind has a name of its own");
 }
 
 Place place_named(std::string_view name) {
-    for (const auto& [kind, of] : one_of_each)
+    for (const auto& [kind, of] : names_of_each)
         if (of == name) return {kind, std::string(name)};
     return {PlaceKind::junction, std::string(name)};
 }

@@ -9,7 +9,7 @@ namespace voltwright {
 enum class PlaceKind {
     starter_battery,
     house_battery,
-    charger,  ///< the DC-DC charger: its feed ends there, the run to the house battery begins there
+    charger,  ///< or relay, between the batteries: the feed ends there, the run to the house battery begins there
     panel,
     regulator,  ///< of the panel
     inverter,
@@ -28,7 +28,7 @@ struct Place {
 /// The one of its kind: of a battery, the charger, the panel, the regulator and the inverter there is one each.
 Place the(PlaceKind kind);
 
-/// The place that a profile calls so: one of those, or else a junction. Which names are consumers only the profile knows.
+/// The place that a profile calls so: one of those, or else a junction. A relay stands in the charger's place. Which names are consumers only the profile knows.
 Place place_named(std::string_view name);
 
 /// A battery, or the charger as what feeds the run to the house battery: where the way to a place can begin.

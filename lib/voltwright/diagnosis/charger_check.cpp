@@ -50,6 +50,8 @@ void check_clamp(ScreeningState& state, std::size_t reading) {
     const Measurement& told = state.measurements()[reading];
     const auto* through = std::get_if<Probe::Through>(&told.probe.what);
     if (!through || !state.model().is_chargers(through->branch) || told.condition.charger_off) return;
+    // A relay is no charger that sleeps: what flows is held against its limit.
+    if (state.evidence.sound.system.relay) return;
     const std::string& run = state.model().branches[through->branch].run;
     if (clamp_shows_idle(state.model(), told)) {
         // It cannot where the way to it is open, and need not be told to look.

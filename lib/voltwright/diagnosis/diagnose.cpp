@@ -149,6 +149,13 @@ Diagnosis diagnose(const CircuitModel& model, const std::vector<Measurement>& me
     return diagnosis;
 }
 
+std::vector<std::size_t> not_judged_readings(const System& system) {
+    std::vector<std::size_t> readings;
+    for (std::size_t i = 0; system.relay && i < system.readings.size(); ++i)
+        if (system.readings[i].engine != Engine::off) readings.push_back(i);
+    return readings;
+}
+
 Diagnosis diagnose(const System& system, const Plan& plan, const Tables& tables) {
     const CircuitModel model = circuit_model_of(system, plan, tables);
     std::vector<Anomaly> anomalies;

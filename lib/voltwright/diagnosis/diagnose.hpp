@@ -10,6 +10,10 @@ namespace voltwright {
 
 struct Plan;
 
+/// The readings that cannot be judged here: behind a relay, those with the engine running. What flows then follows from the
+/// state of the battery, which no reading tells. By their place in the profile's list.
+std::vector<std::size_t> not_judged_readings(const System& system);
+
 /// The extra resistance that explains the readings best.
 ///
 ///     y = f(r, s) + e

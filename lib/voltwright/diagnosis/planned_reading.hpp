@@ -34,6 +34,9 @@ enum class Proves {
     minus_side,  ///< volts lost in the way back
     joint,       ///< volts lost in one joint
     output,      ///< the battery sees what the charger gives
+    opens,       ///< a relay parts the batteries when the engine is off
+    closes,      ///< and joins them when it runs
+    linked,      ///< the battery sees what the alternator gives through it
     load,        ///< an appliance sees enough while it runs
     off,         ///< and its battery recovers when it stops
 };

@@ -25,14 +25,12 @@ namespace {
 
 using At = Probe::Point::At;
 
-/// Where the run to the house battery begins; "charger" is where the feed ends.
-constexpr std::string_view charger_output = "charger output";
-
 std::optional<Probe::Point> point_named(const CircuitModel& model, std::string_view name, bool plus) {
     const PlaceKind kind = place_named(name).kind;
     if (kind == PlaceKind::starter_battery) return Probe::Point{At::starter, 0, plus};
     if (kind == PlaceKind::house_battery) return Probe::Point{At::house, 0, plus};
-    if (name == charger_output && model.output) return Probe::Point{At::output, 0, plus};
+    // Where the run to the house battery begins; "charger" is where the feed ends.
+    if (model.output && name == model.branches[*model.output].near) return Probe::Point{At::output, 0, plus};
     for (std::size_t i = 0; i < model.branches.size(); ++i)
         if (model.branches[i].far == name && model.branches[i].role != RunRole::output)
             return Probe::Point{At::branch, i, plus};
@@ -71,7 +69,7 @@ std::string place_name(const CircuitModel& model, const Probe::Point& point) {
     switch (point.at) {
         case At::starter: return the(PlaceKind::starter_battery).name;
         case At::house: return the(PlaceKind::house_battery).name;
-        case At::output: return std::string(charger_output);
+        case At::output: return model.branches[model.output.value()].near;
         case At::branch: return model.branches[point.branch].far;
     }
     return {};

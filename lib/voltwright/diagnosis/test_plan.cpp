@@ -126,15 +126,16 @@ void engine_off(Writer& writer) {
                     writer.batteries().house_rested);
     if (writer.model().feed) {
         battery_at_rest(writer, "starter", rested_starter, writer.batteries().starter_rested);
-        next_to_nothing(writer, Proves::wake, writer.model().branches[*writer.model().feed]);
+        next_to_nothing(writer, sound.system.relay ? Proves::opens : Proves::wake,
+                        writer.model().branches[*writer.model().feed]);
     }
     for (std::size_t i = 0; i < writer.model().branches.size(); ++i) run_with_engine_off(writer, i);
 }
 
 // ---- the engine runs -------------------------------------------------------------------------------------------------
 
-/// The starter battery while it is charged, and what reaches the charger.
-void alternator_and_input(Writer& writer, Stage stage, const TestCondition& condition) {
+/// The starter battery while it is charged.
+void alternator(Writer& writer, Stage stage, const TestCondition& condition) {
     PlannedReading charging = reading_of(stage, Proves::charging, MeterRange::volts);
     charging.across = {"starter"};
     if (const auto there = limits_at(writer.sound, charging, condition)) {
@@ -143,6 +144,11 @@ void alternator_and_input(Writer& writer, Stage stage, const TestCondition& cond
         charging.most = there->most->measure();
         writer.plan.readings.push_back(std::move(charging));
     }
+}
+
+/// And what reaches the charger.
+void alternator_and_input(Writer& writer, Stage stage, const TestCondition& condition) {
+    alternator(writer, stage, condition);
     PlannedReading input =
         reading_of(stage, Proves::input, MeterRange::volts, writer.model().branches[*writer.model().feed].run);
     input.across = {"charger"};
@@ -153,11 +159,45 @@ void alternator_and_input(Writer& writer, Stage stage, const TestCondition& cond
     }
 }
 
+/// What flows through a relay follows from the state of the battery, so only bounds are right: what its contacts lose at
+/// most, and what the battery sees between the volts at which the relay stays closed and the alternator's.
+void relay_closed(Writer& writer) {
+    const SoundVehicle& sound = writer.sound;
+    const CircuitModel& model = writer.model();
+    alternator(writer, Stage::driving, {Engine::driving, {}});
+    for (const auto& branch : {model.feed, model.output}) {
+        if (!branch) continue;
+        for (const std::size_t element : model.branches[*branch].elements) {
+            const CircuitElement& one = model.elements[element];
+            if (one.element.joint != "relay") continue;
+            const JointRow* row = find_joint(sound.tables, one.element.joint, square_millimetres(10));
+            const RunPlan& run = sound.plan.runs[model.branches[*branch].plan_run];
+            PlannedReading contacts =
+                reading_of(Stage::driving, Proves::closes, MeterRange::millivolts, model.branches[*branch].run);
+            contacts.across = {one.element.name};
+            contacts.most = Measure{Voltage(run.choice.design.current * (row ? row->high : one.expected))};
+            writer.plan.readings.push_back(std::move(contacts));
+        }
+    }
+    if (!model.output) return;
+    PlannedReading battery =
+        reading_of(Stage::driving, Proves::linked, MeterRange::volts, model.branches[*model.output].run);
+    battery.across = {"battery"};
+    const Voltage running = sound.system.starter.running;
+    // Even half empty, stiff and with everything on it has more than this.
+    const LinkFlow& flow = *sound.plan.runs[model.branches[*model.output].plan_run].link;
+    battery.least = Measure{Voltage(std::min(flow.worst.terminals, flow.usual.terminals) - loads_sag)};
+    battery.most = Measure{Voltage(running + sound.meter.error(running))};
+    writer.plan.readings.push_back(std::move(battery));
+}
+
 void idling(Writer& writer) {
+    if (writer.sound.system.relay) return;
     if (writer.model().feed) alternator_and_input(writer, Stage::idling, {Engine::idling, {}});
 }
 
 void driving(Writer& writer) {
+    if (writer.sound.system.relay) return relay_closed(writer);
     const TestCondition condition{Engine::driving, {}};
     if (writer.model().feed) {
         alternator_and_input(writer, Stage::driving, condition);
@@ -215,7 +255,8 @@ void name_what_is_left_out(Writer& writer) {
         if (std::any_of(branches.begin(), branches.end(), [&](const Branch& one) { return one.plan_run == i; }))
             continue;
         writer.plan.not_measured.push_back(
-            {is_of_the_sun(run) ? NotMeasured::Reason::by_the_sun : NotMeasured::Reason::no_size_fits, run.task.to.name});
+            {is_of_the_sun(run) ? NotMeasured::Reason::by_the_sun : NotMeasured::Reason::no_size_fits,
+             run.task.to.name});
     }
     for (const std::string& load : writer.sound.system.unfed)
         writer.plan.not_measured.push_back({NotMeasured::Reason::no_run, load});
@@ -224,7 +265,8 @@ void name_what_is_left_out(Writer& writer) {
 }  // namespace
 
 TestPlan test_plan(const SoundVehicle& sound) {
-    Writer writer{.sound = sound};
+    Writer writer{.sound = sound,
+                  .plan = {.readings = {}, .not_measured = {}, .relay = sound.system.relay.has_value()}};
     before_connecting(writer);
     engine_off(writer);
     idling(writer);

@@ -28,6 +28,7 @@ struct NotMeasured {
 struct TestPlan {
     std::vector<PlannedReading> readings;
     std::vector<NotMeasured> not_measured;
+    bool relay = false;  ///< joins the batteries, in a charger's place
 
     [[nodiscard]] const PlannedReading* find(std::string_view id) const;
 };

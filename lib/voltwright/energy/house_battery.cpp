@@ -99,6 +99,19 @@ KineticState HouseBattery::at(Ratio soc) const {
     return {kinetics.available * total, (1.0 - kinetics.available) * total};
 }
 
+Ratio level_of_charge(const HouseBattery& battery, const KineticState& state) {
+    return level(state, battery.kinetics, battery.whole);
+}
+
+BatteryLevel level_of(const HouseBattery& battery, Ratio level) {
+    std::size_t above = 1;
+    while (above + 1 < battery.levels.size() && battery.levels[above].level < level) ++above;
+    const BatteryLevel &low = battery.levels[above - 1], &high = battery.levels[above];
+    const double share = (level - low.level) / (high.level - low.level);
+    const auto mix = [share](auto a, auto b) { return a + share * (b - a); };
+    return {level, mix(low.open, high.open), mix(low.giving, high.giving), mix(low.taking, high.taking), false};
+}
+
 double cold_acceptance(const HouseBattery& battery, Temperature temperature) {
     constexpr Temperature reference = celsius(25);
     if (!battery.acceptance_halves || temperature >= reference) return 1.0;

@@ -72,6 +72,12 @@ struct HouseBattery {
     [[nodiscard]] KineticState at(Ratio soc) const;
 };
 
+/// The level of the available charge.
+Ratio level_of_charge(const HouseBattery& battery, const KineticState& state);
+
+/// What the terminals show at a level, in straight lines between the marks.
+BatteryLevel level_of(const HouseBattery& battery, Ratio level);
+
 HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one, int count, Ratio health,
                            const InternalResistance& bank, const Tables& tables);
 

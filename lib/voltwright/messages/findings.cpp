@@ -199,6 +199,30 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::regulator_small, "regulator-small",
      "{about}: the panels may push {found} through it; it is made for {allowed}.",
      "Take a larger regulator, or fewer panels."},
+    {FindingCode::relay_cranks, "relay-cranks",
+     "{about}: an engine started while it is closed draws up to {found} back through it and its fuses.",
+     "Take one that opens while the starter turns, or carry a spare of both fuses."},
+    {FindingCode::relay_fuse, "relay-fuse",
+     "{about}: the {fuse} feeds a short in it too, through the relay; its cable may carry {allowed}.",
+     "Fit a smaller fuse there, or lay thicker cable here."},
+    {FindingCode::relay_hunts, "relay-hunts",
+     "{about}: with current flowing {found} are left at it, and below {allowed} it opens: it would open and close "
+     "without end.",
+     "A thicker or shorter cable from the starter battery leaves it more volts."},
+    {FindingCode::relay_never_closes, "relay-never-closes",
+     "{about}: with the engine running as usual it sees {found}; it closes at {allowed}, so it never does, and nothing "
+     "is charged."},
+    {FindingCode::relay_rush, "relay-rush",
+     "{about}: through the relay up to {found} flow into it at first; it is made to take {allowed}."},
+    {FindingCode::relay_smart, "relay-smart",
+     "{about}: a smart alternator lowers its voltage, to {allowed} at times, and then nothing is charged. All charge "
+     "here is reckoned at {found}."},
+    {FindingCode::relay_spare, "relay-spare",
+     "{about}: the relay lets up to {found} be drawn at first; the alternator has {allowed} to spare."},
+    {FindingCode::relay_stays_closed, "relay-stays-closed",
+     "{about}: it opens below {allowed}, and a rested starter battery reads {found}: it stays closed, and the loads "
+     "empty both batteries.",
+     "Set opens_at higher, or take a relay that opens at 12.8 V."},
     {FindingCode::short_burns_on, "short-burns-on",
      "{about}: a short on it may draw {short} for {lasts} before the {fuse} clears it. The cable would reach {found}; "
      "{allowed} is the most."},

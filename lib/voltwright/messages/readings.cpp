@@ -23,7 +23,7 @@ std::string where_words(const PlannedReading& reading) {
         return "red lead on " + reading.across[0] + ", black on " + reading.across[1] +
                " and then on bare metal of the body";
     if (reading.across.size() == 2) return "red lead on " + reading.across[0] + ", black on " + reading.across[1];
-    if (reading.proves == Proves::joint) return "across the " + reading.across[0];
+    if (reading.proves == Proves::joint || reading.proves == Proves::closes) return "across the " + reading.across[0];
     return "red lead on " + reading.across[0] + " +, black on " + reading.across[0] + " -";
 }
 
@@ -41,6 +41,8 @@ std::string state_words(const PlannedReading& reading) {
         case Proves::polarity: return "its fuse in, nothing connected at the far end yet";
         case Proves::rest: return "at rest for some hours, nothing on";
         case Proves::wake: return "engine off for five minutes";
+        case Proves::opens: return "engine off; after a drive it may take an hour";
+        case Proves::closes: return "both its main terminals, engine running";
         default: return loads_words(reading);
     }
 }
@@ -51,9 +53,12 @@ std::string expected_words(const PlannedReading& reading) {
         case Proves::isolation: return "no way through (OL)";
         case Proves::dead:
         case Proves::wake:
+        case Proves::opens:
         case Proves::off: return "nothing: under " + say(reading.most);
         case Proves::polarity: return "plus " + say(reading.least) + " or more, no minus sign";
-        case Proves::output: return say(reading.least) + " to " + say(reading.most) + ", rising";
+        case Proves::closes: return "at most " + say(reading.most);
+        case Proves::output:
+        case Proves::linked: return say(reading.least) + " to " + say(reading.most) + ", rising";
         case Proves::charging:
             return "about " + say(reading.expected) + "; " + say(reading.least) + " to " + say(reading.most);
         case Proves::rest: return "about " + say(reading.expected) + " when full; at least " + say(reading.least);
@@ -79,6 +84,9 @@ std::string_view meaning_of(Proves proves) {
         case Proves::rest: return "charge it before going on: a low battery spoils every other reading";
         case Proves::wake:
             return "the charger does not sleep and empties the starter battery: look at its wake setting";
+        case Proves::opens: return "the relay does not open, and the loads empty the starter battery too";
+        case Proves::closes: return "a volt or more: it is open; less: its contacts, take another";
+        case Proves::linked: return "lower and not rising: the relay is open, or a fuse has blown";
         case Proves::charging:
             return "lower: belt, alternator or regulator; higher: the regulator. Nothing behind it can be judged until "
                    "that is right";
@@ -115,6 +123,18 @@ std::string_view title_of(Stage stage) {
     return "";
 }
 
+/// Of a vehicle with a relay in the charger's place.
+std::string_view about_with_relay(Stage stage) {
+    switch (stage) {
+        case Stage::before_connecting:
+            return "cables laid, loads and relay not connected yet; the fuses go in one at a time, as the readings say";
+        case Stage::engine_off: return "everything connected; wait until the relay has opened";
+        case Stage::idling: break;
+        case Stage::driving: return "the house battery not full; a helper reads, nobody reads while driving";
+    }
+    return "";
+}
+
 std::string_view about(Stage stage) {
     switch (stage) {
         case Stage::before_connecting:
@@ -131,7 +151,9 @@ std::string_view about(Stage stage) {
 
 /// Those that are always taken, then those across joints that may be in doubt.
 ReadingStage stage_in_words(const TestPlan& plan, Stage stage) {
-    ReadingStage answer{.title = std::string(title_of(stage)), .about = std::string(about(stage)), .readings = {}};
+    ReadingStage answer{.title = std::string(title_of(stage)),
+                        .about = std::string(plan.relay ? about_with_relay(stage) : about(stage)),
+                        .readings = {}};
     std::vector<Proves> said;
     for (const bool in_doubt : {false, true})
         for (const PlannedReading& reading : plan.readings) {
@@ -167,12 +189,23 @@ std::vector<ReadingStage> readings_in_words(const TestPlan& plan) {
 std::string words_of(const NotMeasured& left_out) {
     switch (left_out.reason) {
         case NotMeasured::Reason::no_size_fits: return "the run to " + left_out.subject + ": no size fits it";
-        case NotMeasured::Reason::by_the_sun: return "the run to " + left_out.subject + ": it carries what the sun gives";
+        case NotMeasured::Reason::by_the_sun:
+            return "the run to " + left_out.subject + ": it carries what the sun gives";
         case NotMeasured::Reason::nothing_draws:
             return "the run to " + left_out.subject + ": nothing in the profile draws through it";
         case NotMeasured::Reason::no_run: return left_out.subject + ": no run leads to it";
     }
     return "";
+}
+
+Faults refused_behind_relay(const std::vector<std::size_t>& readings) {
+    Faults faults;
+    for (const std::size_t i : readings)
+        faults.push_back({"reading[" + std::to_string(i) + "].engine",
+                          "behind a relay no reading with the engine running is judged yet: what flows follows from "
+                          "the state of the battery",
+                          "hold it against voltwright readings, and take it out here"});
+    return faults;
 }
 
 }  // namespace voltwright

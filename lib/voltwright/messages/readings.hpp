@@ -1,6 +1,7 @@
 #pragma once
 
 #include "voltwright/diagnosis/test_plan.hpp"
+#include "voltwright/profile/fault.hpp"
 
 #include <string>
 #include <vector>
@@ -31,5 +32,8 @@ std::vector<ReadingStage> readings_in_words(const TestPlan& plan);
 
 /// "the run to lamp: no size fits it"
 std::string words_of(const NotMeasured& left_out);
+
+/// Why these readings of a profile are refused: the engine runs, behind a relay.
+Faults refused_behind_relay(const std::vector<std::size_t>& readings);
 
 }  // namespace voltwright

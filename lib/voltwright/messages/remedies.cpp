@@ -85,6 +85,12 @@ constexpr RemedyRow remedy_rows[] = {
     {RemedyCode::other_hours, "other-hours",
      "Use them at different hours and say so in `hours`, or take a larger inverter."},
     {RemedyCode::larger_inverter, "larger-inverter", "Take a larger inverter, or an appliance that draws less."},
+
+    {RemedyCode::relay_by_ignition, "relay-by-ignition",
+     "Have it worked by a wire from the ignition (wake = \"ignition\"), or take a DC-DC charger in its place."},
+    {RemedyCode::charger_instead, "charger-instead", "Take a DC-DC charger in its place: it brings its own voltage."},
+    {RemedyCode::charger_of_at_most, "charger-of-at-most",
+     "Take a DC-DC charger of at most {at_most} in the relay's place."},
 };
 
 constexpr bool each_remedy_has_its_row() {
@@ -93,7 +99,7 @@ constexpr bool each_remedy_has_its_row() {
     return true;
 }
 static_assert(each_remedy_has_its_row() &&
-                  std::size(remedy_rows) == static_cast<std::size_t>(RemedyCode::larger_inverter) + 1,
+                  std::size(remedy_rows) == static_cast<std::size_t>(RemedyCode::charger_of_at_most) + 1,
               "one row for each RemedyCode, in its order");
 
 const RemedyRow& remedy_row(RemedyCode code) { return remedy_rows[static_cast<std::size_t>(code)]; }

@@ -1,5 +1,6 @@
 #include "voltwright/planning/cables.hpp"
 
+#include "voltwright/planning/link_choice.hpp"
 #include "voltwright/planning/shared_ways.hpp"
 #include "voltwright/planning/way_drops.hpp"
 
@@ -12,6 +13,8 @@ namespace {
 
 /// Rounds after which what one fuse asks of another run's cable has settled, or never does.
 constexpr int most_rounds = 6;
+/// As many as the two runs of a link have sizes, and some for their warmth to settle.
+constexpr int most_link_rounds = 100;
 
 /// What cables are chosen from and for.
 struct Asked {
@@ -80,9 +83,25 @@ std::vector<std::size_t> see_what_lies_before(std::vector<RunPlan>& runs, const 
     return changed;
 }
 
+/// The two runs of a relay's link, if there is one.
+std::vector<std::size_t> choose_link(const Asked& asked, std::vector<RunPlan>& runs) {
+    const auto link = link_choice(asked.system, asked.tables);
+    if (!link) return {};
+    begin_link(*link, runs);
+    const std::vector<std::size_t> both = {link->feed, link->output};
+    const Asked whole{asked.system, asked.tables, Ladder::whole, asked.objective};
+    for (int round = 0; round < most_link_rounds; ++round) {
+        for (const std::size_t i : both) judge(whole, i, runs);
+        if (!settle_link(*link, runs, asked.tables)) break;
+    }
+    end_link(*link, asked.system, runs, asked.tables);
+    return both;
+}
+
 void choose(const Asked& asked, std::vector<RunPlan>& runs) {
     const RunTree& tree = asked.system.tree;
     std::vector<std::size_t> to_judge = tree.order;
+    for (const std::size_t chosen : choose_link(asked, runs)) std::erase(to_judge, chosen);
     for (int round = 0; round < most_rounds && !to_judge.empty(); ++round) {
         for (const std::size_t i : to_judge) judge(asked, i, runs);
         choose_shared_ways(runs, tree, asked.tables, asked.objective);

@@ -91,7 +91,9 @@ Settings settings_of(const System& system, const Tables& tables) {
                       .absorption = charger.absorption,
                       .float_ = charger.float_,
                       .compensated = charger.compensation.per_kelvin < VoltagePerKelvin{},
-                      .wake_wire = charger.wake == Wake::ignition};
+                      .wake_wire = charger.wake == Wake::ignition,
+                      .relay = system.relay.has_value(),
+                      .regulator = system.solar.has_value()};
     const FridgeGuardRow& for_starting = *find_fridge_guard(tables, "high");
     if (!cut_offs_known(system))
         settings.guard = Settings::GuardChoice{find_fridge_guard(tables, "standard")->cut_out, for_starting.cut_out};

@@ -43,6 +43,8 @@ struct Settings {
     Voltage absorption, float_;  ///< of the charger, at 25 degC
     bool compensated;            ///< by temperature: lead
     bool wake_wire;              ///< from the ignition
+    bool relay = false;      ///< in the charger's place: nothing of it is set, but a panel's regulator has its profile
+    bool regulator = false;  ///< there is a panel's
 };
 
 /// The energy half of a plan.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "voltwright/planning/network_figures.hpp"
+#include "voltwright/simulation/relay_link.hpp"
 #include "voltwright/sizing/choice.hpp"
 #include "voltwright/units/money.hpp"
 #include "voltwright/vehicle/system.hpp"
@@ -26,6 +27,7 @@ struct RunPlan {
     Choice choice;
     std::optional<WayDrop> way = {};               ///< where it shares a way
     std::optional<NetworkFigures> figures = {};    ///< what is reported of it; empty where its power cannot be brought
+    std::optional<LinkFlow> link = {};             ///< of the two runs of a relay's link
     std::vector<std::optional<Money>> costs = {};  ///< of its cable and lugs, by size; empty: nothing has a price
     bool for_money = false;                        ///< the least money decides, not the least copper
 

@@ -98,6 +98,11 @@ void check_ranges(const Checked& values, const std::string& path, const Key& key
 
 // ---- sections of keys -----------------------------------------------------------------------------------------------
 
+bool Key::lacking(SectionView section) const {
+    const auto* needed = std::get_if<Required>(&fallback);
+    return needed && !given(section) && !(needed->waived && needed->waived(section));
+}
+
 void check_section(std::span<const Key> keys, SectionView section, const std::string& path, Faults& faults) {
     for (const Key& key : keys) key.check(section, path_to(path, key.name), faults);
 }
@@ -109,7 +114,7 @@ void check_inner_section(std::span<const Key> keys, SectionView section, const s
 
 void add_missing_keys(std::span<const Key> keys, SectionView section, const std::string& path, Faults& faults) {
     for (const Key& key : keys)
-        if (key.required() && !key.given(section))
+        if (key.lacking(section))
             faults.push_back({path_to(path, key.name), "`" + std::string(key.name) + "` is needed", {}});
 }
 

@@ -49,6 +49,8 @@ private:
 /// The key has to be there.
 struct Required {
     std::string_view example = {};  ///< as TOML, where the shape's own would not do: `"14 degC"`
+    /// Whether its section does without it after all, for what else stands there; nullptr: never.
+    bool (*waived)(SectionView section) = nullptr;
 };
 /// There is no default; the sentence says what its absence means.
 struct Absent {
@@ -97,6 +99,8 @@ public:
     std::string_view found = {};
 
     [[nodiscard]] bool required() const { return std::holds_alternative<Required>(fallback); }
+    /// Needed, and not given, in a section that does not do without it.
+    [[nodiscard]] bool lacking(SectionView section) const;
     [[nodiscard]] bool given(SectionView section) const { return type->has_value(member(section)); }
     [[nodiscard]] std::string written(SectionView section) const { return type->write(member(section)); }
     [[nodiscard]] Shape shape() const { return type->shape(); }

@@ -98,7 +98,8 @@ std::string spoken(const std::string& path, const Entry& section, std::string_vi
         const bool named = name && name->text() && !is_empty(*name);
         if (!named) name = words == "run" ? section.find("to") : nullptr;
         if (name && name->text() && !is_empty(*name))
-            words = path_to(words, !named && *name->text() == "charger" ? "feed" : *name->text());
+            words = path_to(
+                words, !named && (*name->text() == "charger" || *name->text() == "relay") ? "feed" : *name->text());
     }
     return path_to(words, key);
 }
@@ -143,7 +144,7 @@ void read_section(const Entry& entry, const std::string& path, std::span<const K
         read_key(*key, value, path_to(path, name), entry, section, faults);
     }
     for (const Key& key : keys)
-        if (key.required() && std::find(met.begin(), met.end(), key.name) == met.end())
+        if (key.lacking(section) && std::find(met.begin(), met.end(), key.name) == met.end())
             faults.push_back(
                 {path_to(path, key.name), "this " + words_for(path) + " has no `" + std::string(key.name) + "`",
                  "write " + std::string(key.name) + " = " + example_of(key) + ": " + std::string(key.sentence)});

@@ -21,6 +21,10 @@ struct Words<Alternator> {
     static constexpr std::array<std::string_view, 2> all = {"plain", "smart"};
 };
 template <>
+struct Words<Coupling> {
+    static constexpr std::array<std::string_view, 2> all = {"dc-dc", "relay"};
+};
+template <>
 struct Words<Wake> {
     static constexpr std::array<std::string_view, 2> all = {"voltage", "ignition"};
 };

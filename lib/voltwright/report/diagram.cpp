@@ -214,7 +214,8 @@ void draw_starter(Sketch& sketch) {
     };
     if (branches.size() == 1 && is_bare_charger(sketch.tree.nodes[branches[0].node])) {
         sketch.diagram.charger_bottom =
-            draw_across(sketch, the(PlaceKind::starter_battery), the(PlaceKind::charger), branches[0], Stroke::heavy);
+            draw_across(sketch, the(PlaceKind::starter_battery), sketch.tree.nodes[branches[0].node].place, branches[0],
+                        Stroke::heavy);
         return;
     }
     draw_alone(sketch, the(PlaceKind::starter_battery));

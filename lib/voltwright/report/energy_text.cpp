@@ -61,19 +61,21 @@ std::vector<SettingWords> settings_in_words(const EnergyPlan& energy) {
                          "off at " + show(guard.set.cut_off) + ", on again at " +
                              show(guard.set.reconnect.value_or(guard.set.cut_off)),
                          "made for a battery that also starts the engine"});
-    words.push_back(
-        {"charger-profile",
-         {{"absorption", settings.absorption}, {"float", settings.float_}, {"compensated", settings.compensated}},
-         "charger profile",
-         show(settings.absorption) + " absorption, " + show(settings.float_) + " float" +
-             (settings.compensated ? ", with temperature compensation" : ", no temperature compensation"),
-         "what a house battery of this kind wants"});
+    if (!settings.relay || settings.regulator)
+        words.push_back(
+            {"charger-profile",
+             {{"absorption", settings.absorption}, {"float", settings.float_}, {"compensated", settings.compensated}},
+             settings.relay ? "regulator profile" : "charger profile",
+             show(settings.absorption) + " absorption, " + show(settings.float_) + " float" +
+                 (settings.compensated ? ", with temperature compensation" : ", no temperature compensation"),
+             "what a house battery of this kind wants"});
     if (settings.wake_wire)
-        words.push_back({"wake-wire",
-                         {},
-                         "charger's wake wire",
-                         "to a circuit that the ignition switches, with its own small fuse",
-                         "so that it sleeps when the engine does"});
+        words.push_back(
+            {"wake-wire",
+             {},
+             settings.relay ? "relay's signal wire" : "charger's wake wire",
+             "to a circuit that the ignition switches, with its own small fuse",
+             settings.relay ? "so that it opens when the engine stops" : "so that it sleeps when the engine does"});
     return words;
 }
 

@@ -18,6 +18,7 @@ struct FeedVoltages {
     const LowestInput* low;        ///< at its lowest; nullptr where it is not known
     const ConverterLoad* charger;  ///< nullptr where something else is fed
     const NetworkFigures* output;  ///< from the charger on; nullptr where it is not known
+    std::string_view between;      ///< "charger", or "relay"
 };
 
 /// Empty where no run with figures leads from the starter battery.
@@ -31,7 +32,7 @@ std::optional<FeedVoltages> voltages_of(const Plan& plan) {
     if (!feed || feed->task.from.kind != PlaceKind::starter_battery || !feed->figures) return {};
     const auto& low = feed->taken()->lowest;
     return FeedVoltages{&*feed->figures, low ? &*low : nullptr, std::get_if<ConverterLoad>(&feed->task.load),
-                        output && output->figures ? &*output->figures : nullptr};
+                        output && output->figures ? &*output->figures : nullptr, show(feed->task.to)};
 }
 
 /// Where they are drawn: the charger is a band between two cables.
@@ -100,12 +101,12 @@ void draw_labels(Drawing& drawing, const FeedField& field, const FeedVoltages& f
 }
 
 /// What stands at the two ends and in between.
-void draw_places(Drawing& drawing, const FeedField& field) {
+void draw_places(Drawing& drawing, const FeedField& field, const FeedVoltages& feed) {
     const ChartFrame& frame = field.frame;
     const double first = frame.bottom + 16.0, second = frame.bottom + 32.0;
     drawing.text({frame.left, first}, "starter");
     drawing.text({frame.left, second}, "battery");
-    drawing.text({(field.charger_in() + field.charger_out()) / 2.0, first}, "charger", Anchor::middle);
+    drawing.text({(field.charger_in() + field.charger_out()) / 2.0, first}, std::string(feed.between), Anchor::middle);
     drawing.text({frame.right(), first}, "house", Anchor::end);
     drawing.text({frame.right(), second}, "battery", Anchor::end);
 }
@@ -115,12 +116,14 @@ std::string feed_words(const FeedVoltages& feed) {
     if (feed.low) words += "Dashed: at its lowest. ";
     if (feed.charger) words += "Dotted: where the charger gives up. ";
     words += "With the engine running as usual " + show(feed.usual->source) + " at the starter battery become " +
-             show(feed.usual->far_end) + " at the charger";
+             show(feed.usual->far_end) + " at the " + std::string(feed.between);
     if (feed.low)
         words +=
             "; at the lowest running voltage " + show(feed.low->input.source) + " become " + show(feed.low->far_end);
     if (feed.charger) words += ". The charger gives up below " + show(feed.charger->input_off);
-    if (feed.output)
+    if (feed.output && !feed.charger)
+        words += "; " + show(feed.output->far_end) + " reach the house battery";
+    else if (feed.output)
         words += ". It gives " + show(feed.output->source) + ", of which " + show(feed.output->far_end) +
                  " reach the house battery";
     return words + ".";
@@ -136,7 +139,7 @@ std::optional<Chart> feed_line(const Plan& plan, Room room, const std::string& n
     draw_field(drawing, field);
     draw_voltages(drawing, field, *feed);
     draw_labels(drawing, field, *feed);
-    draw_places(drawing, field);
+    draw_places(drawing, field, *feed);
     return Chart{std::move(drawing), feed_words(*feed)};
 }
 

@@ -85,6 +85,10 @@ std::string parts_of(const NetworkFigures& figures) {
 
 /// Of a run that shares its way the limit is that of the whole way.
 std::string drop_words(const RunPlan& run, const NetworkFigures& figures) {
+    // A relay's link is judged at what the battery would take; what really flows stands beside it.
+    if (const auto& judged = run.taken()->drop; run.link && judged)
+        return "loses " + show(judged->drop) + " of " + show(judged->allowed) + " allowed at " + show(judged->current) +
+               " (cable " + show(judged->cable_drop) + ", joints and fuse " + show(judged->joint_drop) + ")";
     const std::string words = "loses " + show(figures.drop);
     if (!run.way)
         return words + " of " + show(*run.task.supply.drop_limit * nominal_voltage) + " allowed" + parts_of(figures);
@@ -97,9 +101,11 @@ std::string current_words(const RunPlan& run, const Candidate& taken, const Netw
     std::string words = show(figures.current);
     if (const auto& flows = run.choice.design.short_time)
         words += " for " + show(flows->on) + " every " + show(flows->cycle);
+    if (run.link) words += " when charging begins";
     words += ", and " + show(figures.far_end) + " of " + show(figures.source) + " arrive";
     if (figures.apart) words += ", at " + *figures.at;
     const Current worst = run.choice.design.current;
+    if (run.link) words += "; less as the battery fills";
     if (worst > 1.02 * figures.current) words += "; " + show(worst) + " at worst";
     if (taken.lowest && figures.far_end < taken.lowest->input_off)
         words += ", if the charger did not switch off below " + show(taken.lowest->input_off);

@@ -56,11 +56,18 @@ std::string readings_page(const TestPlan& plan, const Style& style) {
     }
     page += heading("What was shown", style);
     page += wrap(
-        "Write it into the profile as [[reading]], and voltwright diagnose says which joint it is. Such as across = "
-        "[\"starter +\", \"charger +\"], engine = \"driving\", voltage = \"0.31 V\"; and with it through = \"feed\", "
-        "engine "
-        "= \"driving\", current = \"27 A\". Beside what was read while the charger was switched off stands charger = "
-        "\"off\".",
+        plan.relay
+            ? "Write what was read with the engine off into the profile as [[reading]], and voltwright diagnose says "
+              "which joint it is. Such as across = [\"battery +\", \"fridge +\"], with = \"fridge\", voltage = "
+              "\"0.15 V\"."
+            : "Write it into the profile as [[reading]], and voltwright diagnose says which joint it is. Such as "
+              "across = "
+              "[\"starter +\", \"charger +\"], engine = \"driving\", voltage = \"0.31 V\"; and with it through = "
+              "\"feed\", "
+              "engine "
+              "= \"driving\", current = \"27 A\". Beside what was read while the charger was switched off stands "
+              "charger = "
+              "\"off\".",
         style, "  ", 2);
     page += heading("Take care", style);
     page += wrap(

@@ -167,7 +167,8 @@ Json object_of(std::span<const Key> keys) {
             }
         if (const std::string usual = usual_value(key); !usual.empty()) property["default"] = Json::parse(usual);
         json["properties"][std::string(key.name)] = std::move(property);
-        if (std::holds_alternative<Required>(key.fallback)) required.push_back(key.name);
+        const auto* needed = std::get_if<Required>(&key.fallback);
+        if (needed && !needed->waived) required.push_back(key.name);
     }
     if (!required.empty()) json["required"] = std::move(required);
     return json;

@@ -106,8 +106,12 @@ std::vector<EnergySubject> energy_subjects(const EnergyPlan& energy) {
             list.push_back({fridge.name + ".restock", "what it takes to cool what is put in warm, the most at once",
                             explain(*fridge.most_put_in, "taken from the battery to cool it")});
     }
-    list.push_back({"charger.output", "what the charger gives behind the feed that was chosen",
-                    explain(energy.charger, "output of the charger")});
+    if (energy.charger.link)
+        list.push_back({"relay.current", "what flows through the relay when charging begins at the depth limit",
+                        explain(*energy.charger.link, "current through the relay")});
+    else
+        list.push_back({"charger.output", "what the charger gives behind the feed that was chosen",
+                        explain(energy.charger, "output of the charger")});
     list.push_back({"battery.capacity", "what the house battery holds, and how it gives it",
                     explain(energy.battery, "capacity of the house battery")});
     list.push_back({"battery.lasts", "how long it all runs on the battery alone",

@@ -26,7 +26,8 @@ std::string day_table(const TripResult& trip) {
     return text;
 }
 
-std::string where_it_went(const TripResult& trip, const Style& style) {
+std::string where_it_went(const EnergyPlan& energy, const Style& style) {
+    const TripResult& trip = energy.trip;
     const Ledger& ledger = trip.ledger;
     std::size_t widest = 24;
     for (const ConsumerResult& served : trip.served)
@@ -36,7 +37,7 @@ std::string where_it_went(const TripResult& trip, const Style& style) {
                (more.empty() ? "" : "   " + more) + "\n";
     };
     std::string text;
-    text += line("from the charger", ledger.from_charger);
+    text += line(energy.settings.relay ? "through the relay" : "from the charger", ledger.from_charger);
     if (ledger.from_sun > Charge{}) text += line("from the sun", ledger.from_sun);
     for (const ConsumerResult& served : trip.served)
         text += line(
@@ -83,7 +84,7 @@ std::string trip_page(const Plan& plan, const Style& style) {
                 spelled("not in these figures, from the starter battery: " + starter_words(*energy.starter), style),
                 style),
             style, "  ", 4);
-    page += heading("Where it went", style) + where_it_went(energy.trip, style);
+    page += heading("Where it went", style) + where_it_went(energy, style);
     page += findings_section(energy.findings, Level::stop, "What stops it", style);
     page += findings_section(energy.findings, Level::warn, "Warnings", style);
     page += findings_section(energy.findings, Level::note, "To note", style);

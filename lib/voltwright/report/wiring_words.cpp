@@ -55,7 +55,10 @@ std::vector<std::string> box_words(const System& system, const Place& place) {
     if (place.kind == PlaceKind::house_battery)
         words.push_back((system.house.count > 1 ? std::to_string(system.house.count) + " × " : "") +
                         show(system.house.capacity) + " " + std::string(system.house.chemistry->chemistry));
-    if (place.kind == PlaceKind::charger) words.push_back("gives " + show(system.charger.output));
+    if (place.kind == PlaceKind::charger)
+        words.push_back(!system.relay                           ? "gives " + show(system.charger.output)
+                        : system.charger.wake == Wake::ignition ? std::string("closes with the ignition")
+                                                                : "closes at " + show(system.relay->closes_at));
     if (place.kind == PlaceKind::inverter && system.inverter) words.push_back(show(system.inverter->output));
     if (place.kind == PlaceKind::panel && system.solar) words.push_back(show(system.solar->panel));
     return words;

@@ -184,6 +184,12 @@ void set_battery(Draft& draft, Outside& outside) {
 /// What the charger can give.
 void set_charger(const ScenarioInputs& inputs, Outside& outside) {
     if (!outside.interval.driving) return;
+    if (inputs.charger.link) {
+        if (!inputs.relay) return;
+        outside.interval.charger = inputs.relay->most;
+        outside.interval.absorption = outside.interval.float_ = inputs.relay->held;
+        return;
+    }
     const Charging& charging = inputs.charging;
     const Temperature around = charging.where.around(outside.interval.air, true, outside.sun_share);
     outside.interval.charger =

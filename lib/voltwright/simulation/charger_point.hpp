@@ -1,6 +1,9 @@
 #pragma once
 
+#include "voltwright/circuit/link.hpp"
 #include "voltwright/units/quantities.hpp"
+
+#include <optional>
 
 namespace voltwright {
 
@@ -11,7 +14,8 @@ namespace voltwright {
 /// V_in, I_in   at the charger's input, from converter_input() on its feed; a charger at its input limit gives less
 /// V_abs        absorption voltage
 ///
-/// It does not start below `input_on`, unloaded, and stops below `input_off`, loaded: then it cycles.
+/// It does not start below `input_on`, unloaded, and stops below `input_off`, loaded: then it cycles. A relay closes and
+/// opens by the same rule, at its own terminals; one that the ignition works has no such voltages.
 struct ChargerPoint {
     Ratio efficiency;
     Voltage absorption;
@@ -20,7 +24,8 @@ struct ChargerPoint {
     Voltage loaded;    ///< at the input at full output
     Current input;
     Voltage input_on, input_off;
-    Current output;  ///< into the house battery's cable; nothing when it does not start or cycles
+    std::optional<LinkCurrent> link = {};  ///< of a relay: when charging begins at the depth limit, no loads on
+    Current output;                        ///< into the house battery's cable; nothing when it does not start or cycles
 
     [[nodiscard]] bool starts() const { return unloaded >= input_on; }
     [[nodiscard]] bool cycles() const { return starts() && loaded < input_off; }

@@ -1,14 +1,18 @@
 #include "voltwright/simulation/ledger.hpp"
 
+#include <algorithm>
+
 namespace voltwright {
 
 namespace {
 
-/// How much of it the panel gave: in proportion to what each could.
-Charge by_sun(const Connections& connections, Charge source, Voltage terminals) {
+/// How much of a current the panel gave: in proportion to what each could; beside a relay's link all that it can, and the
+/// link the rest.
+Current by_sun(const Connections& connections, Current source, Voltage terminals) {
     if (!(connections.sun > Power{})) return {};
     if (!(connections.charger > Current{})) return source;
     const Current panel = connections.sun / terminals;
+    if (connections.by_relay) return std::min(source, panel);
     return source * double(panel / (panel + connections.charger));
 }
 
@@ -18,7 +22,7 @@ StepCharges book(Ledger& ledger, const Connections& connections, const Operating
                  Duration took, const KineticState& after) {
     const Charge source = mean.source * took;
     const Charge used = (mean.source - mean.battery) * took;
-    const Charge sunny = by_sun(connections, source, mean.terminals);
+    const Charge sunny = by_sun(connections, mean.source, mean.terminals) * took;
     ledger.from_sun += sunny;
     ledger.from_charger += source - sunny;
     ledger.used += used;

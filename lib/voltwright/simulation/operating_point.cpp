@@ -80,12 +80,13 @@ OperatingPoint solve_constant_voltage(const Connections& connections, const Hous
     Current loads{}, into{};
     for (int round = 0; round < 12; ++round) {
         const LoadCurrent drawn = all_loads(connections, terminals);
+        const Current sun = beside_link(connections, terminals);
         const bool takes = terminals > level.open;
         const Conductance inside = 1.0 / (takes ? connections.taking(level) : level.giving);
         into = (terminals - level.open) * inside;
-        const Voltage off = terminals - connections.target + cable * (drawn.current + into);
-        const Voltage next =
-            std::clamp(terminals - off / (1.0 + cable * (drawn.slope + inside)), lowest_terminals, highest_terminals);
+        const Voltage off = terminals - connections.target + cable * (drawn.current + into - sun);
+        const Voltage next = std::clamp(terminals - off / (1.0 + cable * (drawn.slope + inside + sun / terminals)),
+                                        lowest_terminals, highest_terminals);
         const Voltage step = next - terminals;
         terminals = next;
         loads = drawn.current + drawn.slope * step;
@@ -124,8 +125,14 @@ OperatingPoint operating_point(const Connections& connections, const HouseBatter
                : solve_constant_current(connections, {connections.charger, connections.sun}, battery, level, near);
 }
 
+Current beside_link(const Connections& connections, Voltage terminals) {
+    return connections.by_relay && connections.sun > Power{} ? Current(connections.sun / terminals) : Current{};
+}
+
 Voltage cable_volts(const Connections& connections, Current source) {
-    return connections.charger > Current{} ? connections.output_path * source : Voltage{};
+    if (!(connections.charger > Current{})) return {};
+    return connections.output_path *
+           std::max<Current>(source - beside_link(connections, connections.target), Current{});
 }
 
 ChargeMode mode_at(const Connections& connections, const HouseBattery& battery, const BatteryLevel& level,

@@ -37,6 +37,7 @@ struct Connections {
     Voltage target;  ///< that charger and regulator hold at most
     Resistance output_path;
     bool takes_charge;
+    bool by_relay = false;         ///< the charger is a relay's link: what a panel gives does not come through it
     double cold_acceptance = 1.0;  ///< how many times its resistance in the warmth stands against charging
 
     /// What stands against a current into the battery.
@@ -54,8 +55,11 @@ struct Connections {
 OperatingPoint operating_point(const Connections& connections, const HouseBattery& battery, const BatteryLevel& level,
                                ChargeMode mode, Voltage near);
 
-/// What the charger's output cable loses at a current; a panel alone has none.
+/// What the charger's output cable loses at a current of all sources; a panel alone has none.
 Voltage cable_volts(const Connections& connections, Current source);
+
+/// What a panel gives at a voltage beside a relay's link; nothing elsewhere, where one cable is taken to bring all.
+Current beside_link(const Connections& connections, Voltage terminals);
 
 /// The mode that the charger is in at that level: constant voltage once constant current,
 /// whose operating point is given, lifts it above its target.

@@ -70,7 +70,7 @@ struct FridgeNeed {
 struct Scenario {
     HouseBattery battery;
     ChargerPoint charger;
-    Resistance output_path;  ///< loop of the cable from charger to battery
+    Resistance output_path;  ///< loop of the cable from charger to battery, or of a relay's whole link
     Ratio depth_limit, start_soc;
     std::vector<Consumer> consumers;
     std::vector<FridgeNeed> fridges;

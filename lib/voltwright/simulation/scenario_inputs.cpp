@@ -4,6 +4,7 @@
 #include "voltwright/energy/battery_tables.hpp"
 #include "voltwright/energy/weather.hpp"
 #include "voltwright/profile/words.hpp"
+#include "voltwright/simulation/relay_link.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -32,9 +33,8 @@ const LaidRun* laid_to(const System& system, const std::vector<LaidRun>& runs, s
     };
     for (const LaidRun& run : runs)
         if (run.to.name == place && !of_the_sun(run)) return &run;
-    if (std::any_of(system.runs.begin(), system.runs.end(), [place](const SystemRun& run) {
-            return run.to.name == place && run.role != RunRole::solar;
-        }))
+    if (std::any_of(system.runs.begin(), system.runs.end(),
+                    [place](const SystemRun& run) { return run.to.name == place && run.role != RunRole::solar; }))
         throw std::invalid_argument("the run to " + std::string(place) + " is not among those laid");
     return nullptr;
 }
@@ -177,6 +177,34 @@ ChargerPoint charger_point(const DcCharger& charger, Voltage running, const Sour
     return point;
 }
 
+/// A relay's: at its terminals stands what its feed leaves of the alternator's volts.
+ChargerPoint relay_point(const System& system, const SourcePath& feed, Resistance output, const Tables& tables) {
+    const Voltage running = system.starter.running;
+    const bool sensed = system.charger.wake == Wake::voltage;
+    ChargerPoint point{.efficiency = 1.0,
+                       .absorption = running,
+                       .source = running,
+                       .unloaded = running,
+                       .loaded = running,
+                       .input = Current{},
+                       .input_on = sensed ? system.relay->closes_at : Voltage{},
+                       .input_off = sensed ? system.relay->opens_at : Voltage{},
+                       .output = Current{}};
+    const Resistance loop = feed.loop + output;
+    point.link = link_flow(link_ends(system, tables), {loop, loop}).usual;
+    point.input = point.link->current;
+    point.loaded = point.link->source - feed.loop * point.input;
+    if (point.starts() && !point.cycles()) point.output = point.input;
+    return point;
+}
+
+/// What a closed relay holds the house battery to.
+std::optional<RelayCharging> relay_charging(const ChargerPoint& point, const StarterBattery& starter, Resistance loop) {
+    if (!point.link || !(point.output > Current{})) return {};
+    // Without a limit more than ever flows: the alternator's volts are what it is held to.
+    return RelayCharging{starter.running, starter.spare_current.value_or((starter.running - end_of_rating) / loop)};
+}
+
 Charging charging_of(const DcCharger& charger, const Tables& tables) {
     return {.absorption = charger.absorption,
             .float_ = charger.float_,
@@ -283,16 +311,18 @@ ScenarioInputs scenario_inputs(const System& system, const std::vector<LaidRun>&
     for (const SystemRun& run : system.runs)
         if (!is_laid(run, runs)) throw std::invalid_argument("no cable is laid to " + run.to.name);
     const BatteryBank& battery = system.house;
+    const SourcePath feed = path_to(system, runs, system.relay ? "relay" : the(PlaceKind::charger).name);
+    const Resistance output = path_to(system, runs, the(PlaceKind::house_battery).name).loop;
     ScenarioInputs inputs{.battery = house_battery(*battery.chemistry, battery.capacity, battery.count, battery.health,
                                                    battery.internal, tables),
                           .battery_where = placement(battery.where, tables),
                           .battery_time_constant = find_lag(tables, "battery")->time_constant,
                           .depth_limit = battery.depth_limit,
                           .start_soc = battery.start_soc,
-                          .charger = charger_point(system.charger, system.starter.running,
-                                                   path_to(system, runs, the(PlaceKind::charger).name)),
+                          .charger = system.relay ? relay_point(system, feed, output, tables)
+                                                  : charger_point(system.charger, system.starter.running, feed),
                           .charging = charging_of(system.charger, tables),
-                          .output_path = path_to(system, runs, the(PlaceKind::house_battery).name).loop,
+                          .output_path = system.relay ? feed.loop + output : output,
                           .consumers = scheduled_consumers(system, runs, tables),
                           .site = site_of(system.trip),
                           .panel = {},
@@ -301,6 +331,7 @@ ScenarioInputs scenario_inputs(const System& system, const std::vector<LaidRun>&
                           .tables = &tables};
     inputs.battery.charge_above = battery.charge_above;
     inputs.battery.charge_below = battery.charge_below;
+    if (system.relay) inputs.relay = relay_charging(inputs.charger, system.starter, inputs.output_path);
     if (system.solar && inputs.site) inputs.panel = panel_of(system, runs, tables);
     inputs.conditions = day_conditions(system.trip, inputs.site, tables);
     return inputs;

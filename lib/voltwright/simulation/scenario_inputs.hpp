@@ -67,6 +67,12 @@ struct Charging {
     Placement where;
 };
 
+/// What a relay does while the engine runs: the alternator's voltage behind the link's resistance.
+struct RelayCharging {
+    Voltage held;  ///< where the link begins
+    Current most;  ///< what the alternator has to spare, or more than ever flows
+};
+
 /// What all scenarios of one plan have in common: battery, charger, consumers with their schedules, weather and drives.
 /// Made once a plan; a scenario only sets its days.
 struct ScenarioInputs {
@@ -76,7 +82,8 @@ struct ScenarioInputs {
     Ratio depth_limit, start_soc;
     ChargerPoint charger;
     Charging charging;
-    Resistance output_path;                    ///< loop of the cable from charger to battery
+    std::optional<RelayCharging> relay = {};  ///< in the charger's place; empty too where it never closes
+    Resistance output_path;                   ///< loop of the cable from charger to battery, or of a relay's whole link
     std::vector<ScheduledConsumer> consumers;  ///< of both batteries
     std::optional<Site> site;
     std::optional<Panel> panel;

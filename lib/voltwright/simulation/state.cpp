@@ -57,6 +57,7 @@ State initial_state(const Setup& setup) {
                 .circuit = circuit_of(scenario.battery, scenario.output_path),
                 .consumers = std::vector<ConsumerState>(scenario.consumers.size()),
                 .waiting = {}};
+    state.circuit.connections.by_relay = scenario.charger.link.has_value();
     state.circuit.connections.running.reserve(scenario.consumers.size());
     state.waiting.reserve(scenario.consumers.size());
     return state;

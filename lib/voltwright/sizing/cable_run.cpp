@@ -66,6 +66,12 @@ Temperature average_surroundings(const CableRun& run) {
     return whole > Length{} ? celsius(0) + sum / whole : run.around;
 }
 
+std::optional<PartRating> part_rating(const Joint& joint, const JointRow& row, Area area, Temperature around) {
+    auto part = part_rating(row, area, around);
+    if (!part && joint.rating) part = part_rating(joint.name, *joint.rating, {}, area, around);
+    return part;
+}
+
 std::vector<PartRating> part_ratings(const CableRun& run, Area area, const Tables& tables) {
     std::vector<PartRating> parts;
     for (const Joint& joint : run.joints.value_or(std::vector<Joint>{})) {
@@ -73,7 +79,7 @@ std::vector<PartRating> part_ratings(const CableRun& run, Area area, const Table
         const bool known =
             std::any_of(parts.begin(), parts.end(), [&](const PartRating& other) { return other.part == joint.name; });
         if (!row || known) continue;
-        if (auto part = part_rating(*row, area, hottest_surroundings(run))) parts.push_back(*std::move(part));
+        if (auto part = part_rating(joint, *row, area, hottest_surroundings(run))) parts.push_back(*std::move(part));
     }
     return parts;
 }

@@ -25,6 +25,7 @@ struct WayPart {
 struct Joint {
     std::string name;
     std::optional<Resistance> measured;
+    std::optional<Current> rating = {};  ///< printed on this one, where its row has none
 };
 
 /// The body as return, as measured or from its table.
@@ -39,6 +40,12 @@ struct Upstream {
     Resistance cold{};  ///< at 20 °C, batteries and parts as they usually are
     Resistance hot{};   ///< conductors at their rated temperature, a body return at its worst
     Current breaks{};   ///< what the fuses of those runs interrupt at the most; none: nothing is known of them
+};
+
+/// What is fed through the far end of a run with no fuse in between: the other half of a link between two batteries.
+struct Downstream {
+    Resistance hot{};  ///< its loop, as Upstream::hot
+    std::optional<Area> thinnest = {};
 };
 
 /// A fuse that somebody gave for a run.
@@ -69,6 +76,7 @@ struct CableRun {
     std::optional<Area> terminal = {};  ///< the largest conductor that the far end takes
     std::vector<Length> studs = {};     ///< at its ends, where they are known: a lug has to go on each
     Upstream upstream = {};
+    Downstream downstream = {};
     bool short_time =
         false;  ///< its load stops before a conductor that may carry it is hotter than its insulation's rating
     std::vector<ShortCurrent> starting = {};  ///< of each thing that it leads to, all else that is on with it
@@ -101,6 +109,9 @@ Temperature average_surroundings(const CableRun& run);
 
 /// What sits in a run whose conductors have this area, equal things counted together.
 std::vector<JointResistance> joints_of(const CableRun& run, Area area, const Tables& tables);
+
+/// What one of them may carry: by its row, or as it is printed on this one; empty where neither says.
+std::optional<PartRating> part_rating(const Joint& joint, const JointRow& row, Area area, Temperature around);
 
 /// What the parts in a run may carry, each named once.
 std::vector<PartRating> part_ratings(const CableRun& run, Area area, const Tables& tables);

@@ -142,19 +142,19 @@ Temperature warmed(const CableRun& run, const std::optional<Ampacity>& limit, Cu
 }
 
 void judge_shorts(const SizingProblem& problem, const Conductors& both, Candidate& candidate) {
-    const Area thinner = both.thinner().area;
+    const Area own = both.thinner().area, thinner = std::min(own, problem.run.downstream.thinnest.value_or(own));
+    const Resistance around_it = problem.run.upstream.hot + problem.run.downstream.hot;
     const auto conductor = shorted_conductor(problem.run, thinner, candidate.ampacity, problem.design, problem.tables);
     for (const FuseFit& fuse : candidate.fuses) {
         const auto end = std::find_if(problem.run.fused_at.begin(), problem.run.fused_at.end(),
                                       [&](const FuseEnd& one) { return one.at == fuse.at; });
         if (end == problem.run.fused_at.end() || !conductor) continue;
-        candidate.protection.push_back(
-            protect(fuse, *end, problem.run.upstream.hot + candidate.hot_loop, *conductor, problem.tables));
+        candidate.protection.push_back(protect(fuse, *end, around_it + candidate.hot_loop, *conductor, problem.tables));
     }
-    const Temperature start = warmed(problem.run, candidate.ampacity,
-                                     lasting_current(problem.design, problem.run, thinner, candidate.ampacity));
+    const Temperature start =
+        warmed(problem.run, candidate.ampacity, lasting_current(problem.design, problem.run, own, candidate.ampacity));
     for (const ShortCurrent& starting : problem.run.starting) {
-        const Withstand heat = withstand(thinner, start, problem.run.insulation, starting.current, starting.time);
+        const Withstand heat = withstand(own, start, problem.run.insulation, starting.current, starting.time);
         if (!candidate.start || heat.let_through > candidate.start->let_through) candidate.start = heat;
     }
     const auto any = [&](auto fails) {

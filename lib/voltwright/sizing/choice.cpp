@@ -81,7 +81,7 @@ std::optional<std::size_t> without_parts(const SizingProblem& problem, const std
         CableRun other = problem.run;
         for (Joint& joint : other.joints.value())
             if (const JointRow* row = joint.measured ? nullptr : find_joint(problem.tables, joint.name, area))
-                if (const auto part = part_rating(*row, area, hottest_surroundings(problem.run));
+                if (const auto part = part_rating(joint, *row, area, hottest_surroundings(problem.run));
                     part && part->rating < peak_current(problem.design))
                     joint.measured = row->usual;
         const SizingProblem asked{other,          problem.load,   problem.supply,   problem.rules,

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "voltwright/circuit/converter_description.hpp"
+#include "voltwright/circuit/link_description.hpp"
 #include "voltwright/circuit/run_description.hpp"
 #include "voltwright/circuit/withstand_description.hpp"
 #include "voltwright/energy/charger_description.hpp"
@@ -68,6 +69,7 @@ struct Described<DesignCurrent> {
     static constexpr auto fields = std::tuple{
         field(&DesignCurrent::feed, "", "of a charger's feed"),
         field(&DesignCurrent::absorption, "", "its highest absorption voltage"),
+        field(&DesignCurrent::link, "", "the most that flows through the relay's link"),
         field(&DesignCurrent::current, "", "design current", "design_current_A"),
         field(&DesignCurrent::short_time, "", "of a load that runs for a short time"),
         field(&DesignCurrent::panel, "", "of a panel's cable"),

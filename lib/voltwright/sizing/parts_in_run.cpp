@@ -25,7 +25,9 @@ std::vector<UnratedPart> unrated_parts(const CableRun& run, const Candidate& can
     std::vector<UnratedPart> parts;
     for (const JointResistance& joint : joints_of(run, candidate.area, tables)) {
         const JointRow* row = find_joint(tables, joint.name, candidate.area);
-        if (row && row->rating_on_it.value_or(false) && !row->rating)
+        const bool known = std::any_of(candidate.parts.begin(), candidate.parts.end(),
+                                       [&](const PartRating& part) { return part.part == joint.name; });
+        if (row && row->rating_on_it.value_or(false) && !known)
             parts.push_back({joint.name, next_rating(least, tables)});
     }
     return parts;

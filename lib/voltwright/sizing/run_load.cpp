@@ -7,10 +7,11 @@ namespace voltwright {
 namespace {
 
 DesignCurrent designed(Current most, const std::optional<ShortTime>& short_time) {
-    if (!short_time) return {{}, {}, most};
+    if (!short_time) return {{}, {}, {}, most};
     const Current base = std::min(short_time->base, most);
     const auto always = base * base;
     return {{},
+            {},
             {},
             sqrt(always + (most * most - always) * double(short_time->on / short_time->cycle)),
             ShortTimeCurrent{most, short_time->on, short_time->cycle, base}};
@@ -28,10 +29,12 @@ DesignCurrent design_current(const RunLoad& load) {
             const FeedDesignCurrent feed =
                 feed_design_current(charger.output, charger.highest_absorption.voltage, charger.efficiency,
                                     charger.input_off, charger.input_limit);
-            return {feed, charger.highest_absorption, feed.current};
+            return {feed, charger.highest_absorption, {}, feed.current};
         }
         DesignCurrent operator()(const SteadyLoad& steady) const {
-            return designed(steady.most.value_or(steady.current), steady.short_time);
+            DesignCurrent design = designed(steady.most.value_or(steady.current), steady.short_time);
+            design.link = steady.link;
+            return design;
         }
         DesignCurrent operator()(const PowerLoad& appliance) const {
             return designed(current_at(law_of(appliance), appliance.cut_out), appliance.short_time);

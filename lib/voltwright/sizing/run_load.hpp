@@ -1,6 +1,7 @@
 #pragma once
 
 #include "voltwright/circuit/converter.hpp"
+#include "voltwright/circuit/link.hpp"
 #include "voltwright/circuit/load.hpp"
 #include "voltwright/energy/charger.hpp"
 #include "voltwright/sizing/needed.hpp"
@@ -35,6 +36,7 @@ struct SteadyLoad {
     std::optional<Current> fuse_max = {};
     std::optional<Current> most = {};  ///< its design current where that is more; empty: the same
     std::optional<ShortTime> short_time = {};
+    std::optional<LinkCurrent> link = {};  ///< what makes it so, through a relay
 };
 
 /// An appliance of constant power: less volts, more amps, most of them just before it cuts out.
@@ -80,6 +82,7 @@ struct ShortTimeCurrent {
 struct DesignCurrent {
     std::optional<FeedDesignCurrent> feed = {};
     std::optional<CompensatedVoltage> absorption = {};
+    std::optional<LinkCurrent> link = {};
     Current current;
     std::optional<ShortTimeCurrent> short_time = {};
     std::optional<PanelDesignCurrent> panel = {};

@@ -24,6 +24,7 @@ enum class PracticeVoltage {
     most_at_rest,
     above_full_at_rest,
     input_margin,
+    least_while_cranking,
 };
 
 /// Of data/practice/shares.toml.

@@ -55,9 +55,8 @@ RunLoad panel_load(const SolarPanel& solar) {
 
 RunLoad regulator_load(const Equipment& has) {
     const SolarPanel& solar = *has.solar;
-    return SteadyLoad{.current = full_sun_current(solar, has.charger.absorption),
-                      .fuse_max = solar.fuse_max,
-                      .most = solar.output};
+    return SteadyLoad{
+        .current = full_sun_current(solar, has.charger.absorption), .fuse_max = solar.fuse_max, .most = solar.output};
 }
 
 /// At the panels' end of their cable; pwm holds them at the voltage of the battery.
@@ -202,7 +201,8 @@ std::vector<ShortCurrent> starting_behind(const Layout& layout, std::size_t trun
 RunLoad load_of(const Layout& layout, std::size_t run) {
     if (by_the_panel(layout, run)) return panel_load(*layout.has.solar);
     switch (layout.runs[run].role) {
-        case RunRole::feed: return charger_load(layout.has);
+        // Through a relay flows what its cables let through: known once they are chosen.
+        case RunRole::feed: return layout.has.relay ? SteadyLoad{.current = Current{}} : charger_load(layout.has);
         case RunRole::output: return SteadyLoad{.current = layout.has.charger.output};
         case RunRole::appliance: return consumer_load(layout, run);
         case RunRole::inverter: return inverter_load(*layout.has.inverter);
@@ -221,8 +221,9 @@ Supply supply_of(const Layout& layout, std::size_t run) {
         return {there, there, limit};
     }
     if (role == RunRole::output || role == RunRole::solar) {
-        const Voltage absorption = layout.has.charger.absorption;
-        return {absorption, absorption, limit};
+        const bool by_relay = role == RunRole::output && layout.has.relay;
+        const Voltage held = by_relay ? layout.has.starter.running : layout.has.charger.absorption;
+        return {held, held, limit};
     }
     if (on_the_way_to_the_charger(layout, run))
         return {layout.has.starter.running, layout.has.starter.lowest_running, limit};

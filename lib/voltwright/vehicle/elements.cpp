@@ -143,7 +143,7 @@ private:
 std::vector<Element> elements_of(const SystemRun& run) { return Laying(run).elements(); }
 
 std::string near_point(const SystemRun& run) {
-    return run.from.kind == PlaceKind::charger ? "charger output" : run.from.name;
+    return run.from.kind == PlaceKind::charger ? run.from.name + " output" : run.from.name;
 }
 
 std::string far_point(const SystemRun& run) { return run.to.name; }

@@ -32,7 +32,7 @@ struct Element {
 std::vector<Element> elements_of(const SystemRun& run);
 
 /// Where the leads of a meter go at the two ends of a run, without the pole: "starter", "charger". The charger has two
-/// pairs of terminals: "charger" is where its feed ends, "charger output" where the run to the battery begins.
+/// pairs of terminals: "charger" is where its feed ends, "charger output" where the run to the battery begins; of a relay so too.
 std::string near_point(const SystemRun& run);
 std::string far_point(const SystemRun& run);
 

@@ -62,8 +62,16 @@ BatteryBank house_of(const BatteryKeys& given, const BatteryKeys& keys, const Ch
             .where = *keys.where};
 }
 
+std::optional<RelayCoupling> relay_of(const ChargerKeys& given, const ChargerKeys& keys) {
+    if (keys.kind != Coupling::relay) return {};
+    return RelayCoupling{.closes_at = keys.closes_at->value,
+                         .opens_at = keys.opens_at->value,
+                         .voltages_given = given.closes_at || given.opens_at,
+                         .rating = if_given(keys.rating)};
+}
+
 DcCharger charger_of(const ChargerKeys& keys, const ChemistryRow& chemistry) {
-    return {.output = keys.output->value,
+    return {.output = keys.output ? keys.output->value : Current{},
             .efficiency = keys.efficiency->value,
             .input_on = keys.input_on->value,
             .input_off = keys.input_off->value,
@@ -196,6 +204,7 @@ Equipment equipment_of(const Profile& given, const Profile& complete, const Tabl
     return {.starter = starter_of(given.starter, complete.starter, tables),
             .house = house_of(given.battery, complete.battery, chemistry),
             .charger = charger_of(complete.charger, chemistry),
+            .relay = relay_of(given.charger, complete.charger),
             .solar = complete.solar ? std::optional(solar_of(*given.solar, *complete.solar, tables)) : std::nullopt,
             .inverter = complete.inverter ? std::optional(inverter_of(*complete.inverter)) : std::nullopt,
             .loads = all_of(complete.loads, load_unit_of),

@@ -35,7 +35,10 @@ std::optional<Stud> stud_at(const Equipment& has, const Place& place) {
 }
 
 CompensatedVoltage highest_absorption(const Equipment& has) {
-    return compensated_voltage(has.charger.absorption, has.charger.compensation, coldest_air(has.trip));
+    const CompensatedVoltage charged =
+        compensated_voltage(has.charger.absorption, has.charger.compensation, coldest_air(has.trip));
+    if (!has.relay || (has.solar && charged.voltage > has.starter.running)) return charged;
+    return compensated_voltage(has.starter.running, Compensation{}, coldest_air(has.trip));
 }
 
 Temperature coldest_air(const TripPlan& trip) {

@@ -43,7 +43,8 @@ struct BatteryBank {
     Somewhere where;
 };
 
-/// The DC-DC charger between the two.
+/// The DC-DC charger between the two. Where a relay joins them it has no output and no window: `wake`, terminals and where
+/// it stands are the relay's, and a panel's regulator goes by its voltages.
 struct DcCharger {
     Current output;
     Ratio efficiency;
@@ -61,6 +62,13 @@ struct DcCharger {
     Somewhere where;
 };
 
+/// A relay in the charger's place: it joins the two batteries while the engine runs.
+struct RelayCoupling {
+    Voltage closes_at, opens_at;    ///< of one that goes by the voltage
+    bool voltages_given;            ///< or usual ones
+    std::optional<Current> rating;  ///< for long, printed on it
+};
+
 /// A panel on the roof, and its regulator.
 struct SolarPanel {
     Power panel;
@@ -70,10 +78,10 @@ struct SolarPanel {
     int series, parallel;
     Current short_circuit;  ///< of one panel, as are the two voltages
     Voltage most_power_voltage, open_circuit;
-    bool plate_given;      ///< short_circuit by the profile
-    Current output;        ///< of the regulator
-    bool output_given;     ///< by the profile
-    Ratio efficiency;      ///< of the regulator
+    bool plate_given;   ///< short_circuit by the profile
+    Current output;     ///< of the regulator
+    bool output_given;  ///< by the profile
+    Ratio efficiency;   ///< of the regulator
     std::optional<Current> fuse_max;
     std::optional<Gauge> terminal;
     Somewhere where;  ///< the regulator
@@ -175,6 +183,7 @@ struct Equipment {
     StarterBattery starter;
     BatteryBank house;
     DcCharger charger;
+    std::optional<RelayCoupling> relay = {};
     std::optional<SolarPanel> solar;
     std::optional<Inverter> inverter;
     std::vector<LoadUnit> loads;
@@ -195,7 +204,8 @@ Current full_sun_current(const SolarPanel& solar, Voltage absorption);
 /// The stud of the terminals at a place: at the batteries and the charger, where it is said.
 std::optional<Stud> stud_at(const Equipment& has, const Place& place);
 
-/// The highest voltage that the charger brings the house battery to: on the coldest night of the trip.
+/// The highest voltage that the charger brings the house battery to, on the coldest night of the trip; through a relay the
+/// alternator's.
 CompensatedVoltage highest_absorption(const Equipment& has);
 
 /// The coldest night and the hottest afternoon of the trip.

@@ -51,7 +51,8 @@ Rules rules_of(const RulesKeys& keys, const Tables& tables) {
 }
 
 DropLimits drop_limits_of(const RulesKeys& keys) {
-    return {keys.feed_drop->value, keys.output_drop->value, keys.panel_drop->value, keys.essential_drop->value, keys.other_drop->value};
+    return {keys.feed_drop->value, keys.output_drop->value, keys.panel_drop->value, keys.essential_drop->value,
+            keys.other_drop->value};
 }
 
 // ---- one run -----------------------------------------------------------------------------------------------------------
@@ -93,6 +94,27 @@ std::vector<Joint> sun_joints(RunRole role, bool body) {
     return joints;
 }
 
+/// The relay's contacts stand in its feed, unless somebody put them somewhere.
+void add_relay(const Layout& layout, CableRun& run) {
+    const auto is_relay = [](const JointChoice& joint) {
+        const auto* name = std::get_if<std::string>(&joint);
+        return name && *name == "relay";
+    };
+    for (const ToldRun& told : layout.runs)
+        if ((told.role == RunRole::feed || told.role == RunRole::output) && told.keys.joints &&
+            std::any_of(told.keys.joints->begin(), told.keys.joints->end(), is_relay))
+            return;
+    if (!run.joints) run.joints.emplace(run.body ? 2 : 4, Joint{"lug", {}});
+    run.joints->push_back({"relay", {}});
+}
+
+/// What is printed on the relay goes for its contacts.
+void rate_relay(const RelayCoupling& relay, CableRun& run) {
+    if (!run.joints) return;
+    for (Joint& joint : *run.joints)
+        if (joint.name == "relay") joint.rating = relay.rating;
+}
+
 std::vector<GivenFuse> given_fuses_of(const ToldRun& run, const Tables& tables) {
     std::vector<GivenFuse> fuses;
     if (!run.keys.fuse) return fuses;
@@ -114,6 +136,7 @@ std::optional<Area> terminal_of(const Layout& layout, const ToldRun& told) {
     };
     switch (told.role) {
         case RunRole::feed: return area(layout.has.charger.terminal);
+        case RunRole::output: return layout.has.relay ? area(layout.has.charger.terminal) : std::nullopt;
         case RunRole::panel:
         case RunRole::solar: return area(layout.has.solar->terminal);
         default: return {};
@@ -139,6 +162,8 @@ SystemRun run_of(const Layout& layout, std::size_t index) {
     run.joints = joints_of(keys.joints);
     if (!run.joints && (told.role == RunRole::panel || told.role == RunRole::solar))
         run.joints = sun_joints(told.role, run.body.has_value());
+    if (layout.has.relay && told.role == RunRole::feed) add_relay(layout, run);
+    if (layout.has.relay && driving) rate_relay(*layout.has.relay, run);
     run.given_fuses = given_fuses_of(told, layout.tables);
     if (by_panel)
         run.source_limit = panel_design_current(layout.has.solar->all_short_circuit(), layout.tables).most;

@@ -29,8 +29,7 @@ RunRole role_of(const Place& from, const Place& to) {
     switch (to.kind) {
         case PlaceKind::regulator: return RunRole::panel;
         case PlaceKind::charger: return RunRole::feed;
-        case PlaceKind::house_battery:
-            return from.kind == PlaceKind::regulator ? RunRole::solar : RunRole::output;
+        case PlaceKind::house_battery: return from.kind == PlaceKind::regulator ? RunRole::solar : RunRole::output;
         case PlaceKind::inverter: return RunRole::inverter;
         case PlaceKind::consumer: return RunRole::appliance;
         default: return RunRole::trunk;
@@ -44,13 +43,15 @@ ToldRun told(const Profile& profile, RunKeys keys, bool assumed, std::string pat
 }
 
 /// A run of which only this is known, with the usual of everything else.
-RunKeys lone_run(const std::optional<std::string>& from, std::string to, Length length, const Tables& tables) {
+RunKeys lone_run(const Profile& complete_profile, const std::optional<std::string>& from, std::string to, Length length,
+                 const Tables& tables) {
     Profile lone;
+    lone.charger.kind = complete_profile.charger.kind;
     lone.runs.push_back({});
     lone.runs.front().from = from;
     lone.runs.front().to = std::move(to);
     lone.runs.front().length = Spread<Length>{length};
-    return complete(lone, tables).runs.front();
+    return voltwright::complete(lone, tables).runs.front();
 }
 
 /// The sun's runs stand behind all others.
@@ -73,7 +74,7 @@ std::vector<ToldRun> told_runs(const Profile& complete, const Tables& tables) {
     const auto assume_unless = [&](auto leads_there, const std::string& to, Length length,
                                    const std::optional<std::string>& from = {}) {
         if (std::none_of(runs.begin(), runs.end(), leads_there))
-            runs.push_back(told(complete, lone_run(from, to, length, tables), true, {}));
+            runs.push_back(told(complete, lone_run(complete, from, to, length, tables), true, {}));
     };
     const auto leads_to = [](const std::string& name) {
         return [&name](const ToldRun& run) { return run.to.name == name; };
@@ -89,8 +90,8 @@ std::vector<ToldRun> told_runs(const Profile& complete, const Tables& tables) {
     if (complete.solar) {
         const std::string regulator = the(PlaceKind::regulator).name;
         assume_unless(leads_to(regulator), regulator, assumed_panel_length);
-        assume_unless([](const ToldRun& run) { return run.role == RunRole::solar; },
-                      the(PlaceKind::house_battery).name, assumed_regulator_length, regulator);
+        assume_unless([](const ToldRun& run) { return run.role == RunRole::solar; }, the(PlaceKind::house_battery).name,
+                      assumed_regulator_length, regulator);
     }
     std::stable_sort(runs.begin(), runs.end(), [](const ToldRun& a, const ToldRun& b) { return rank(a) < rank(b); });
     return runs;

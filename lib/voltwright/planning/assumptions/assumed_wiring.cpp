@@ -133,7 +133,7 @@ void assume_bodies(const SystemContext& of, Assumptions& assumed) {
 
 /// A smart alternator gives less volts: the charger takes more amps.
 void assume_smart_current(const SystemContext& of, Assumptions& assumed) {
-    if (of.system.starter.alternator != Alternator::smart) return;
+    if (of.system.relay || of.system.starter.alternator != Alternator::smart) return;
     for (const RunPlan& run : of.runs)
         if (run.task.role == RunRole::feed && run.to_lay() && run.figures)
             assumed.push_back({.code = AssumptionCode::smart_current,
@@ -142,6 +142,24 @@ void assume_smart_current(const SystemContext& of, Assumptions& assumed) {
                                .allowed = run.figures->current,
                                .arguments = {{"gives_up", of.system.charger.input_off}},
                                .source = sources::constant_power});
+}
+
+/// What a relay lets through, and that the alternator bears it.
+void assume_link(const SystemContext& of, Assumptions& assumed) {
+    if (!of.system.relay || !closes(of.system)) return;
+    const auto feed = std::find_if(of.runs.begin(), of.runs.end(), [](const RunPlan& run) { return run.link; });
+    if (feed == of.runs.end()) return;
+    const Current most = feed->choice.design.current;
+    assumed.push_back({.code = AssumptionCode::relay_flat,
+                       .about = {Kind::relay},
+                       .found = most,
+                       .arguments = {{"soc", Ratio{1.0 - of.system.house.depth_limit}}},
+                       .source = sources::practice});
+    if (!of.system.starter.spare_current)
+        assumed.push_back({.code = AssumptionCode::relay_spare,
+                           .about = {Kind::starter_battery},
+                           .found = most,
+                           .source = sources::practice});
 }
 
 void assume_starter(const SystemContext& of, Assumptions& assumed) {
@@ -186,6 +204,7 @@ Assumptions assumed_in_wiring(const System& system, const std::vector<RunPlan>& 
     Assumptions assumed;
     const SystemContext of{system, runs, tables};
     assume_smart_current(of, assumed);
+    assume_link(of, assumed);
     assume_bodies(of, assumed);
     assume_places_of_loads(of, assumed);
     assume_fuses_before(of, assumed);

@@ -22,6 +22,8 @@ enum class AssumptionCode {
     no_run,               ///< small loads without a run: at the battery
     panel_plate,          ///< what the panel gives when it is short-circuited
     regulator_output,     ///< of the panel's regulator
+    relay_flat,           ///< what flows through a relay, from a battery at its depth limit
+    relay_spare,          ///< that the alternator has so much to spare
     selectivity,          ///< fuses in series of which both may blow
     smart_current,        ///< the current of a charger behind a smart alternator
     starter_assumed,      ///< the starter battery's resistance

@@ -20,6 +20,8 @@ Finding about_charger(Level level, FindingCode code, Source source) {
 }  // namespace
 
 void find_charge_voltage(const EnergyContext& of, Findings& found) {
+    // A relay brings the alternator's.
+    if (of.system.relay && !of.system.solar) return;
     const ChemistryRow& chemistry = *of.system.house.chemistry;
     const Voltage absorption = of.system.charger.absorption;
     const bool high = absorption > chemistry.absorption_high;
@@ -81,7 +83,7 @@ void find_charge_limit(const EnergyContext& of, Findings& found) {
 
 void find_charger_input(const EnergyContext& of, Findings& found) {
     const ChargerPoint& charger = of.energy.charger;
-    if (!of.drives()) return;
+    if (!of.drives() || of.system.relay) return;
     if (!charger.starts()) {
         Finding one = about_charger(Level::stop, FindingCode::charger_does_not_start, sources::input_window);
         one.found = charger.unloaded;
@@ -105,6 +107,12 @@ void find_driving_that_loses(const EnergyContext& of, Findings& found) {
     constexpr Ratio noticed = 0.001;
     if (!driving || driving->an_hour >= -noticed * of.energy.battery.capacity) return;
     Finding one = about_charger(Level::warn, FindingCode::driving_loses, sources::trip);
+    if (of.system.relay) {
+        // One that never closes is told as such.
+        if (!(of.energy.charger.output > Current{})) return;
+        one.about = {FindingSubject::Kind::relay};
+        one.remedy.steps = {{RemedyCode::charger_instead, {}}};
+    }
     one.found = Charge(-driving->an_hour);
     found.push_back(std::move(one));
 }
@@ -112,6 +120,7 @@ void find_driving_that_loses(const EnergyContext& of, Findings& found) {
 void find_cold_voltage(const EnergyContext& of, Findings& found) {
     // Where lamps and fridges begin to suffer. Common practice, no source.
     constexpr Voltage bearable = volts(15);
+    if (of.system.relay && !of.system.solar) return;
     const Voltage highest = of.energy.trip.highest_target;
     if (!(highest > bearable + millivolts(0.5))) return;
     Finding one = about_charger(Level::warn, FindingCode::charge_voltage_cold, sources::practice);
@@ -132,7 +141,7 @@ void find_hot_charger(const EnergyContext& of, Findings& found) {
 
 void find_spare_current(const EnergyContext& of, Findings& found) {
     const auto& spare = of.system.starter.spare_current;
-    if (!spare || !of.drives() || !(of.energy.charger.input > *spare)) return;
+    if (of.system.relay || !spare || !of.drives() || !(of.energy.charger.input > *spare)) return;
     found.push_back({.level = Level::warn,
                      .code = FindingCode::spare_current,
                      .about = {FindingSubject::Kind::starter_battery},

@@ -28,6 +28,7 @@ std::string show(const FindingSubject& subject) {
         case Kind::starter_battery: return "starter";
         case Kind::house_battery: return "battery";
         case Kind::charger:
+        case Kind::relay:
         case Kind::inverter:
         case Kind::panel:
         case Kind::regulator:
@@ -45,6 +46,7 @@ std::string_view show(FindingSubject::Kind kind) {
         case Kind::starter_battery: return "starter-battery";
         case Kind::house_battery: return "house-battery";
         case Kind::charger: return "charger";
+        case Kind::relay: return "relay";
         case Kind::inverter: return "inverter";
         case Kind::panel: return "panel";
         case Kind::regulator: return "regulator";

@@ -37,6 +37,7 @@ struct FindingSubject {
         starter_battery,
         house_battery,
         charger,
+        relay,
         inverter,
         panel,
         regulator,  ///< of the panel

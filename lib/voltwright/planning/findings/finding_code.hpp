@@ -65,6 +65,14 @@ enum class FindingCode {
     part_at_least,
     part_rating,
     regulator_small,
+    relay_cranks,
+    relay_fuse,
+    relay_hunts,
+    relay_never_closes,
+    relay_rush,
+    relay_smart,
+    relay_spare,
+    relay_stays_closed,
     short_burns_on,
     short_never_cleared,
     short_time_unknown,
@@ -135,6 +143,10 @@ enum class RemedyCode {
     standard_guard_helps,
     other_hours,
     larger_inverter,
+    // Relay
+    relay_by_ignition,
+    charger_instead,
+    charger_of_at_most,
 };
 
 }  // namespace voltwright

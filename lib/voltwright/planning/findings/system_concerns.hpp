@@ -35,6 +35,10 @@ void find_unfed_loads(const SystemContext& of, Findings& found);
 /// Fuses that are not made to interrupt a dead short just behind them, and have none in front that is: one finding for all.
 void find_weak_fuses(const SystemContext& of, Findings& found);
 
+// ---- system_relay.cpp -------------------------------------------------------------------------------------------------
+/// A relay between the batteries: whether it closes, what it lets through, and who bears that.
+void find_in_relay(const SystemContext& of, Findings& found);
+
 // ---- solar_findings.cpp -----------------------------------------------------------------------------------------------
 /// What is assumed of the panels, and what they ask beside their cables.
 void find_about_the_sun(const SystemContext& of, Findings& found);

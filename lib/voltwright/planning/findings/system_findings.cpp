@@ -16,7 +16,7 @@ bool smart(const System& system) { return system.starter.alternator == Alternato
 }  // namespace
 
 void find_sleepless_charger(const SystemContext& of, Findings& found) {
-    if (!smart(of.system) || of.system.charger.wake != Wake::voltage) return;
+    if (of.system.relay || !smart(of.system) || of.system.charger.wake != Wake::voltage) return;
     const ChemistryRow& starter = *find_chemistry(of.tables, "flooded");
     found.push_back({.level = Level::stop,
                      .code = FindingCode::never_sleeps,
@@ -99,6 +99,7 @@ Findings find_in_system(const System& system, const std::vector<RunPlan>& runs, 
     Findings found;
     const SystemContext of{system, runs, tables};
     find_weak_fuses(of, found);
+    find_in_relay(of, found);
     find_sleepless_charger(of, found);
     find_assumed_runs(of, found);
     find_basis_from_memory(of, found);

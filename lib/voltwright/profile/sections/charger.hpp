@@ -5,8 +5,10 @@
 
 namespace voltwright {
 
-/// The DC-DC charger between the two batteries. One member a key; what each means, its range and its default stand in its row.
+/// The DC-DC charger between the two batteries, or the relay. One member a key; what each means, its range and its default
+/// stand in its row.
 struct ChargerKeys {
+    Given<Coupling> kind;
     Given<Spread<Current>> output;
     Given<Spread<Ratio>> efficiency;
     Given<Spread<Voltage>> input_on, input_off;
@@ -18,6 +20,8 @@ struct ChargerKeys {
     Given<Spread<Ratio>> derate;
     Given<Spread<Temperature>> off_above;
     Given<Spread<Current>> fuse_max;
+    Given<Spread<Voltage>> closes_at, opens_at;
+    Given<Spread<Current>> rating;
     Given<Gauge> terminal;
     Given<Stud> stud;
     Given<Somewhere> where;

@@ -19,10 +19,32 @@ namespace {
 /// Charging voltages.
 Range charging() { return between(volts(12.0), volts(16.0)); }
 
+bool is_relay(const ChargerKeys& keys) { return keys.kind == Coupling::relay; }
+
+/// A voltage that only a relay has.
+template <FixedText Usual>
+ByRule of_a_relay() {
+    static const std::string words = std::string(Usual.view()) + " with a relay";
+    return {words, [](const Profile& profile, const Tables&, std::size_t) -> std::optional<Entry> {
+                if (!is_relay(profile.charger)) return {};
+                return text_entry(Usual.view());
+            }};
+}
+
+/// A charger for a smart alternator is sold with a signal wire; a relay goes by the voltage that it sees.
+std::optional<Entry> usual_wake(const Profile& profile, const Tables&, std::size_t) {
+    return text_entry(smart_alternator(profile) && !is_relay(profile.charger) ? "ignition" : "voltage");
+}
+
 std::span<const Key> charger_rows() {
     static const Key rows[] = {
-        asked(key<&ChargerKeys::output>("output", Required{R"("25 A")"}, {up_to(amperes(300.0))},
-                                        "most current that the charger gives to the battery"),
+        key<&ChargerKeys::kind>("kind", usual("dc-dc"), {},
+                                "what charges the house battery while driving: a DC-DC charger, or a relay that joins "
+                                "the two batteries (a voltage-sensing or split-charge relay)"),
+        asked(key<&ChargerKeys::output>(
+                  "output",
+                  Required{R"("25 A")", [](SectionView section) { return is_relay(section.as<ChargerKeys>()); }},
+                  {up_to(amperes(300.0))}, "most current that the charger gives to the battery; a relay has none"),
               "A, printed on the charger"),
         key<&ChargerKeys::efficiency>("efficiency", usual("90 %"), {efficiency()}, "power out over power in"),
         key<&ChargerKeys::input_on>("input_on", by_alternator<"13.2 V", "12.0 V">(), {cut()},
@@ -30,7 +52,7 @@ std::span<const Key> charger_rows() {
         key<&ChargerKeys::input_off>("input_off", by_alternator<"12.7 V", "11.0 V">(), {cut()},
                                      "voltage at its input below which it stops"),
         key<&ChargerKeys::wake>(
-            "wake", by_alternator<"voltage", "ignition">(), {},
+            "wake", ByRule{"voltage, ignition with a smart alternator and a DC-DC charger", &usual_wake}, {},
             "what tells it that the engine runs: the voltage at its input, or a wire from the ignition"),
         key<&ChargerKeys::input_limit>("input_limit", Absent{"it takes what it needs", R"("40 A")"},
                                        {up_to(amperes(500.0))}, "most current that it takes at its input"),
@@ -49,6 +71,12 @@ std::span<const Key> charger_rows() {
                                      "surroundings above which it switches itself off"),
         key<&ChargerKeys::fuse_max>("fuse_max", Absent{"no limit of its own", R"("60 A")"}, {fuse_rating()},
                                     "largest fuse that its manual allows at its input"),
+        key<&ChargerKeys::closes_at>("closes_at", of_a_relay<"13.3 V">(), {cut()},
+                                     "voltage at which a voltage-sensing relay joins the two batteries"),
+        key<&ChargerKeys::opens_at>("opens_at", of_a_relay<"12.8 V">(), {cut()},
+                                    "voltage below which such a relay parts them again"),
+        key<&ChargerKeys::rating>("rating", Absent{"not known: the plan says what it has to be", R"("140 A")"},
+                                  {up_to(amperes(1000.0))}, "current that the relay may carry for long, printed on it"),
         key<&ChargerKeys::terminal>("terminal", Absent{"it takes any size", R"("4 AWG")"}, {},
                                     "largest cable that its terminals take"),
         key<&ChargerKeys::stud>(
@@ -60,13 +88,69 @@ std::span<const Key> charger_rows() {
     return rows;
 }
 
+/// What a relay does not have: nothing in it makes a voltage or holds a current back.
+void keys_of_a_charger(const WholeProfile& whole, Faults& faults) {
+    const ChargerKeys& given = whole.given.charger;
+    const auto refuse = [&](const auto& value, std::string_view name, std::string_view why) {
+        if (value)
+            add(faults, "charger." + std::string(name),
+                "a relay has no `" + std::string(name) + "`: " + std::string(why),
+                "take it out, or take kind = \"dc-dc\"");
+    };
+    constexpr std::string_view current = "what flows follows from the volts of alternator and battery";
+    constexpr std::string_view voltage = "the battery gets what the alternator leaves it";
+    constexpr std::string_view window = "closes_at and opens_at say when it joins the batteries";
+    constexpr std::string_view heat = "it gives nothing that heat could lessen";
+    refuse(given.output, "output", current);
+    refuse(given.efficiency, "efficiency", current);
+    refuse(given.input_on, "input_on", window);
+    refuse(given.input_off, "input_off", window);
+    refuse(given.input_limit, "input_limit", current);
+    // A panel's regulator goes by them.
+    if (!whole.given.solar) {
+        refuse(given.absorption, "absorption", voltage);
+        refuse(given.float_, "float", voltage);
+        refuse(given.temperature_sensor, "temperature_sensor", voltage);
+    }
+    refuse(given.full_output_to, "full_output_to", heat);
+    refuse(given.derate, "derate", heat);
+    refuse(given.off_above, "off_above", heat);
+    refuse(given.fuse_max, "fuse_max", "the fuses on both sides protect its cables");
+    if (given.wake != Wake::ignition) return;
+    const auto unsensed = [&](const auto& value, std::string_view name) {
+        if (value)
+            add(faults, "charger." + std::string(name), "a relay that the ignition works does not go by the voltage",
+                "take it out, or take wake = \"voltage\"");
+    };
+    unsensed(given.closes_at, "closes_at");
+    unsensed(given.opens_at, "opens_at");
+}
+
+/// What only a relay has.
+void keys_of_a_relay(const ChargerKeys& given, Faults& faults) {
+    const auto refuse = [&](const auto& value, std::string_view name) {
+        if (value)
+            add(faults, "charger." + std::string(name), "a DC-DC charger has no `" + std::string(name) + "`",
+                "take it out, or take kind = \"relay\"");
+    };
+    refuse(given.closes_at, "closes_at");
+    refuse(given.opens_at, "opens_at");
+    refuse(given.rating, "rating");
+}
+
 void look_through_charger(const WholeProfile& whole, Faults& faults) {
     const ChargerKeys& given = whole.given.charger;
+    if (is_relay(given))
+        keys_of_a_charger(whole, faults);
+    else
+        keys_of_a_relay(given, faults);
     place_of_table(given.where, "charger.where", whole.tables, faults);
     // One of a pair alone is held against the other's default.
     const ChargerKeys& keys = whole.complete.charger;
     not_above(keys.input_off, keys.input_on, given.input_off ? "charger.input_off" : "charger.input_on", "input_off",
               "input_on", faults, false);
+    not_above(keys.opens_at, keys.closes_at, given.opens_at ? "charger.opens_at" : "charger.closes_at", "opens_at",
+              "closes_at", faults, false);
     not_above(keys.float_, keys.absorption, given.float_ ? "charger.float" : "charger.absorption", "the float voltage",
               "the absorption voltage", faults);
     not_above(keys.full_output_to, keys.off_above,
@@ -78,8 +162,8 @@ void look_through_charger(const WholeProfile& whole, Faults& faults) {
 }  // namespace
 
 SectionRow charger_section() {
-    SectionRow row =
-        one_section<&Profile::charger>("charger", "the DC-DC charger between the two batteries", charger_rows());
+    SectionRow row = one_section<&Profile::charger>(
+        "charger", "the DC-DC charger between the two batteries, or the relay", charger_rows());
     row.contradictions = &look_through_charger;
     return row;
 }

@@ -9,7 +9,7 @@ namespace voltwright::contradictions {
 
 namespace {
 
-constexpr std::string_view places_of_the_vehicle[] = {"starter",  "charger", "battery",
+constexpr std::string_view places_of_the_vehicle[] = {"starter",  "charger", "relay",    "battery",
                                                       "inverter", "panel",   "regulator"};
 
 bool is_place_of_the_vehicle(const std::string& name) {
@@ -136,8 +136,12 @@ void take_name(const std::string& name, const std::string& path, std::set<std::s
         add(faults, path, "two loads are called '" + name + "'", "give each a name of its own");
 }
 
+std::string_view place_of_charger(const Profile& profile) {
+    return profile.charger.kind == Coupling::relay ? "relay" : "charger";
+}
+
 std::vector<std::string> places_of(const Profile& profile) {
-    std::vector<std::string> known = {"starter", "charger", "battery"};
+    std::vector<std::string> known = {"starter", std::string(place_of_charger(profile)), "battery"};
     if (profile.inverter) known.emplace_back("inverter");
     if (profile.solar) known.insert(known.end(), {"panel", "regulator"});
     const std::set<std::string> loads = names_of_loads(profile);

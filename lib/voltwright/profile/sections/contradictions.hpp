@@ -59,4 +59,7 @@ void take_name(const std::string& name, const std::string& path, std::set<std::s
 /// The batteries, the charger, the inverter, panel and regulator where they are, the loads and fridges.
 std::vector<std::string> places_of(const Profile& profile);
 
+/// What the place between the two batteries is called: "charger", or "relay".
+std::string_view place_of_charger(const Profile& profile);
+
 }  // namespace voltwright::contradictions

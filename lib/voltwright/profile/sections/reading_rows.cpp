@@ -58,11 +58,16 @@ std::span<const Key> reading_rows() {
 
 /// What a reading may name.
 struct Names {
-    std::vector<std::string> places, runs, loads;
+    std::vector<std::string> places;
+    std::string output;  ///< where the run to the house battery begins
+    std::vector<std::string> runs, loads;
 };
 
 Names names_for_readings(const Profile& profile) {
-    Names names{.places = places_of(profile), .runs = {}, .loads = {}};
+    Names names{.places = places_of(profile),
+                .output = std::string(place_of_charger(profile)) + " output",
+                .runs = {},
+                .loads = {}};
     std::set<std::string> runs;
     for (std::size_t i = 0; i < profile.runs.size(); ++i) {
         runs.insert(entry_name(profile, *find_section("run"), i));
@@ -87,7 +92,7 @@ bool is_among(const std::vector<std::string>& names, std::string_view name) {
 /// What is no place may still be a pole or a joint: those are known once the runs are.
 bool may_be_touched(const std::string& name, const Names& names) {
     const std::string_view place = without_pole(name);
-    return is_among(names.places, place) || place == "charger output" ||
+    return is_among(names.places, place) || place == names.output ||
            std::any_of(names.runs.begin(), names.runs.end(),
                        [&](const std::string& run) { return name.rfind(run + " ", 0) == 0; });
 }

@@ -102,12 +102,23 @@ std::string nearest_known(const Ends& ends, const std::string& name) {
     return did_you_mean(name, {ends.known.begin(), ends.known.end()});
 }
 
+/// What stands between the batteries by the name of the other thing that can stand there.
+std::optional<Fault> other_coupling(const Ends& ends, const std::string& name, const std::string& path,
+                                    std::string_view key) {
+    const std::string place(place_of_charger(ends.profile));
+    if (!names(name, PlaceKind::charger) || name == place) return {};
+    if (place == "relay") return Fault{path, "[charger] says that it is a relay", std::string(key) + " = \"relay\""};
+    return Fault{path, "[charger] says nothing of a relay",
+                 std::string(key) + " = \"charger\", or kind = \"relay\" in [charger]"};
+}
+
 /// What is wrong with where a run leads. `reached`: where the runs before it lead.
 std::optional<Fault> wrong_far_end(const Ends& ends, std::size_t index, std::set<std::string>& reached) {
     const std::string& to = *ends.profile.runs[index].to;
     const std::string path = at("run", index, "to");
     if (names(to, PlaceKind::inverter) && !ends.profile.inverter)
         return Fault{path, "the profile has no [inverter]", "describe it: [inverter] with its output"};
+    if (auto fault = other_coupling(ends, to, path, "to")) return fault;
     if (!is_known(ends, to))
         return Fault{path, "there is no '" + to + "' for this run to lead to", nearest_known(ends, to)};
     if (to == ends.from[index]) return Fault{path, "this run leads from '" + to + "' to itself", {}};
@@ -129,9 +140,9 @@ std::optional<Fault> wrong_sun(const Ends& ends, std::size_t index, const std::s
     const std::string path = at("run", index, "from");
     const bool by_panel = names(source, PlaceKind::panel);
     if (names(to, PlaceKind::regulator) && !by_panel)
-        return Fault{path, "the regulator is fed by its panel, not from '" + from + "'",
-                     names(from, PlaceKind::house_battery) ? "from = \"regulator\" and to = \"battery\""
-                                                           : "from = \"panel\""};
+        return Fault{
+            path, "the regulator is fed by its panel, not from '" + from + "'",
+            names(from, PlaceKind::house_battery) ? "from = \"regulator\" and to = \"battery\"" : "from = \"panel\""};
     const bool shared = names(to, PlaceKind::junction) && !ends.loads.count(to);
     if (by_panel && !names(to, PlaceKind::regulator) && !shared)
         return Fault{at("run", index, "to"), "a panel leads to its regulator, not to '" + to + "'",
@@ -154,15 +165,21 @@ std::optional<Fault> wrong_source(const Ends& ends, std::size_t index) {
     const std::string source = way_back(ends, index).place;
     if (auto fault = wrong_sun(ends, index, source)) return fault;
     const bool by_starter = names(source, PlaceKind::starter_battery);
+    const std::string between(place_of_charger(ends.profile));
+    if (names(to, PlaceKind::charger) && between == "relay" && by_starter && !names(from, PlaceKind::starter_battery))
+        return Fault{path, "a relay's link shares its way with nothing: both batteries feed it",
+                     "from = \"starter\", and a run of its own for what else hangs on '" + from + "'"};
     if (names(to, PlaceKind::charger) && !by_starter)
         return Fault{ends.profile.runs[index].from ? path : at("run", index, "to"),
-                     "the charger is fed from '" + from + "': it would draw on the battery that it charges",
+                     "the " + between + " is fed from '" + from + "': it would draw on the battery that it charges",
                      "from = \"starter\""};
     if (names(to, PlaceKind::house_battery) && by_starter)
         return Fault{path,
-                     "this run joins the two batteries without the charger: what they push through it is not known, "
-                     "and it is not sized here",
-                     "from = \"charger\", and a run from the starter to the charger"};
+                     "this run joins the two batteries without the " + between +
+                         ": what they push through it is not known, and it is not sized here",
+                     "from = \"" + between + "\", and a run from the starter to the " + between};
+    if (names(from, PlaceKind::charger) && between == "relay" && !names(to, PlaceKind::house_battery))
+        return Fault{path, "'" + to + "' hangs on a relay's link: both batteries would feed it", "from = \"battery\""};
     if (names(from, PlaceKind::charger) && !names(to, PlaceKind::house_battery))
         return Fault{path,
                      "'" + to +
@@ -177,7 +194,10 @@ bool look_at_ends(const Ends& ends, std::size_t index, std::set<std::string>& re
     const auto& from = ends.profile.runs[index].from;
     const std::size_t before = faults.size();
     if (auto fault = wrong_far_end(ends, index, reached)) faults.push_back(*std::move(fault));
-    if (from && !is_known(ends, *from))
+    auto other = from ? other_coupling(ends, *from, at("run", index, "from"), "from") : std::nullopt;
+    if (other)
+        faults.push_back(*std::move(other));
+    else if (from && !is_known(ends, *from))
         add(faults, at("run", index, "from"), "there is no '" + *from + "' for this run to begin at",
             nearest_known(ends, *from));
     if (faults.size() == before)

@@ -24,16 +24,19 @@ namespace {
 
 bool is(const std::optional<std::string>& name, std::string_view wanted) { return name && same_word(*name, wanted); }
 
+/// Whether a run leads to what stands between the two batteries.
+bool is_feed(const RunKeys& run) { return is(run.to, "charger") || is(run.to, "relay"); }
+
 std::optional<Entry> beginning_of_run(const Profile& profile, const Tables&, std::size_t index) {
     const auto& to = profile.runs[index].to;
-    if (is(to, "charger")) return text_entry("starter");
+    if (is_feed(profile.runs[index])) return text_entry("starter");
     if (is(to, "regulator")) return text_entry("panel");
-    return text_entry(is(to, "battery") ? "charger" : "battery");
+    return text_entry(is(to, "battery") ? place_of_charger(profile) : "battery");
 }
 
 /// What a run is called that bears no name of its own.
 std::string usual_name(const RunKeys& run) {
-    if (is(run.to, "charger")) return "feed";
+    if (is_feed(run)) return "feed";
     if (is(run.to, "battery") && is(run.from, "regulator")) return "solar";
     return *run.to;
 }
@@ -57,27 +60,31 @@ std::optional<Entry> loaded_conductors(const Profile& profile, const Tables&, st
 
 std::span<const Key> run_rows() {
     static const Key rows[] = {
-        key<&RunKeys::to>("to", Required{R"("charger")"}, {},
-                          "where the run leads: charger, battery, inverter, regulator, a load, a fridge, a fuse block"),
+        key<&RunKeys::to>(
+            "to", Required{R"("charger")"}, {},
+            "where the run leads: charger (or relay), battery, inverter, regulator, a load, a fridge, a fuse block"),
         asked(key<&RunKeys::length>("length", Required{R"("6 m")"}, {up_to(metres(100.0))},
                                     "length of the cable one way, as it is laid"),
               "m, one way: lay a string where the cable will go"),
         key<&RunKeys::from>(
             "from",
-            ByRule{"starter for the charger, charger for the battery, panel for the regulator, else battery",
+            ByRule{"starter for the charger or relay, that for the battery, panel for the regulator, else battery",
                    &beginning_of_run},
             {}, "where the run begins"),
-        key<&RunKeys::name>("name", ByRule{"its `to`; feed for the charger, solar for the regulator's to the battery", &name_of_run}, {},
-                            "what the run is called"),
+        key<&RunKeys::name>(
+            "name",
+            ByRule{"its `to`; feed for the charger or relay, solar for the regulator's to the battery", &name_of_run},
+            {}, "what the run is called"),
         key<&RunKeys::return_>(
             "return", usual("cable"), {joint_resistance()},
             "how the current comes back: \"cable\", \"body\", or the measured resistance of the whole return"),
         key<&RunKeys::return_size>("return_size", Absent{"as the way out"}, {},
                                    "size of the cable back, when it is another one"),
-        key<&RunKeys::insulation>(
-            "insulation", ByRule{"105 degC; 90 degC for a panel's cable", &insulation_of_run}, {between(celsius(60.0), celsius(250.0))},
-            "temperature that the insulation bears for long, printed on the cable or told by its mark (insulation_marks in "
-            "the tables), with pvc, xlpe, rubber or silicone if known"),
+        key<&RunKeys::insulation>("insulation", ByRule{"105 degC; 90 degC for a panel's cable", &insulation_of_run},
+                                  {between(celsius(60.0), celsius(250.0))},
+                                  "temperature that the insulation bears for long, printed on the cable or told by its "
+                                  "mark (insulation_marks in "
+                                  "the tables), with pvc, xlpe, rubber or silicone if known"),
         key<&RunKeys::where>("where", Absent{"by its ends"}, {surroundings()},
                              "what the run passes: a place, a temperature, or places with their lengths"),
         key<&RunKeys::loaded_in_bundle>(
@@ -186,11 +193,12 @@ void look_through_run(const WholeProfile& whole, Faults& faults) {
     names_of_runs(whole, faults);
     const bool good_ends = look_at_ends_of_runs(whole, faults);
     for (std::size_t i = 0; i < whole.given.runs.size(); ++i) parts_of_run(whole, i, faults);
+    const std::string place(place_of_charger(whole.given));
     const bool feed = std::any_of(whole.given.runs.begin(), whole.given.runs.end(),
-                                  [](const RunKeys& run) { return run.to == "charger"; });
+                                  [&](const RunKeys& run) { return run.to == place; });
     if (good_ends && !feed)
-        add(faults, "run", "no run leads to the charger; the length of its feed cannot be guessed",
-            "[[run]] with to = \"charger\" and length = \"6 m\", one way");
+        add(faults, "run", "no run leads to the " + place + "; the length of its feed cannot be guessed",
+            "[[run]] with to = \"" + place + "\" and length = \"6 m\", one way");
 }
 
 std::string name_of_this_run(const Profile& profile, std::size_t index) {
