@@ -8,7 +8,7 @@ namespace {
 
 /// Currents closer than this are the same.
 constexpr Current same_current = amperes(1e-4);
-constexpr Current settled = amperes(1e-9);
+constexpr Current no_change = amperes(1e-9);
 constexpr int most_rounds = 50;
 
 Resistance warm_loop(const Candidate& taken) { return taken.resistance().loop; }
@@ -90,7 +90,7 @@ void end_link(const LinkChoice& link, const System& system, std::vector<RunPlan>
         const Current before = usual.current;
         const Resistance loop = first.loop(first.at(before)) + second.loop(second.at(before));
         usual = link_flow(link.ends, {feed.link->worst.loop, loop}).usual;
-        if (abs(usual.current - before) < settled) break;
+        if (abs(usual.current - before) < no_change) break;
     }
     output.link->usual = usual;
     for (RunPlan* run : {&feed, &output}) std::get<SteadyLoad>(run->task.load).current = usual.current;
