@@ -32,7 +32,10 @@ std::string vehicle(int number) {
     if (dice.whole(0, 2) == 0) text += "[rules]\nsizes = \"metric\"\n";
     text += "[[run]]\nto = \"charger\"\n" + length() + "[[run]]\nto = \"battery\"\nlength = \"1 m\"\n";
     const bool block = dice.whole(0, 2) == 0;
-    if (block) text += "[[run]]\nto = \"block\"\n" + length();
+    if (block)
+        text += "[[run]]\nto = \"block\"\n" + length() +
+                "[[run]]\nfrom = \"block\"\nto = \"step light\"\nlength = \"2 m\"\n[[load]]\nname = \"step light\"\n"
+                "draw = \"6 W\"\nduty = \"5 %\"\n";
     const std::vector<std::string> ways = {
         "", "", "", "return = \"body\"\n", "insulation = \"75 degC\"\n", "size = \"12 AWG\"\n"};
     if (dice.whole(0, 3) > 0)

@@ -9,7 +9,7 @@ namespace voltwright {
 namespace {
 
 /// What may be lost on the way from one battery; crosswise all lose the same, and so share alike. Common practice, no source.
-constexpr Ratio bank_drop = percent(2);
+constexpr Ratio bank_drop = percent(3);
 
 bool begins_there(const RunPlan& run) { return run.task.from.kind == PlaceKind::house_battery; }
 bool ends_there(const RunPlan& run) { return run.task.to.kind == PlaceKind::house_battery; }

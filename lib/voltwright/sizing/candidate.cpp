@@ -75,6 +75,7 @@ void judge_fuses(const SizingProblem& problem, const Conductors& both, Candidate
         std::optional<FuseFit> fit = given                 ? judge_fuse(*given, wish, problem.rules, problem.tables)
                                      : problem.run.on_post ? choose_main_fuse(wish, problem.rules, problem.tables)
                                                            : choose_fuse(wish, problem.rules, problem.tables);
+        if (fit && !given && wants_thicker_cable(*fit, wish, problem.rules, problem.tables)) fit.reset();
         if (fit) fit->have = given && problem.run.have_fuse;
         const bool too_large = fit && !fit->in_window && fit->rating > fit->window.at_most;
         const bool bursts = fit && !fit->given && problem.design.short_time && !breaks_enough(*fit);

@@ -44,6 +44,14 @@ bool is_main_fuse(const FuseFamilyRow& family, const Rules& rules) {
                        [&](const FuseOfRating& fuse) { return fuse.family == family.family; });
 }
 
+bool wants_thicker_cable(const FuseFit& fuse, const FuseWish& wish, const Rules& rules, const Tables& tables) {
+    if (wish.for_one_appliance || breaks_enough(fuse)) return false;
+    FuseWish any_cable = wish;
+    any_cable.ampacity = std::numeric_limits<Current>::infinity();
+    const auto thicker = choose_fuse(any_cable, rules, tables);
+    return thicker && breaks_enough(*thicker);
+}
+
 std::optional<FuseFit> choose_main_fuse(const FuseWish& wish, const Rules& rules, const Tables& tables) {
     FuseWish any_cable = wish;
     any_cable.ampacity = std::numeric_limits<Current>::infinity();

@@ -16,4 +16,8 @@ std::optional<FuseFit> choose_main_fuse(const FuseWish& wish, const Rules& rules
 /// Whether fuses of a family, on the shelf where there is one, come into question as main fuse.
 bool is_main_fuse(const FuseFamilyRow& family, const Rules& rules);
 
+/// Whether a chosen fuse breaks too little only because this cable is too thin for one that breaks enough: then a thicker
+/// cable is wanted. Not asked before a single appliance, whose own cord is as thin.
+bool wants_thicker_cable(const FuseFit& fuse, const FuseWish& wish, const Rules& rules, const Tables& tables);
+
 }  // namespace voltwright

@@ -113,6 +113,16 @@ bool takes_main_fuse(const Layout& layout, std::size_t run, const FuseFit& by_cu
     return fit && fit->form != FuseForm::blade;
 }
 
+/// A branch on a thin cable, whose holder carries less, gets the next rating that the usual families are made in.
+Current next_made(const Tables& tables, Current rating) {
+    std::optional<Current> next;
+    for (const FuseRow& row : tables.fuses)
+        if (row.rating > rating && (!next || row.rating < *next))
+            if (const FuseFamilyRow* family = find_fuse_family(tables, row.family); family && family->usual)
+                next = row.rating;
+    return next.value_or(rating);
+}
+
 /// What hangs on a post with blades.
 struct SmallBranches {
     std::vector<std::size_t> single, trunks;
@@ -134,7 +144,7 @@ SmallBranches small_branches(const Layout& layout, const Post& post, const Rules
         }
         small.single.push_back(i);
         small.due = small.due || !alone;
-        small.largest = std::max(small.largest, fuse->rating);
+        small.largest = std::max(small.largest, fuse->given ? fuse->rating : next_made(layout.tables, fuse->rating));
     }
     return small;
 }

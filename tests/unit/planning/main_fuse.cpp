@@ -55,10 +55,10 @@ const FuseFit& fuse_of(const Plan& plan, std::string_view name) {
     return taken->fuses.front();
 }
 
-bool speaks_of_breaking(const Plan& plan, std::string_view name) {
+bool speaks_of_breaking(const Plan& plan, const std::string& name) {
     return std::any_of(plan.findings.begin(), plan.findings.end(), [&](const Finding& one) {
         return one.code == FindingCode::breaking_capacity &&
-               one.about.names == std::vector<std::string>{std::string(name)};
+               std::find(one.about.names.begin(), one.about.names.end(), name) != one.about.names.end();
     });
 }
 
