@@ -74,7 +74,8 @@ TEST_CASE("chargers of 20 to 50 A plan with the fuse of their manuals, 30 to 80 
               (finding(owned, FindingCode::fuse_by_manual) != nullptr));
     }
     // 25 A at 14.4 V and 90 % out of 12.7 V are 31.5 A; a 40 A fuse at 61 degC carries 80 % of 0.946 of it, 30.3 A.
-    const Finding* blows = finding(plan_of({.charger = "fuse_max = \"40 A\"\n"}), FindingCode::fuse_by_manual);
+    const Plan small = plan_of({.charger = "fuse_max = \"40 A\"\n"});
+    const Finding* blows = finding(small, FindingCode::fuse_by_manual);
     REQUIRE(blows);
     CHECK(blows->level == Level::warn);
 }
@@ -127,17 +128,17 @@ TEST_CASE("an owned ANL fuse is judged by what is printed on it, else by the lea
 }
 
 TEST_CASE("several weak fuses are one finding, which names them all and how each is cured") {
-    const std::string load = "draw = \"19 A\"\nhours = \"18:00-18:10\"\n";
-    const Plan plan = plan_of({.more = "[[load]]\nname = \"pump\"\n" + load + "[[load]]\nname = \"oven\"\n" + load +
-                                       "[[run]]\nto = \"pump\"\nlength = \"1 m\"\nfuse = \"30 A blade\"\n"
-                                       "[[run]]\nto = \"oven\"\nlength = \"1 m\"\nfuse = \"30 A blade\"\n"});
+    const std::string strip = "fuse = \"40 A SF30\"\n";
+    const Plan plan = plan_of(
+        {.starter = "cold_cranking = \"900 A\"\n", .feed = "fuse = \"60 A SF30\"\n", .more = inverter("300 W", strip)});
     const auto count = std::count_if(plan.findings.begin(), plan.findings.end(),
                                      [](const Finding& one) { return one.code == FindingCode::breaking_capacity; });
     CHECK(count == 1);
     const Finding* one = finding(plan, FindingCode::breaking_capacity);
     REQUIRE(one);
-    CHECK(show(one->about) == "pump, oven");
-    CHECK(one->remedy.changes.size() == 2);
+    CHECK(show(one->about) == "feed, inverter");
+    // One change cures each, or two where the cable has to go with its fuse.
+    CHECK(one->remedy.changes.size() >= 2);
 }
 
 TEST_CASE("a fuse at an end that nothing feeds is no fuse: amplifier, fridge and inverter") {

@@ -40,12 +40,36 @@ struct StrongerFuse {
     Current rating, breaks;
 };
 
+/// A dead short behind a fuse of another family and rating in the place of this one.
+Current short_behind(const RunContext& of, const FuseFit& fuse, const FuseFamilyRow& family, Current rating) {
+    const FaultCurrent& fault = fuse.fault.expected;
+    const Resistance lead = family.form == FuseForm::post ? Resistance{} : fuse.fault.lead;
+    const Resistance loop = lead + family.holder + fuse_link_resistance(of.tables, family.family, rating).value;
+    return fault_current(fault.open_circuit, fault.internal, loop).current;
+}
+
+/// Whether the run with this fuse fails nothing that it does not fail now: another fuse has other ohms.
+bool brings_nothing_new(const RunContext& of, const FuseFit& fuse, const FuseFamilyRow& family, Current rating) {
+    CableRun changed = of.way();
+    const Candidate* taken = of.run.taken();
+    if (!taken) return false;
+    changed.given = taken->size;
+    changed.given_fuses = {GivenFuse{fuse.at, FuseOfRating{rating, std::string(family.family)}}};
+    const Choice choice =
+        choose_cable(changed, of.run.task.load, of.run.task.supply, of.system.rules, of.tables, Ladder::first);
+    const Candidate* with = choice.chosen();
+    return with && std::all_of(with->fails.begin(), with->fails.end(), [&](Criterion one) {
+               return std::find(taken->fails.begin(), taken->fails.end(), one) != taken->fails.end();
+           });
+}
+
 std::optional<StrongerFuse> stronger_fuse(const RunContext& of, const FuseFit& fuse) {
-    const Current asked = fuse.fault.expected.current;
     for (const FuseFamilyRow& family : of.tables.fuse_families) {
         const auto breaks = breaking_capacity(of.tables, family.family, fuse.fault.highest_voltage);
-        if (!family.usual || !breaks || breaks->value < asked) continue;
-        if (const auto rating = rating_in_place_of(of, fuse, family))
+        if (!family.usual || !breaks || breaks->value < fuse.fault.expected.current) continue;
+        const auto rating = rating_in_place_of(of, fuse, family);
+        if (rating && short_behind(of, fuse, family, *rating) <= breaks->value &&
+            brings_nothing_new(of, fuse, family, *rating))
             return StrongerFuse{family, *rating, breaks->value};
     }
     return {};
@@ -78,6 +102,8 @@ Remedy cure_of(const RunContext& of, const FuseFit& fuse) {
                    {"breaks", stronger->breaks}}}},
                 fuse_change(of, stronger->rating, family)};
     }
+    if (of.run.task.role != RunRole::appliance)
+        if (auto both = cable_and_fuse(of)) return *std::move(both);
     for (const FuseFamilyRow& family : of.tables.fuse_families)
         if (const auto breaks = breaking_capacity(of.tables, family.family, fuse.fault.highest_voltage);
             family.usual && breaks && breaks->value >= fuse.fault.expected.current && made_so_large(of, family, fuse))
@@ -91,7 +117,8 @@ Remedy cure_of(const RunContext& of, const FuseFit& fuse) {
 void add_once(Remedy& remedy, Remedy more) {
     for (RemedyStep& step : more.steps) {
         const bool said = std::any_of(remedy.steps.begin(), remedy.steps.end(), [&](const RemedyStep& one) {
-            return one.code == step.code && one.code != RemedyCode::family_in_its_place;
+            return one.code == step.code && one.code != RemedyCode::family_in_its_place &&
+                   one.code != RemedyCode::take_cable_and_fuse;
         });
         if (!said) remedy.steps.push_back(std::move(step));
     }

@@ -21,7 +21,7 @@ Remedy fuse_for_bare_end(const RunContext& of, const FuseEnd& end) {
         if (const std::vector<NamedFuse> fits = fuses_that_fit(of, taken->size); !fits.empty())
             return {{{RemedyCode::fit_fuse_there, {{"fuses", fits}}}}, fuse_change(of, fits)};
     if (!window_at(of, end)) return {{{RemedyCode::fit_one_there, {}}}, {}};
-    return Remedy{{{RemedyCode::no_fuse_for_this_cable, {}}}, {}} + size_that_fits(of);
+    return Remedy{{{RemedyCode::no_fuse_for_this_cable, {}}}, {}} + cable_for_a_fuse(of);
 }
 
 Finding fuse_missing(const RunContext& of, const FuseEnd& end) {

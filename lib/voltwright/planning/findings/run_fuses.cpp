@@ -28,16 +28,18 @@ Remedy fit(const RunContext& of, const std::vector<NamedFuse>& fuses) {
 
 Remedy for_smaller_fuse(const RunContext& of, const FuseWindow& window) {
     const std::vector<NamedFuse> fits = fitting_fuses(of);
-    if (fits.empty() && empty(window)) return step(RemedyCode::no_fuse_does) + size_that_fits(of);
+    if (fits.empty() && empty(window)) return step(RemedyCode::no_fuse_does) + cable_for_a_fuse(of);
     if (window.at_most == window.ampacity && thin_return(of)) return size_that_fits(of);
-    if (!of.run.to_lay())
+    if (!of.run.to_lay() || fits.empty())
         if (auto both = cable_and_fuse(of)) return *std::move(both);
     return fits.empty() ? step(RemedyCode::fit_fuse_of_at_most, {{"at_most", window.at_most}}) : fit(of, fits);
 }
 
 Remedy for_larger_fuse(const RunContext& of, const FuseWindow& window) {
     const std::vector<NamedFuse> fits = fitting_fuses(of);
-    if (fits.empty() && empty(window)) return step(RemedyCode::no_fuse_does) + size_that_fits(of);
+    if (fits.empty() && empty(window)) return step(RemedyCode::no_fuse_does) + cable_for_a_fuse(of);
+    if (fits.empty())
+        if (auto both = cable_and_fuse(of)) return *std::move(both);
     return fits.empty() ? step(RemedyCode::fit_fuse_of_at_least, {{"at_least", window.at_least}}) : fit(of, fits);
 }
 

@@ -92,11 +92,13 @@ std::vector<NamedFuse> fuses_that_fit(const RunContext& of, Gauge size, const Ru
     changed.given_fuses.clear();
     const Choice choice = choose_cable(changed, of.run.task.load, of.run.task.supply, rules, of.tables, Ladder::first);
     const Candidate* candidate = choice.chosen();
-    const auto by_fuse = [](Criterion one) {
-        return one == Criterion::fuse || one == Criterion::clearing || one == Criterion::withstand;
+    const Candidate* taken = of.run.taken();
+    const auto new_or_of_a_fuse = [&](Criterion one) {
+        return one == Criterion::fuse || one == Criterion::clearing || one == Criterion::withstand || !taken ||
+               std::find(taken->fails.begin(), taken->fails.end(), one) == taken->fails.end();
     };
     if (!candidate || candidate->fuses.size() != changed.fused_at.size() ||
-        std::any_of(candidate->fails.begin(), candidate->fails.end(), by_fuse) ||
+        std::any_of(candidate->fails.begin(), candidate->fails.end(), new_or_of_a_fuse) ||
         !std::all_of(candidate->fuses.begin(), candidate->fuses.end(), does_not_stop))
         return {};
     return named_fuses_of(*candidate);
@@ -129,6 +131,13 @@ std::optional<Remedy> cable_back(const RunContext& of) {
     const RemedyStep step{RemedyCode::cable_back, {{"cable", named_cable(of, candidate->size)}}};
     Remedy remedy{{step}, change_of(of, "return", "cable")};
     return of.way().given ? remedy + Remedy{{}, size_change(of, candidate->size)} : remedy;
+}
+
+Remedy cable_for_a_fuse(const RunContext& of) {
+    if (thin_return(of)) return size_that_fits(of);
+    if (auto both = cable_and_fuse(of)) return *std::move(both);
+    if (auto back = cable_back(of)) return *std::move(back);
+    return {{{RemedyCode::no_size_does, {}}}, {}};
 }
 
 Remedy size_that_fits(const RunContext& of) {

@@ -27,12 +27,15 @@ std::vector<Change> fuse_change(const RunContext& of, const std::vector<NamedFus
 /// As they are to be bought.
 std::vector<NamedFuse> named_fuses_of(const Candidate& candidate);
 
-/// The fuses that a cable of this size would get if none were given, whatever else it fails; none where nothing does.
+/// The fuses that a cable of this size would get if none were given, where it then fails nothing but what it fails now; none
+/// where nothing does.
 std::vector<NamedFuse> fuses_that_fit(const RunContext& of, Gauge size, const Rules& rules);
 std::vector<NamedFuse> fuses_that_fit(const RunContext& of, Gauge size);
 
 /// Another cable, or what to do when none does.
 Remedy size_that_fits(const RunContext& of);
+/// Another cable for a fuse that is wrong or missing: with its fuse, where the given one stays wrong.
+Remedy cable_for_a_fuse(const RunContext& of);
 /// Cable and fuse as they would be chosen if neither were given; empty where nothing does.
 std::optional<Remedy> cable_and_fuse(const RunContext& of);
 /// A cable back in place of the body; empty where that would not do.
