@@ -59,7 +59,8 @@ std::optional<Candidate> would_do(const RunContext& of, const CableRun& changed)
 
 std::vector<Change> change_of(const RunContext& of, std::string_view key, std::string value) {
     if (of.run.task.main_fuse) {
-        if (key != "fuse") return {};
+        constexpr std::string_view its_fuse = "fuse";
+        if (key != its_fuse) return {};
         return {{of.run.task.from.kind == PlaceKind::starter_battery ? "starter.main_fuse" : "battery.main_fuse",
                  std::move(value)}};
     }
