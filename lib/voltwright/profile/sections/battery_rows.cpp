@@ -74,10 +74,12 @@ std::span<const Key> battery_rows() {
             "internal_resistance", ByRule{"by chemistry and capacity", &battery_resistance}, {up_to(milliohms(1000.0))},
             "internal resistance of one battery, warm and full"),
         key<&BatteryKeys::charge_above>(
-            "charge_above", ByRule{"by chemistry; lead: none", &limit_of_chemistry<&ChemistryRow::charge_above>},
+            "charge_above",
+            ByRule{"by chemistry; lead: none", &limit_of_chemistry<&ChemistryRow::charge_above>, R"("0 degC")"},
             {between(celsius(-40.0), celsius(20.0))}, "below it the battery takes no charge: lithium, from its sheet"),
         key<&BatteryKeys::charge_below>(
-            "charge_below", ByRule{"by chemistry; lead: none", &limit_of_chemistry<&ChemistryRow::charge_below>},
+            "charge_below",
+            ByRule{"by chemistry; lead: none", &limit_of_chemistry<&ChemistryRow::charge_below>, R"("50 degC")"},
             {between(celsius(25.0), celsius(80.0))}, "above it the battery takes no charge: lithium, from its sheet"),
         key<&BatteryKeys::main_fuse>(
             "main_fuse", Absent{"chosen where blades could not break a short there", R"("60 A post")"}, {fuse_rating()},

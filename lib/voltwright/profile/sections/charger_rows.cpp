@@ -38,9 +38,10 @@ std::optional<Entry> usual_wake(const Profile& profile, const Tables&, std::size
 
 std::span<const Key> charger_rows() {
     static const Key rows[] = {
-        key<&ChargerKeys::kind>("kind", usual("dc-dc"), {},
-                                "what charges the house battery while driving: a DC-DC charger, or a relay that joins "
-                                "the two batteries (a voltage-sensing or split-charge relay)"),
+        key<&ChargerKeys::kind>(
+            "kind", usual("dc-dc"), {},
+            "what charges while driving: a DC-DC charger, or a relay (voltage-sensing or split-charge) "
+            "that joins the batteries"),
         asked(key<&ChargerKeys::output>(
                   "output",
                   Required{R"("25 A")", [](SectionView section) { return is_relay(section.as<ChargerKeys>()); }},

@@ -28,8 +28,9 @@ std::span<const Key> rules_rows() {
                                {fuse_rating()}, "fuses on the shelf: [\"40 A SF30\", \"15 A blade\"]"),
         key<&RulesKeys::feed_drop>("feed_drop", usual("6 %"), {drop()},
                                    "most voltage, of 12 V, that the run to the charger may lose"),
-        key<&RulesKeys::output_drop>("output_drop", usual("1.5 %"), {drop()},
-                                     "most voltage, of 12 V, that the run from charger or regulator to battery may lose"),
+        key<&RulesKeys::output_drop>(
+            "output_drop", usual("1.5 %"), {drop()},
+            "most voltage, of 12 V, that the run from charger or regulator to battery may lose"),
         key<&RulesKeys::panel_drop>("panel_drop", usual("4.5 %"), {drop()},
                                     "most voltage, of 12 V a panel in series, that the run to the regulator may lose"),
         key<&RulesKeys::essential_drop>("essential_drop", usual("3 %"), {drop()},

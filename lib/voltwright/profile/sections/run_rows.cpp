@@ -80,11 +80,11 @@ std::span<const Key> run_rows() {
             "how the current comes back: \"cable\", \"body\", or the measured resistance of the whole return"),
         key<&RunKeys::return_size>("return_size", Absent{"as the way out"}, {},
                                    "size of the cable back, when it is another one"),
-        key<&RunKeys::insulation>("insulation", ByRule{"105 degC; 90 degC for a panel's cable", &insulation_of_run},
-                                  {between(celsius(60.0), celsius(250.0))},
-                                  "temperature that the insulation bears for long, printed on the cable or told by its "
-                                  "mark (insulation_marks in "
-                                  "the tables), with pvc, xlpe, rubber or silicone if known"),
+        key<&RunKeys::insulation>(
+            "insulation", ByRule{"105 degC; 90 degC for a panel's cable", &insulation_of_run},
+            {between(celsius(60.0), celsius(250.0))},
+            "temperature that its insulation bears for long, printed on it or told by its mark, with pvc, xlpe, "
+            "rubber or silicone if known"),
         key<&RunKeys::where>("where", Absent{"by its ends"}, {surroundings()},
                              "what the run passes: a place, a temperature, or places with their lengths"),
         key<&RunKeys::loaded_in_bundle>(
