@@ -137,7 +137,7 @@ std::optional<Remedy> cable_back(const RunContext& of) {
 Remedy cable_for_a_fuse(const RunContext& of) {
     if (thin_return(of)) return size_that_fits(of);
     if (auto both = cable_and_fuse(of)) return *std::move(both);
-    if (auto back = cable_back(of)) return *std::move(back);
+    if (auto out = way_out(of)) return *std::move(out);
     return {{{RemedyCode::no_size_does, {}}}, {}};
 }
 
