@@ -98,9 +98,9 @@ void check_finite(const Explanation& node) {
 
 }  // namespace
 
-TEST_CASE("the simplest profile gets three runs, each with a size, a fuse and the place of the fuse") {
+TEST_CASE("the simplest profile gets three runs and a main fuse for a blade, each with a size, a fuse and its place") {
     const Plan plan = plan_of();
-    REQUIRE(plan.runs.size() == 3);
+    REQUIRE(plan.runs.size() == 4);
     CHECK(plan.holds());
     CHECK(plan.assumed().empty());
     for (const RunPlan& one : plan.runs) {
@@ -111,7 +111,8 @@ TEST_CASE("the simplest profile gets three runs, each with a size, a fuse and th
     }
     CHECK(taken(plan, "feed").fuses.front().at.name == "starter");
     CHECK(taken(plan, "battery").fuses.front().at.name == "battery");
-    CHECK(taken(plan, "fridge").fuses.front().at.name == "battery");
+    CHECK(taken(plan, "main").fuses.front().at.name == "battery");
+    CHECK(taken(plan, "fridge").fuses.front().at.name == "fuse block");
 }
 
 // Common practice for a 25 A charger six metres off: 6 AWG, 50 A at the starter battery, 40 A at the house battery.
@@ -136,7 +137,7 @@ TEST_CASE("the cable of the feed loses what twelve metres of 6 AWG lose somewher
 
 TEST_CASE("runs that are not described are assumed one and four metres long, sized, fused and warned of") {
     const Plan plan = plan_of({{battery_run, ""}, {fridge_run, ""}});
-    REQUIRE(plan.runs.size() == 3);
+    REQUIRE(plan.runs.size() == 4);
     const auto& battery = run(plan, "battery");
     const auto& fridge = run(plan, "fridge");
     CHECK(battery.task.assumed);
@@ -494,7 +495,7 @@ TEST_CASE("a stronger fuse is offered where it can sit and with a start that it 
         plan_of({{feed, feed + "\nfuse = \"60 A SF30\""}}, "[starter]\ncold_cranking = \"900 A\"\n");
     const Finding* one = finding(given, "breaking-capacity", "feed");
     REQUIRE(one);
-    CHECK(remedy_in_words(*one) == "In feed take a 60 A post fuse, which breaks 9890 A: fuse = \"60 A post\".");
+    CHECK(remedy_in_words(*one) == "In feed take a 50 A post fuse, which breaks 9940 A: fuse = \"50 A post\".");
 }
 
 TEST_CASE("a ladder frame as the way back is reckoned with its own ohms") {

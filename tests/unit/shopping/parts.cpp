@@ -31,7 +31,7 @@ struct Vehicle {
     std::string starter = {}, battery = {}, charger = {}, feed = {}, more = {};
 
     [[nodiscard]] std::string text() const {
-        return "[trip]\n" + trip + "[starter]\n" + starter + "[battery]\nchemistry = \"agm\"\ncapacity = \"120 Ah\"\n" +
+        return "[trip]\n" + trip + "[starter]\n" + starter + "[battery]\nchemistry = \"agm\"\ncapacity = \"120 Ah\"\nmain_fuse = \"none\"\n" +
                battery + "[charger]\noutput = \"25 A\"\n" + charger + "[[run]]\nto = \"charger\"\nlength = \"6 m\"\n" +
                feed + "[[run]]\nto = \"battery\"\nlength = \"1 m\"\n[[run]]\nto = \"fridge\"\nlength = \"3 m\"\n" +
                "[[fridge]]\ndraw = \"45 W\"\nrated = [{ around = \"25 degC\", a_day = \"22 Ah\" }]\n" + more;
