@@ -19,6 +19,14 @@ std::string paragraph(std::string_view text, const Style& style, std::size_t ind
     return wrap(text, style, std::string(indent, ' '), indent);
 }
 
+std::string why_not_its_fuse(const Candidate& thinner) {
+    if (thinner.fuses.empty()) return "would leave no fuse that both holds and protects";
+    const FuseFit& fuse = thinner.fuses.front();
+    const std::string name = show(fuse.rating) + " " + fuse.family;
+    return fuse.in_window ? "would want a fuse of " + name + ", which does not break a dead short"
+                          : "would melt before the " + name + " fuse blows";
+}
+
 /// What the next thinner size fails, as the end of a sentence: "8 AWG would lose 1.04 V and starve the charger below 12.9 V".
 std::string why_not(const Candidate& thinner, Temperature insulation) {
     std::string words;
@@ -33,11 +41,7 @@ std::string why_not(const Candidate& thinner, Temperature insulation) {
                                      : "is not in the ampacity table");
                 break;
             case Criterion::part: add("would let a part in the run melt"); break;
-            case Criterion::fuse:
-                add(thinner.fuses.empty() ? "would leave no fuse that both holds and protects"
-                                          : "would melt before the " + show(thinner.fuses.front().rating) + " " +
-                                                thinner.fuses.front().family + " fuse blows");
-                break;
+            case Criterion::fuse: add(why_not_its_fuse(thinner)); break;
             case Criterion::clearing: add("would let a short at its far end burn on"); break;
             case Criterion::withstand: add("would not stand a short until the fuse has cleared it"); break;
             case Criterion::delivery: add("could not bring the power at all"); break;

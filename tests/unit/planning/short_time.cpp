@@ -2,6 +2,7 @@
 
 #include "voltwright/sizing/short_time.hpp"
 #include "journeys.hpp"
+#include "testing.hpp"
 #include "voltwright/circuit/fuse_time.hpp"
 #include "voltwright/messages/findings.hpp"
 #include "voltwright/planning/plan.hpp"

@@ -74,7 +74,7 @@ void runs_and_every(const LoadKeys& load, std::size_t index, Faults& faults) {
     if (load.duty) fault("duty", "runs and every say how much of its hours it runs", "leave duty out");
     if (!load.hours)
         fault("runs", "`runs` wants `hours`: when in a day it is used",
-              "as in hours = \"15:00-15:30\"; without it would come on all day and night");
+              "as in hours = \"15:00-15:30\"; without them it would come on day and night");
     if (load.through) fault("runs", "what hangs on the inverter has no cable of its own to choose", "use duty instead");
 }
 
