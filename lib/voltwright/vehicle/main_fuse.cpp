@@ -19,8 +19,8 @@ namespace {
 constexpr Current one_larger = amperes(1);
 /// So far from the battery that any fuse breaks: which one a branch gets by its current alone.
 constexpr Resistance far_away = ohms(1);
-/// Thick enough for the leads of any holder.
-constexpr Area thick = square_millimetres(100);
+/// Thick enough for the leads of any holder, and the thinnest that is laid.
+constexpr Area thick = square_millimetres(100), thin = square_millimetres(1);
 
 /// What a battery's post is asked for.
 struct Post {
@@ -53,11 +53,11 @@ struct Branch {
     std::vector<ShortCurrent> starting;
     std::optional<Current> motor;
 
-    [[nodiscard]] FuseWish wish(Current ampacity, Resistance lead) const {
+    [[nodiscard]] FuseWish wish(Current ampacity, Resistance lead, Area conductor = thick) const {
         return {.end = end,
                 .design = design_current(load).current,
                 .ampacity = ampacity,
-                .conductor = thick,
+                .conductor = conductor,
                 .parts = {},
                 .appliance = fuse_max(load),
                 .largest = starts_hard(load),
@@ -113,14 +113,13 @@ bool takes_main_fuse(const Layout& layout, std::size_t run, const FuseFit& by_cu
     return fit && fit->form != FuseForm::blade;
 }
 
-/// A branch on a thin cable, whose holder carries less, gets the next rating that the usual families are made in.
-Current next_made(const Tables& tables, Current rating) {
-    std::optional<Current> next;
-    for (const FuseRow& row : tables.fuses)
-        if (row.rating > rating && (!next || row.rating < *next))
-            if (const FuseFamilyRow* family = find_fuse_family(tables, row.family); family && family->usual)
-                next = row.rating;
-    return next.value_or(rating);
+/// The largest that the branch may get: on a thin cable a holder carries less, and a larger family takes its place.
+Current largest_of(const Layout& layout, std::size_t run, const FuseFit& by_current, const Rules& rules) {
+    if (by_current.given) return by_current.rating;
+    const Branch branch = branch_of(layout, run);
+    const auto on_thin =
+        choose_fuse(branch.wish(std::numeric_limits<Current>::infinity(), far_away, thin), rules, layout.tables);
+    return on_thin ? std::max(by_current.rating, on_thin->rating) : by_current.rating;
 }
 
 /// What hangs on a post with blades.
@@ -144,7 +143,7 @@ SmallBranches small_branches(const Layout& layout, const Post& post, const Rules
         }
         small.single.push_back(i);
         small.due = small.due || !alone;
-        small.largest = std::max(small.largest, fuse->given ? fuse->rating : next_made(layout.tables, fuse->rating));
+        small.largest = std::max(small.largest, largest_of(layout, i, *fuse, rules));
     }
     return small;
 }
