@@ -136,6 +136,7 @@ Json run_json(const RunPlan& run, int decimals) {
         object["return_size"] = "body";
     else if (run.taken())
         object["return_size"] = show(task.run.return_size.value_or(run.taken()->size));
+    object["drop_limit_percent"] = number("drop_limit_percent", *task.supply.drop_limit);
     object["insulation_C"] = number("insulation_C", static_cast<Temperature>(task.run.insulation));
     object["decided_by"] = task.run.have_cable     ? Json("owned")
                            : run.choice.given      ? Json("given")

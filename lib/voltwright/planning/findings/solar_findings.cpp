@@ -27,7 +27,8 @@ void find_loads_on_the_regulator(const SystemContext& of, Findings& found) {
 
 void find_strings_without_fuses(const SolarPanel& solar, Findings& found) {
     if (solar.parallel <= strings_without_fuses) return;
-    const Ratio least = in_practice(PracticeShare::string_fuse_least), most = in_practice(PracticeShare::string_fuse_most);
+    const Ratio least = in_practice(PracticeShare::string_fuse_least),
+                most = in_practice(PracticeShare::string_fuse_most);
     found.push_back({.level = Level::warn,
                      .code = FindingCode::panel_strings,
                      .about = the_panel,
