@@ -25,11 +25,8 @@ Rules with_all_sizes(const RunContext& of) {
     return fuller;
 }
 
-std::string as_list(const std::vector<Gauge>& sizes, Gauge more) {
-    std::string list;
-    for (const Gauge size : sizes) list += "\"" + show(size) + "\", ";
-    return "[" + list + "\"" + show(more) + "\"]";
-}
+/// The whole series of a size, as the profile names it: what one run lacks another may lack too.
+std::string series_of(Gauge size) { return size.system == GaugeSystem::awg ? "awg" : "metric"; }
 
 /// A size that the list of the rules does not hold.
 std::optional<Remedy> size_beyond_the_shop(const RunContext& of) {
@@ -38,7 +35,7 @@ std::optional<Remedy> size_beyond_the_shop(const RunContext& of) {
     const auto candidate = would_do(of, of.way(), fuller);
     if (!candidate) return {};
     return Remedy{{{RemedyCode::shop_lacks_size, {{"cable", named_cable(of, candidate->size)}}}},
-                  {{"rules.sizes", as_list(of.system.rules.sizes, candidate->size)}}};
+                  {{"rules.sizes", series_of(candidate->size)}}};
 }
 
 }  // namespace
