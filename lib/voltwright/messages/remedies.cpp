@@ -20,6 +20,8 @@ constexpr RemedyRow remedy_rows[] = {
     {RemedyCode::thicker_return, "thicker-return",
      "First lay a return as thick as the way out, {cable}, and plan again."},
     {RemedyCode::cable_back, "cable-back", "Lay a cable back (return = \"cable\"): {cable} out and back would do."},
+    {RemedyCode::cable_back_and_shorter, "cable-back-and-shorter",
+     "Lay a cable back (return = \"cable\") and shorten the run to {length}: {cable} out and back would do."},
     {RemedyCode::no_size_does, "no-size-does",
      "No size of the shop passes, and no shorter run does: lower the current."},
     {RemedyCode::shop_lacks_size, "shop-lacks-size", "The sizes of rules.sizes are what limits it: {cable} would do."},

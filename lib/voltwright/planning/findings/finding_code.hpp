@@ -101,6 +101,7 @@ enum class RemedyCode {
     take_cable_and_fuse,
     thicker_return,
     cable_back,
+    cable_back_and_shorter,
     no_size_does,
     shop_lacks_size,
     shorten_run_to,

@@ -45,8 +45,8 @@ std::optional<Remedy> cable_back(const RunContext& of);
 /// The run as long as would do, to the tenth of a metre, and not below half a metre: that is no run any more.
 std::optional<Remedy> shorter_run(const RunContext& of);
 
-/// Where no size of the shop passes: a cable back in the place of the body, a size that the rules leave out, or a shorter
-/// run, the first that does.
+/// Where no size of the shop passes: a cable back in the place of the body, a size that the rules leave out, a shorter run,
+/// or that with a cable back, the first that does.
 std::optional<Remedy> way_out(const RunContext& of);
 
 }  // namespace voltwright
