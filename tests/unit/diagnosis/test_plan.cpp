@@ -219,8 +219,8 @@ TEST_CASE("a corroded plug: first a side, then the reading that is asked for, th
     CHECK(first.element == "sample box two-pole plug 50 A +");
     CHECK(first.identified);
     CHECK(in_milliohms(*first.extra) == doctest::Approx(193.0).epsilon(0.02));
-    CHECK(in_watts(*first.heat) == doctest::Approx(4.1 * 4.1 * 0.193).epsilon(0.03));
-    CHECK(show(first).find("at 4.0") != std::string::npos);
+    CHECK(in_watts(*first.heat) == doctest::Approx(4.0 * 4.0 * 0.193).epsilon(0.03));
+    CHECK(show(first).find("at 4") != std::string::npos);
 }
 
 TEST_CASE("readings that contradict each other are said to") {

@@ -214,7 +214,7 @@ TEST_CASE("runs that the profile forgot are counted, and named as assumed") {
         "rated = [{ around = \"25 degC\", a_day = \"22 Ah\" }]\n");
     const PartsList list = parts_list(system, make_plan(system));
     CHECK(list.assumed.size() == 2);
-    CHECK(cable_of(list, "red", "fridge") == near(4.4_m, 1e-9_m));
+    CHECK(cable_of(list, "red", "fridge") == near(4.8_m, 1e-9_m));  // 4 m, and 0.3 m from its main fuse to the fuse block
 }
 
 TEST_CASE("the row that says most of a part has its price, whole packs and rolls are bought, and gaps are named") {
@@ -490,7 +490,7 @@ TEST_CASE("a shop that sells a thicker cable for less gets the thicker bought, a
         CHECK(output_by(&any).first.taken()->size == awg(6));
     }
     SUBCASE("cheap thick cable whose lugs are dear is not cheap") {
-        // Four lugs at the ends and two at the fuse: 120 and 54 of 4 AWG are more than 136 and 6 of 6 AWG.
+        // A lug at each end of both, as the fuse sits on the post: 120 and 36 of 4 AWG are more than 136 and 4 of 6 AWG.
         PriceList lugs = odd;
         for (const auto& [size, each] : {std::pair{awg(4), 9}, {awg(6), 1}}) {
             lugs.prices.push_back(price(PartKind::lug, 10'000 * each));
@@ -498,7 +498,7 @@ TEST_CASE("a shop that sells a thicker cable for less gets the thicker bought, a
         }
         const RunPlan by_lugs = output_by(&lugs).first;
         CHECK(by_lugs.taken()->size == awg(6));
-        CHECK(by_lugs.costs[*by_lugs.choice.taken] == Money{1'420'000});
+        CHECK(by_lugs.costs[*by_lugs.choice.taken] == Money{1'400'000});
     }
     SUBCASE("an owned cable stays, whatever another would cost") {
         const System owned = testing::system_of_text(Vehicle{.feed = "size = \"2 AWG\"\n"}.text());
