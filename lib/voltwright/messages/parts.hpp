@@ -22,6 +22,10 @@ std::string sold_in_words(const Part& part);
 std::string in_words(const PartsNote& note);
 std::vector<std::string> in_words(const std::vector<PartsNote>& notes);
 
+/// By what a buyer tells cable that stands the sun on a roof. H1Z2Z2-K is the type of EN 50618, from memory, as is UL 4703.
+inline constexpr std::string_view sun_cable_marks =
+    "sun cable: \"EN 50618\", \"H1Z2Z2-K\" or \"UL 4703\" in its print; no other cable on the roof";
+
 /// The marks by which a buyer tells cable of this class, and those that mislead: a line each.
 std::vector<std::string> marks_in_words(Temperature insulation, const Tables& tables);
 

@@ -3,6 +3,7 @@
 #include "voltwright/messages/parts.hpp"
 #include "voltwright/report/phrases.hpp"
 #include "voltwright/report/words.hpp"
+#include "voltwright/shopping/articles.hpp"
 #include "voltwright/units/show.hpp"
 
 #include <fmt/format.h>
@@ -138,12 +139,19 @@ std::string parts_line(const PartsList& list) {
 std::vector<std::string> shop_words(const PartsList& list, const Tables& tables) {
     std::vector<std::string> lines;
     std::set<double> classes;
-    for (const Part& part : list.parts)
-        if (part.insulation) classes.insert(in_celsius(*part.insulation));
+    bool sun_cable = false;
+    for (const Part& part : list.parts) {
+        if (!part.insulation) continue;
+        if (part.what == article::sun_cable)
+            sun_cable = true;
+        else
+            classes.insert(in_celsius(*part.insulation));
+    }
     for (const double each : classes) {
         const std::vector<std::string> marks = marks_in_words(celsius(each), tables);
         lines.insert(lines.end(), marks.begin(), marks.end());
     }
+    if (sun_cable) lines.emplace_back(sun_cable_marks);
     for (const FuseFamilyRow& family : tables.fuse_families)
         if (!family.in_shops.empty() && std::any_of(list.parts.begin(), list.parts.end(),
                                                     [&](const Part& part) { return part.family == family.family; }))
