@@ -65,4 +65,7 @@ class Assumed:
         def one(which):
             return float(row[f"resistance_{which}"]) / vehicle.capacity * 1000.0 + float(row[f"fixed_{which}"])
 
-        return (one("low") + one("high")) / 2.0 / vehicle.count, one("high") / vehicle.count, False
+        expected = (one("low") + one("high")) / 2.0
+        if row.get("resistance"):
+            expected = float(row["resistance"]) / vehicle.capacity * 1000.0 + float(row["fixed"])
+        return expected / vehicle.count, one("high") / vehicle.count, False

@@ -109,6 +109,8 @@ LATEST = {
     "blade": ((1.35, 600.0), (1.6, 50.0), (2.0, 5.0), (3.5, 0.5), (6.0, 0.1)),
     "SF30": ((1.5, 3600.0), (2.0, 100.0), (3.0, 3.0), (5.0, 1.0)),
     "SF51": ((1.35, 1800.0), (2.0, 15.0), (3.5, 5.0), (6.0, 1.0)),
+    # UL 248-15: 135 % within 120 min, 200 % within 14 min (600 A), then its largest let-through, 1,000,000 A2s at 600 A.
+    "class T": ((1.35, 7200.0), (2.0, 840.0), (12.5, 0.0267)),
 }
 
 FUSE_USE = 0.80  # share of its rating that a fuse carries for long: 60 to 80 % in a module maker's manual, read
@@ -120,7 +122,15 @@ HOLDER_AMPERE, HOLDER_AREA, HOLDER_AROUND, HOLDER_LIMIT = 20.0, 3.31, 25.0, 105.
 
 
 def breaks(family, volts):
-    return next(ampere for most, ampere in BREAKS[family] if volts <= most)
+    """At or below a printed voltage what is printed there, between two of them on a line."""
+    below = None
+    for most, ampere in BREAKS[family]:
+        if volts <= most:
+            if below is None:
+                return ampere
+            return below[1] + (volts - below[0]) / (most - below[0]) * (ampere - below[1])
+        below = most, ampere
+    return 0.0
 
 
 def latest_clearing(family, rating, ampere):
@@ -165,10 +175,28 @@ def short_limit(rating):
     return 160.0 if rating <= 90 else 200.0 if rating <= 125 else 250.0
 
 
+OVERLOAD = 50.0  # above its class for hours: vehicle cable of ISO 6722-1 stands it for 6 h; from memory
+
+
 def hottest_after(square_mm, start, ampere, second):
     """degC of a conductor that keeps all the heat, IEC 60364-4-43 the other way round."""
     heat = (ampere / (WITHSTAND * square_mm)) ** 2 * second
     return (INFERRED_ZERO + start) * math.exp(heat) - INFERRED_ZERO if heat < 10.0 else math.inf
+
+
+def warmed(square_mm, start, ampere, second, rated, reference, rating_ampere, around):
+    """degC of one body that gives off heat so that it settles at its class with the current that its table prints.
+
+    dT/dt = g (T + 234.5) - h (T - around), g = (I/(226 S))^2, h from the rating: linear, so an exponential.
+    """
+    g = (ampere / (WITHSTAND * square_mm)) ** 2
+    h = (rating_ampere / (WITHSTAND * square_mm)) ** 2 * (rated + INFERRED_ZERO) / (rated - reference)
+    a, b = g - h, g * INFERRED_ZERO + h * around
+    if second == math.inf:
+        return b / (h - g) if h > g else math.inf
+    if abs(a * second) < 1e-9:
+        return start + b * second
+    return (start + b / a) * math.exp(min(a * second, 50.0)) - b / a
 
 
 # ---- batteries -------------------------------------------------------------------------------------------------------

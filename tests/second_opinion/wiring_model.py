@@ -4,6 +4,7 @@ import math
 
 import wiring_figures as figures
 
+RUNNING = 14.2  # volts of a plain alternator at the starter battery; common practice, no source
 AGED = 1.5  # resistance of an old battery over that of a new one; common practice, no source
 
 
@@ -15,10 +16,12 @@ class Task:
 
     def __init__(self, vehicle, run, assumed):
         self.vehicle, self.run, self.assumed = vehicle, run, assumed
+        self.behind_main = False
         bay = max(vehicle.high + figures.ENGINE_BAY_RISE, figures.ENGINE_SPACE)
         driving, parked = vehicle.high, vehicle.high + 10.0  # a canopy: full sun adds 10 K; common practice, no source
         from_starter = run.role == "feed"
         self.volts_full = figures.FULL_VOLTS["flooded" if from_starter else vehicle.chemistry]
+        self.volts_highest = max(self.volts_full, RUNNING if from_starter else self.highest_absorption())
         self.battery, self.battery_high, self.measured = assumed.starter(vehicle) if from_starter else assumed.house(vehicle)
         if run.around is not None:
             self.hottest = self.mean = float(run.around)
@@ -30,18 +33,23 @@ class Task:
         self.fuse_max = vehicle.fuse_max if from_starter else 15.0 if run.end == "fridge" else None
         self._currents()
 
+    def highest_absorption(self):
+        """At the coldest of the trip, compensated between 0 and 40 degC."""
+        chemistry = self.vehicle.chemistry
+        cold = min(max(self.vehicle.low, 0.0), 40.0)
+        return figures.ABSORPTION[chemistry] + figures.COMPENSATION[chemistry] * (25.0 - cold)
+
     def _currents(self):
         vehicle, run = self.vehicle, self.run
         absorption = figures.ABSORPTION[vehicle.chemistry]
         self.lowest = None
         if run.role == "feed":
             off = 11.0 if vehicle.smart else 12.7
-            highest = absorption + figures.COMPENSATION[vehicle.chemistry] * (25.0 - min(max(vehicle.low, 0.0), 40.0))
             self.watt = vehicle.output * absorption / 0.9
-            self.design = vehicle.output * highest / (0.9 * off)
+            self.design = vehicle.output * self.highest_absorption() / (0.9 * off)
             if vehicle.input_limit:
                 self.design = min(self.design, vehicle.input_limit)
-            self.source, self.allowed = 14.2, 0.06 * 12.0
+            self.source, self.allowed = RUNNING, 0.06 * 12.0
             self.lowest = (12.3 if vehicle.smart else 13.8, off + 0.2)
         elif run.role == "output":
             self.watt, self.design = None, float(vehicle.output)
@@ -111,8 +119,8 @@ class Task:
 
 
 def expected_short(task, size, fuse):
-    """Ampere just behind the fuse: 178 mm of cold cable and one lug before it."""
-    lead = 0.178 * figures.ohm_per_km(size) + task.assumed.lug(figures.area(size), "low")
+    """Ampere just behind the fuse: 178 mm of cold cable and one lug before it, or none where it sits on the post itself."""
+    lead = 0.178 * figures.ohm_per_km(size) + task.assumed.lug(figures.area(size), "low") if fuse[0] != "post" else 0.0
     return task.volts_full * 1000.0 / (task.battery + lead + task.assumed.fuse(*fuse))
 
 
@@ -127,16 +135,16 @@ def parts_carry(task, size):
     return figures.plug_50(figures.area(size), task.hottest), 50.0
 
 
-def ratings_in(task, size, family):
-    """The ratings of a family that would do, the one that is taken first."""
-    made = figures.MADE[family]
-    ampacity, printed = task.ampacity(size), parts_carry(task, size)[1]
-    at_least, at_most = needed(task), min(ampacity, printed, task.fuse_max or math.inf)
+def most_behind(task, size):
+    """What the parts and the appliance behind a fuse allow."""
+    return min(parts_carry(task, size)[1], task.fuse_max or math.inf)
+
+
+def between(task, family, at_least, at_most):
+    """The made ratings of a family, the one that is taken first."""
     slack = 1.0 + 1e-12
-    fitting = [one for one in made if at_least <= one * slack and one <= at_most * slack]
-    if task.run.end == "fridge":
-        return fitting[::-1]  # what its manual prints
-    return fitting
+    made = [one for one in figures.MADE[family] if at_least <= one * slack and one <= at_most * slack]
+    return made[::-1] if task.run.end == "fridge" else made  # a fridge has what its manual prints
 
 
 def families_for(task, size):
@@ -145,43 +153,49 @@ def families_for(task, size):
             (family != "blade" or task.design <= task.holder_carries(size))]
 
 
-def made_for_limit(task, size):
-    """Where a manual's limit leaves no room: the largest made rating up to it that is no less than the current."""
-    if not task.fuse_max:
-        return None
-    at_most = min(task.ampacity(size), parts_carry(task, size)[1], task.fuse_max)
+def next_larger(rating):
+    return min(one for family, made in figures.MADE.items() if family != "class T" for one in made if one > rating)
+
+
+def first_that_breaks(task, size, ratings):
+    """(family, rating): the first that breaks the expected short, else the one that breaks most; `ratings` of a family.
+
+    Class T is made to break, not to begin with. A load's blade gives way only to a fuse of its rating or the next larger. Behind
+    a main fuse that breaks enough the first will do.
+    """
+    first = most = None
     for family in families_for(task, size):
-        made = [one for one in figures.MADE[family] if task.design <= one <= at_most]
-        if made:
-            return family, made[-1]
-    return None
-
-
-def next_above(task, size):
-    """Where no rating lies between need and ampacity: the next made one above it, up to 150 %."""
-    ampacity = task.ampacity(size)
-    at_most = min(figures.NEXT_ABOVE * ampacity, parts_carry(task, size)[1], task.fuse_max or math.inf)
-    if needed(task) > ampacity or any(ratings_in(task, size, family) for family in figures.FAMILIES):
-        return None
-    best = None
-    for family in families_for(task, size):
-        made = [one for one in figures.MADE[family] if ampacity < one <= at_most]
-        if made and (best is None or made[0] < best[1]):
-            best = family, made[0]
-    return best
-
-
-def choose_fuse(task, size):
-    """(family, rating), or None."""
-    taken = None
-    for family in families_for(task, size):
-        fitting = ratings_in(task, size, family)
-        if not fitting:
+        fitting = ratings(family)
+        if not fitting or (family == "class T" and not first):
             continue
-        taken = taken or (family, fitting[0])
-        if expected_short(task, size, (family, fitting[0])) <= figures.breaks(family, task.volts_full):
-            return family, fitting[0]
-    return taken
+        if first and task.run.role in ("load", "fridge") and fitting[0] > next_larger(first[1]):
+            continue
+        taken = family, fitting[0]
+        if task.behind_main or expected_short(task, size, taken) <= figures.breaks(family, task.volts_highest):
+            return taken
+        first = first or taken
+        if most is None or figures.breaks(family, task.volts_highest) > figures.breaks(most[0], task.volts_highest):
+            most = taken
+    return most
+
+
+def choose_fuse(task, size, above=False):
+    """(family, rating), or None; `above`: where no other size does, the next rating over the ampacity may."""
+    ampacity, behind, need = task.ampacity(size), most_behind(task, size), needed(task)
+    chosen = first_that_breaks(task, size, lambda family: between(task, family, need, min(ampacity, behind)))
+    if chosen:
+        return chosen
+    if task.fuse_max and task.fuse_max < need and behind <= ampacity:
+        # The manual wins: the largest that is made up to it and no less than the current.
+        chosen = first_that_breaks(task, size, lambda family: between(task, family, task.design, behind)[::-1])
+        if chosen:
+            return chosen
+    usual = [family for family in families_for(task, size) if family != "class T"]
+    if not above or any(between(task, family, need, ampacity) for family in usual):
+        return None
+    # 33 CFR 183.455(c)(1), and only where no rating is made in between.
+    at_most = min(figures.NEXT_ABOVE * ampacity, behind)
+    return first_that_breaks(task, size, lambda family: between(task, family, max(need, ampacity), at_most))
 
 
 # ---- the cable -------------------------------------------------------------------------------------------------------
@@ -195,16 +209,27 @@ def far_short(task, size, fuse):
 
 
 def survives(task, size, fuse):
-    """Whether the cable lasts until its fuse opens on a short at its end."""
-    short = far_short(task, size, fuse)
-    clears = figures.latest_clearing(*fuse, short)
-    if clears is None:
+    """Whether the cable lasts until its fuse opens, on a short at its end or anywhere before it."""
+    first = figures.LATEST.get(fuse[0])
+    if not first:
         return True
-    if clears > 5.0:
-        return None
-    row = figures.table_ampere(size, task.run.insulation) * figures.bundle_factor(task.loaded())
-    start = task.hottest + (task.run.insulation - figures.TABLE_5_AROUND) * (task.design / row) ** 2
-    return figures.hottest_after(figures.area(size), start, short, clears) <= figures.short_limit(task.run.insulation)
+    far = far_short(task, size, fuse)
+    rated, copper = task.run.insulation, figures.area(size)
+    rating = figures.table_ampere(size, rated) * figures.bundle_factor(task.loaded())
+    around = max(task.hottest, figures.TABLE_5_AROUND)
+    start = around + (rated - figures.TABLE_5_AROUND) * (task.design / rating) ** 2
+    near = max(far, expected_short(task, size, fuse))
+    for step in range(60):
+        short = far * (near / far) ** (step / 59.0)
+        clears = figures.latest_clearing(*fuse, short)
+        if clears <= 5.0:
+            if figures.hottest_after(copper, start, short, clears) > figures.short_limit(rated):
+                return False
+            continue
+        limit = rated if clears == math.inf else rated + figures.OVERLOAD
+        if figures.warmed(copper, start, short, clears, rated, figures.TABLE_5_AROUND, rating, around) > limit + 1e-6:
+            return False
+    return True
 
 
 def fails(task, size, fuse):
@@ -225,10 +250,7 @@ def fails(task, size, fuse):
         low = task.solve(size, fuse, least)
         if low is None or least - low[1] < keep:
             return "input"
-    lasts = survives(task, size, fuse)
-    if lasts is None:
-        return "slow"
-    return None if lasts else "short"
+    return None if survives(task, size, fuse) else "short"
 
 
 def sizes(vehicle):
@@ -238,10 +260,11 @@ def sizes(vehicle):
 def choose(task):
     """(size, fuse) of the thinnest cable that passes, and what decided."""
     decided = None
-    for size in sizes(task.vehicle):
-        fuse = choose_fuse(task, size)
-        why = fails(task, size, fuse)
-        if why is None:
-            return size, fuse, decided
-        decided = why
+    for above in (False, True):
+        for size in sizes(task.vehicle):
+            fuse = choose_fuse(task, size, above)
+            why = fails(task, size, fuse)
+            if why is None:
+                return size, fuse, decided
+            decided = why
     return None, None, decided
