@@ -60,7 +60,7 @@ std::optional<LinkChoice> link_choice(const System& system, const Tables& tables
 
 void begin_link(const LinkChoice& link, std::vector<RunPlan>& runs) {
     for (const std::size_t i : {link.feed, link.output})
-        runs[i].task.load = SteadyLoad{.current = judged_current(link.ends), .most = Current{}};
+        runs[i].task.load = SteadyLoad{.current = judged_current(link.ends), .most = judged_current(link.ends)};
 }
 
 bool settle_link(const LinkChoice& link, std::vector<RunPlan>& runs, const Tables& tables) {
