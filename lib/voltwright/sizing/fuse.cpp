@@ -210,13 +210,13 @@ Current next_larger(Current rating, const Tables& tables) {
 }
 
 /// A family that has a rating in the range, before its fuse is looked at closely.
-struct Option {
+struct FuseOption {
     const FuseFamilyRow* family;
     Current rating;
     Current breaks;
 };
 
-bool breaks_enough(const Option& option, const FuseWish& wish, const Tables& tables) {
+bool breaks_enough(const FuseOption& option, const FuseWish& wish, const Tables& tables) {
     const FuseFamilyRow& family = *option.family;
     const Resistance loop = lead_before(wish, family.form) + family.holder +
                             fuse_link_resistance(tables, family.family, option.rating).value;
@@ -224,7 +224,7 @@ bool breaks_enough(const Option& option, const FuseWish& wish, const Tables& tab
            interrupted(option.breaks, wish.in_front);
 }
 
-std::optional<Option> option_of(const FuseFamilyRow& family, RatingRule rule, const FuseWish& wish, const Rules& rules,
+std::optional<FuseOption> option_of(const FuseFamilyRow& family, RatingRule rule, const FuseWish& wish, const Rules& rules,
                                 const Tables& tables) {
     if (!comes_into_question(family, wish, rules.shelf.has_value(), tables)) return {};
     const auto range = range_by(rule, window_of(wish, rules, family.rerating), wish);
@@ -233,12 +233,12 @@ std::optional<Option> option_of(const FuseFamilyRow& family, RatingRule rule, co
                                     : rating_in(*range, tables.fuses, family.family, wish, tables);
     if (!rating) return {};
     const auto breaks = breaking_capacity(tables, family.family, highest_voltage(wish.end));
-    return Option{&family, *rating, breaks ? breaks->value : Current{}};
+    return FuseOption{&family, *rating, breaks ? breaks->value : Current{}};
 }
 
 /// Under one rule: the first family, or one after it that breaks more.
 std::optional<FuseFit> choose_by(RatingRule rule, const FuseWish& wish, const Rules& rules, const Tables& tables) {
-    std::optional<Option> taken;
+    std::optional<FuseOption> taken;
     Current largest{};
     for (const FuseFamilyRow& family : tables.fuse_families) {
         if (family.only_to_break && !rules.shelf && !taken) continue;
