@@ -63,8 +63,9 @@ public:
             const std::string number = std::to_string(i);
             const double share = supply.draws[i];
             if (const auto* power = std::get_if<Power>(&load.draw))
-                line("BL" + number + " " + ends + " I = " + digits(share * in_watts(*power)) + "/v(" +
-                     node(load.branch, 'p') + "," + node(load.branch, 'm') + ")");
+                // Below 3 V it draws no more: the simulator may take the lower root otherwise.
+                line("BL" + number + " " + ends + " I = " + digits(share * in_watts(*power)) + "/max(v(" +
+                     node(load.branch, 'p') + "," + node(load.branch, 'm') + "),3)");
             else if (const auto* current = std::get_if<Current>(&load.draw))
                 line("IL" + number + " " + ends + " " + digits(share * in_amperes(*current)));
             else

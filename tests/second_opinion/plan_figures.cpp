@@ -120,12 +120,17 @@ std::map<std::string, double> simulated(const Vehicle& vehicle, const nlohmann::
         std::snprintf(text, sizeof text, "%.15g", value);
         return std::string(text);
     };
+    // Names of places may have blanks, names of nodes may not.
+    const auto node = [](std::string place) {
+        std::replace(place.begin(), place.end(), ' ', '_');
+        return place;
+    };
     std::string netlist = "runs of a vehicle\nVS starter 0 14\nVH house 0 12\nVC charger_output 0 14.4\n", sets, prints;
     std::vector<std::string> order;
     for (std::size_t i = 0; i < runs.size(); ++i) {
         const std::string from = runs[i]["from"], to = runs[i]["to"];
-        const std::string begins = from == "battery" ? "house" : from == "charger" ? "charger_output" : from;
-        const std::string ends = to == "battery" ? "posts" : to;
+        const std::string begins = from == "battery" ? "house" : from == "charger" ? "charger_output" : node(from);
+        const std::string ends = to == "battery" ? "posts" : node(to);
         netlist += "R" + std::to_string(i) + " " + begins + " " + ends + " " +
                    digits(runs[i]["resistance_mohm"].get<double>() / 1000.0) + "\n";
         sets += " v(" + ends + ")=12";
