@@ -12,8 +12,8 @@
 #include "dice.hpp"
 #include "journeys.hpp"
 #include "testing.hpp"
-#include "voltwright/diagnosis/test_plan.hpp"
 #include "voltwright/diagnosis/diagnose.hpp"
+#include "voltwright/diagnosis/test_plan.hpp"
 #include "voltwright/messages/anomalies.hpp"
 
 #include <algorithm>
@@ -159,9 +159,10 @@ struct Shed {
 
 std::string vehicle(const std::string& chemistry, const std::string& output, const std::string& feed,
                     const std::string& to_fridge) {
-    return "[trip]\nlow = \"14 degC\"\nhigh = \"31 degC\"\n[battery]\nchemistry = \"" + chemistry +
-           "\"\ncapacity = \"120 Ah\"\n[charger]\noutput = \"" + output + "\"\n[[run]]\nto = \"charger\"\nlength = \"" +
-           feed + "\"\n[[run]]\nto = \"battery\"\nlength = \"1 m\"\n[[run]]\nto = \"fridge\"\nlength = \"" + to_fridge +
+    return "[trip]\nlow = \"14 degC\"\nhigh = \"31 degC\"\n[battery]\nmain_fuse = \"none\"\nchemistry = \"" +
+           chemistry + "\"\ncapacity = \"120 Ah\"\n[charger]\noutput = \"" + output +
+           "\"\n[[run]]\nto = \"charger\"\nlength = \"" + feed +
+           "\"\n[[run]]\nto = \"battery\"\nlength = \"1 m\"\n[[run]]\nto = \"fridge\"\nlength = \"" + to_fridge +
            "\"\n[[fridge]]\ndraw = \"45 W\"\nrated = [{ around = \"25 degC\", a_day = \"22 Ah\" }]\n";
 }
 

@@ -209,16 +209,25 @@ public:
     explicit Written(std::string text) : text_(std::move(text)) {}
 
     void taken(const RunPlan& run, Gauge size, const std::vector<FuseFit>& fuses, Temperature insulation) {
+        if (run.task.main_fuse) {  // a run of the plan's own: only its fuse can be written
+            const std::string battery = "[" + run.task.from.name + "]\n";
+            const std::size_t at = text_.find(battery);
+            REQUIRE(at != std::string::npos);
+            text_.insert(at + battery.size(), "main_fuse = \"" + show(fuses.front().rating) + " " +
+                                                  fuses.front().family + "\"\nhave_main_fuse = true\n");
+            return;
+        }
         const std::string named = show_cable(size, insulation);
         const std::size_t comma = named.find(", ");
         REQUIRE(comma != std::string::npos);
         std::string keys =
             "size = \"" + named.substr(0, comma) + "\"\ninsulation = \"" + named.substr(comma + 2) + "\"\nfuse = {";
         for (const FuseFit& fuse : fuses)
-            keys += " \"" + fuse.at.name + "\" = \"" + show(fuse.rating) + " " + fuse.family + "\"";
+            keys += " \"" + told_place(fuse.at) + "\" = \"" + show(fuse.rating) + " " + fuse.family + "\"";
         add(run, keys + " }\nhave = \"cable, fuse\"\n");
     }
     void add(const RunPlan& run, const std::string& keys) {
+        if (run.task.main_fuse) return;
         const std::string head = "[[run]]\nto = \"" + run.task.to.name + "\"\n";
         const std::size_t at = text_.find(head);
         REQUIRE(at != std::string::npos);
@@ -227,8 +236,18 @@ public:
     [[nodiscard]] Plan plan() const { return make_plan(system_of_text(text_)); }
 
 private:
+    /// The fuse block of a main fuse is the plan's own: in the profile its branches begin at the battery.
+    [[nodiscard]] static std::string told_place(const Place& place) {
+        return place.name == "fuse block" ? "battery" : place.name == "starter fuse block" ? "starter" : place.name;
+    }
+
     std::string text_;
 };
+
+std::size_t count_main(const Plan& plan) {
+    return static_cast<std::size_t>(
+        std::count_if(plan.runs.begin(), plan.runs.end(), [](const RunPlan& run) { return run.task.main_fuse; }));
+}
 
 /// What one plan says and the other does not, of the wiring.
 std::vector<std::string> new_findings(const Plan& plan, const Plan& before) {
@@ -285,8 +304,9 @@ TEST_CASE("what was chosen holds when it is judged as there already, in the clas
         }
         const Plan judged = written.plan();
         CHECK(judged.holds() == plan.holds());
-        CHECK(new_findings(judged, plan) == std::vector<std::string>{});
-        CHECK(parts_list(system_of_text(vehicle.text()), judged).owned.size() >= 2 * judged.runs.size() - 2);
+        for (const std::string& one : new_findings(judged, plan)) FAIL_CHECK(one);
+        CHECK(parts_list(system_of_text(vehicle.text()), judged).owned.size() >=
+              2 * judged.runs.size() - count_main(judged) - 2);
     }
     CHECK(cables > 1000);
 }
@@ -320,13 +340,14 @@ TEST_CASE(
         (other.runs.empty() ? alike : others) += 1;
         const Plan fresh = open.plan(), judged = written.plan();
         CHECK(judged.holds() == fresh.holds());
-        CHECK(new_findings(judged, fresh) == std::vector<std::string>{});
+        for (const std::string& one : new_findings(judged, fresh)) FAIL_CHECK(one);
         if (other.runs.empty()) CHECK(judged.holds() == plan.holds());
         // Of cable of 75 degC nothing is left to be said.
-        CHECK_FALSE(fresh.other_class);
+        if (fresh.other_class)
+            for (const OtherCable& one : fresh.other_class->runs) CHECK(one.run.find("main") != std::string::npos);
     }
     CHECK(others > 30);
-    CHECK(alike > 30);
+    CHECK(alike > 15);
 }
 
 TEST_CASE("more load on a single run never thins its cable, and more load anywhere never lowers the copper of a tree") {

@@ -9,7 +9,7 @@ namespace {
 /// Currents closer than this are the same.
 constexpr Current same_current = amperes(1e-4);
 constexpr Current no_change = amperes(1e-9);
-constexpr int most_link_rounds = 50;
+constexpr int rounds_for_warmth = 50;
 
 Resistance warm_loop(const Candidate& taken) { return taken.resistance().loop; }
 
@@ -86,7 +86,7 @@ void end_link(const LinkChoice& link, const System& system, std::vector<RunPlan>
     const WarmRun second = warm_run(output.task.run, *output.taken(), system.rules, tables);
     LinkCurrent& usual = feed.link->usual;
     // As warm as the current makes it, which that lessens: a few rounds.
-    for (int round = 0; round < most_link_rounds; ++round) {
+    for (int round = 0; round < rounds_for_warmth; ++round) {
         const Current before = usual.current;
         const Resistance loop = first.loop(first.at(before)) + second.loop(second.at(before));
         usual = link_flow(link.ends, {feed.link->worst.loop, loop}).usual;

@@ -1,5 +1,6 @@
 #include "voltwright/vehicle/main_fuse.hpp"
 
+#include "voltwright/profile/own_runs.hpp"
 #include "voltwright/profile/profile.hpp"
 #include "voltwright/sizing/ampacity.hpp"
 #include "voltwright/sizing/main_fuse.hpp"
@@ -27,7 +28,7 @@ struct Post {
     Place battery;
     const Given<PostFuse>& given;
     bool have;
-    std::string_view run, block;  ///< what the plan calls them
+    OwnRun names;
 
     [[nodiscard]] bool wants_none() const { return given && !given->fuse; }
 };
@@ -122,6 +123,12 @@ Current largest_of(const Layout& layout, std::size_t run, const FuseFit& by_curr
     return on_thin ? std::max(by_current.rating, on_thin->rating) : by_current.rating;
 }
 
+/// A given fuse of another family in a blade's place, as a thin cable's holder asks for: blades go to 40 A.
+bool stands_for_a_blade(const FuseFit& fuse, bool alone) {
+    constexpr Current largest_blade = amperes(40);
+    return fuse.given && !alone && fuse.rating <= largest_blade;
+}
+
 /// What hangs on a post with blades.
 struct SmallBranches {
     std::vector<std::size_t> single, trunks;
@@ -135,8 +142,12 @@ SmallBranches small_branches(const Layout& layout, const Post& post, const Rules
         const ToldRun& told = layout.runs[i];
         if (told.from != post.battery || (told.role != RunRole::appliance && told.role != RunRole::trunk)) continue;
         const auto fuse = fuse_by_current(layout, i, rules);
-        if (!fuse || fuse->form != FuseForm::blade) continue;
+        if (!fuse) continue;
         const bool alone = breaks_at_the_post(*fuse, fused_end(layout, i, false));
+        if (fuse->form != FuseForm::blade && !(told.role == RunRole::appliance && stands_for_a_blade(*fuse, alone)))
+            continue;
+        // What somebody fitted on the way to a place of the profile, and breaks a short by itself, stays there.
+        if (told.role == RunRole::trunk && fuse->given && alone) continue;
         if (takes_main_fuse(layout, i, *fuse, rules)) {
             if (!alone || post.given) small.trunks.push_back(i);
             continue;
@@ -172,8 +183,8 @@ ToldRun lead_of(const Layout& layout, const std::vector<ToldRun>& runs, const Po
         if (runs[i].keys.insulation->rating < insulation.rating) insulation = *runs[i].keys.insulation;
     RunKeys keys;
     keys.from = post.battery.name;
-    keys.to = free_name(post.block, place_taken);
-    keys.name = free_name(post.run, run_taken);
+    keys.to = free_name(post.names.block, place_taken);
+    keys.name = free_name(post.names.run, run_taken);
     keys.length = Spread<Length>{practice(layout.tables, PracticeLength::main_lead).value};
     keys.return_ = ReturnPath{ByCable{}};
     keys.insulation = std::move(insulation);
@@ -215,9 +226,9 @@ std::vector<ToldRun> with_main_fuses(const Layout& layout, const Profile& comple
     const bool any_for_sale = std::any_of(layout.tables.fuse_families.begin(), layout.tables.fuse_families.end(),
                                           [&](const FuseFamilyRow& family) { return is_main_fuse(family, rules); });
     const Post posts[] = {{the(PlaceKind::house_battery), complete.battery.main_fuse,
-                           complete.battery.have_main_fuse.value_or(false), "main", "fuse block"},
+                           complete.battery.have_main_fuse.value_or(false), own_run_of_house},
                           {the(PlaceKind::starter_battery), complete.starter.main_fuse,
-                           complete.starter.have_main_fuse.value_or(false), "starter main", "starter fuse block"}};
+                           complete.starter.have_main_fuse.value_or(false), own_run_of_starter}};
     std::vector<std::pair<std::size_t, ToldRun>> leads;
     for (const Post& post : posts) {
         if (post.wants_none() || (!post.given && !any_for_sale)) continue;

@@ -218,19 +218,25 @@ System system_of(const Profile& given, const Profile& complete, const Tables& ta
     return system;
 }
 
-/// Readings across what the runs do not have.
+/// Readings across what the runs do not have, and through runs that are not there.
 Faults readings_at_nowhere(const System& system) {
     Faults faults;
     if (system.readings.empty()) return faults;
     const std::vector<std::string> points = probe_points(system.runs);
-    for (std::size_t i = 0; i < system.readings.size(); ++i)
-        for (const std::string& name : system.readings[i].across.value_or(std::vector<std::string>{})) {
-            if (std::find(points.begin(), points.end(), name) != points.end()) continue;
-            const auto near = nearest_word(name, points);
-            faults.push_back({"reading[" + std::to_string(i) + "].across", "there is no '" + name + "' to measure at",
-                              near ? "did you mean \"" + std::string(*near) + "\"?"
-                                   : "voltwright readings shows what the parts are called"});
-        }
+    const auto nowhere = [&](std::size_t reading, const std::string& key, const std::string& name) {
+        const auto near = nearest_word(name, points);
+        faults.push_back({"reading[" + std::to_string(reading) + "]." + key, "there is no '" + name + "' to measure at",
+                          near ? "did you mean \"" + std::string(*near) + "\"?"
+                               : "voltwright readings shows what the parts are called"});
+    };
+    for (std::size_t i = 0; i < system.readings.size(); ++i) {
+        const NotedReading& reading = system.readings[i];
+        if (reading.through && std::none_of(system.runs.begin(), system.runs.end(),
+                                            [&](const SystemRun& run) { return *run.run.name == *reading.through; }))
+            nowhere(i, "through", *reading.through);
+        for (const std::string& name : reading.across.value_or(std::vector<std::string>{}))
+            if (std::find(points.begin(), points.end(), name) == points.end()) nowhere(i, "across", name);
+    }
     return faults;
 }
 

@@ -47,6 +47,8 @@ TEST_CASE("a return of 400 mOhm is cured by a cable back, whose size is named") 
 TEST_CASE("a shop of two thin sizes is blamed as the shop, and the size that would do is named") {
     const Plan narrow = plan_of("length = \"9 m\"\n", "sizes = [\"12 AWG\", \"10 AWG\"]\n");
     const Finding told = stop_of_feed(narrow);
+    CAPTURE(show(told));
+    CAPTURE(remedy_in_words(told));
     CHECK(remedy_in_words(told).find("rules.sizes") != std::string::npos);
     const std::string sizes = value_of(told, "rules.sizes");
     CHECK(sizes == "awg");

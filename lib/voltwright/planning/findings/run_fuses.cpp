@@ -76,6 +76,7 @@ Remedy room_for_fuse(const RunContext& of, const FuseWindow& window) {
     if (window.parts && *window.parts == window.at_most)
         return step(RemedyCode::part_limits_fuse, {{"at_least", window.at_least}});
     if (window.appliance && *window.appliance == window.at_most) return step(RemedyCode::manual_limits_fuse);
+    if (auto out = way_out(of)) return *std::move(out);
     return step(RemedyCode::cable_limits_fuse);
 }
 

@@ -58,13 +58,7 @@ std::optional<Candidate> would_do(const RunContext& of, const CableRun& changed)
 }
 
 std::vector<Change> change_of(const RunContext& of, std::string_view key, std::string value) {
-    if (of.run.task.main_fuse) {
-        constexpr std::string_view its_fuse = "fuse";
-        if (key != its_fuse) return {};
-        return {{of.run.task.from.kind == PlaceKind::starter_battery ? "starter.main_fuse" : "battery.main_fuse",
-                 std::move(value)}};
-    }
-    if (of.run.task.assumed) return {};
+    if (of.run.task.main_fuse || of.run.task.assumed) return {};
     return {{"run." + *of.way().name + "." + std::string(key), std::move(value)}};
 }
 
@@ -73,7 +67,9 @@ std::string as_written(Current rating, std::string_view family) { return show(ra
 std::vector<Change> size_change(const RunContext& of, Gauge size) { return change_of(of, "size", show(size)); }
 
 std::vector<Change> fuse_change(const RunContext& of, Current rating, std::string_view family) {
-    return change_of(of, "fuse", as_written(rating, family));
+    if (!of.run.task.main_fuse) return change_of(of, "fuse", as_written(rating, family));
+    return {{of.run.task.from.kind == PlaceKind::starter_battery ? "starter.main_fuse" : "battery.main_fuse",
+             as_written(rating, family)}};
 }
 
 std::vector<Change> fuse_change(const RunContext& of, const std::vector<NamedFuse>& fuses) {

@@ -3,6 +3,7 @@
 #include "voltwright/profile/formats/plain.hpp"
 #include "voltwright/profile/formats/quantity.hpp"
 #include "voltwright/profile/formats/word.hpp"
+#include "voltwright/profile/own_runs.hpp"
 #include "voltwright/profile/probe_point.hpp"
 #include "voltwright/profile/sections/contradictions.hpp"
 #include "voltwright/profile/sections/rows.hpp"
@@ -78,6 +79,11 @@ Names names_for_readings(const Profile& profile) {
     // A run that is assumed is called after where it leads.
     runs.insert("battery");
     if (profile.inverter) runs.insert("inverter");
+    // Whether the plan has it is known once the runs are.
+    for (const OwnRun& own : own_runs) {
+        runs.insert(std::string(own.run));
+        names.places.emplace_back(own.block);
+    }
     const std::set<std::string> loads = names_of_loads(profile);
     runs.insert(loads.begin(), loads.end());
     names.runs.assign(runs.begin(), runs.end());
