@@ -59,6 +59,7 @@ void judge_fuses(const SizingProblem& problem, const Conductors& both, Candidate
                       .behind = problem.run.motor_fuse,
                       .lead = lead_to_fuse(problem, both.out),
                       .starting = problem.run.starting,
+                      .most = peak_current(problem.design),
                       .for_one_appliance = problem.run.to_one_appliance,
                       .next_made = problem.next_made,
                       .in_front = problem.run.upstream.breaks};

@@ -119,6 +119,20 @@ std::optional<std::size_t> fails_least(const SizingProblem& problem, const std::
     return static_cast<std::size_t>(least - ladder.begin());
 }
 
+/// Where the fuse is above what the cable may carry, the thickest is the least below it.
+void take_thickest(Choice& choice, std::vector<Candidate> whole, Ladder ladder) {
+    const auto last =
+        std::find_if(whole.rbegin(), whole.rend(), [](const Candidate& one) { return one.fits(); }).base() - 1;
+    choice.decided_by = Criterion::fuse;
+    if (ladder == Ladder::first) {
+        choice.ladder = {*last};
+        choice.taken = 0;
+        return;
+    }
+    choice.taken = static_cast<std::size_t>(last - whole.begin());
+    choice.ladder = std::move(whole);
+}
+
 }  // namespace
 
 Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supply, const Rules& rules,
@@ -134,8 +148,10 @@ Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supp
     choice.ladder = ladder_of(problem, sizes, ladder);
     if (!run.given && !any_fits(choice.ladder)) {
         problem.next_made = true;
-        if (auto ladder_above = ladder_of(problem, sizes, ladder); any_fits(ladder_above))
-            choice.ladder = std::move(ladder_above);
+        if (auto ladder_above = whole_ladder(problem, sizes); any_fits(ladder_above)) {
+            take_thickest(choice, std::move(ladder_above), ladder);
+            return choice;
+        }
     }
 
     const auto wanted = [&](const Candidate& candidate) {

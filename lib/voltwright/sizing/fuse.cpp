@@ -121,7 +121,7 @@ bool comes_into_question(const FuseFamilyRow& family, const FuseWish& wish, bool
     if (family.form == FuseForm::post && !is_battery(wish.end.at)) return false;
     if (from_shelf) return true;
     const auto in_line = in_line_holder(family, wish);
-    return family.usual && !(in_line && wish.design > in_line->rating);
+    return family.usual && !(in_line && wish.most.value_or(wish.design) > in_line->rating);
 }
 
 /// Whether the appliance's manual allows less than what carries the current for long.

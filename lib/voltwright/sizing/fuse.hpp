@@ -138,9 +138,10 @@ struct FuseWish {
     std::optional<Current> behind = {};           ///< the largest fuse of such a load behind other runs
     Resistance lead;                              ///< from the battery's post to the fuse, cold, with its lug
     std::span<const ShortCurrent> starting = {};  ///< that the fuse must let pass
-    bool for_one_appliance = false;               ///< which it protects as well
-    bool next_made = false;                       ///< no other size does: the next rating above the ampacity may do
-    Current in_front{};                           ///< what the fuses before it interrupt
+    std::optional<Current> most = {};  ///< of a load that runs for a short time: its holder is warm within minutes
+    bool for_one_appliance = false;    ///< which it protects as well
+    bool next_made = false;            ///< no other size does: the next rating above the ampacity may do
+    Current in_front{};                ///< what the fuses before it interrupt
 };
 
 /// The smallest standard rating in the window that lets a starting current pass, of the first usual family (or of the

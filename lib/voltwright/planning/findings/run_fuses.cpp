@@ -161,11 +161,12 @@ void find_unfit_fuse(const RunContext& of, const FuseFit& fuse, Findings& found)
 }
 
 void find_in_line_holder(const RunContext& of, const FuseFit& fuse, Findings& found) {
-    if (!fuse.in_line || of.design() <= fuse.in_line->rating) return;
+    const Current most = peak_current(of.run.choice.design);
+    if (!fuse.in_line || most <= fuse.in_line->rating) return;
     found.push_back({.level = Level::warn,
                      .code = FindingCode::in_line_holder,
                      .about = subject_of(of),
-                     .found = of.design(),
+                     .found = most,
                      .allowed = fuse.in_line->rating,
                      .arguments = {{"fuse", named_fuse(fuse)}},
                      .source = sources::practice});
