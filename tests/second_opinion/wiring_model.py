@@ -257,14 +257,32 @@ def sizes(vehicle):
     return list(figures.CLASS_5) if vehicle.metric else [f"{name} AWG" for name in figures.AWG_IN_SHOPS]
 
 
-def choose(task):
-    """(size, fuse) of the thinnest cable that passes, and what decided."""
+def breaks_enough(task, size, fuse):
+    return expected_short(task, size, fuse) <= figures.breaks(fuse[0], task.volts_highest)
+
+
+def passing(task, above):
+    """(size, fuse, what the next thinner fails), thinnest first."""
     decided = None
-    for above in (False, True):
-        for size in sizes(task.vehicle):
-            fuse = choose_fuse(task, size, above)
-            why = fails(task, size, fuse)
-            if why is None:
-                return size, fuse, decided
-            decided = why
-    return None, None, decided
+    for size in sizes(task.vehicle):
+        fuse = choose_fuse(task, size, above)
+        why = fails(task, size, fuse)
+        if why is None:
+            yield size, fuse, decided
+        decided = why
+
+
+def choose(task):
+    """(size, fuse) of the thinnest cable that passes, and what decided.
+
+    A way to a battery or a charger takes the thinnest whose fuse breaks the expected short, where one does: thicker cable makes
+    room for a fuse of a stronger family. Where the fuse has to be above what any cable may carry, the thickest is the least below.
+    """
+    fitting = list(passing(task, False))
+    if fitting:
+        if task.run.role in ("load", "fridge"):
+            return fitting[0]
+        strong = [one for one in fitting if task.behind_main or breaks_enough(task, one[0], one[1])]
+        return (strong or fitting)[0]
+    above = list(passing(task, True))
+    return above[-1] if above else (None, None, "none")

@@ -123,10 +123,10 @@ Current largest_of(const Layout& layout, std::size_t run, const FuseFit& by_curr
     return on_thin ? std::max(by_current.rating, on_thin->rating) : by_current.rating;
 }
 
-/// A given fuse of another family in a blade's place, as a thin cable's holder asks for: blades go to 40 A.
-bool stands_for_a_blade(const FuseFit& fuse, bool alone) {
-    constexpr Current largest_blade = amperes(40);
-    return fuse.given && !alone && fuse.rating <= largest_blade;
+/// A given fuse of another family that cannot break a short by itself, and a main fuse above it is given too.
+bool is_behind_given_main(const FuseFit& fuse, bool alone, const Post& post) {
+    return fuse.given && !alone && post.given && post.given->fuse &&
+           fuse.rating < post.given->fuse->rating.value;
 }
 
 /// What hangs on a post with blades.
@@ -144,7 +144,8 @@ SmallBranches small_branches(const Layout& layout, const Post& post, const Rules
         const auto fuse = fuse_by_current(layout, i, rules);
         if (!fuse) continue;
         const bool alone = breaks_at_the_post(*fuse, fused_end(layout, i, false));
-        if (fuse->form != FuseForm::blade && !(told.role == RunRole::appliance && stands_for_a_blade(*fuse, alone)))
+        if (fuse->form != FuseForm::blade &&
+            !(told.role == RunRole::appliance && is_behind_given_main(*fuse, alone, post)))
             continue;
         // What somebody fitted on the way to a place of the profile, and breaks a short by itself, stays there.
         if (told.role == RunRole::trunk && fuse->given && alone) continue;

@@ -1,6 +1,8 @@
 #include "voltwright/planning/findings/energy_concerns.hpp"
 #include "voltwright/planning/findings/sources.hpp"
 
+#include <algorithm>
+#include <optional>
 #include <utility>
 #include <variant>
 
@@ -14,6 +16,14 @@ Finding about_house_battery(Level level, FindingCode code, const EnergyContext& 
             .about = {FindingSubject::Kind::house_battery},
             .source = of.system.house.chemistry->source,
             .concern = Concern::trip};
+}
+
+/// What the air reaches where the battery stands, in a place that is never taken as cooler than so much: an engine bay.
+std::optional<Temperature> air_in_the_engine_bay(const EnergyContext& of) {
+    const auto* place = std::get_if<std::string>(&of.system.house.where);
+    const SurroundingsRow* row = place ? find_surroundings(of.tables, *place) : nullptr;
+    if (!row || !row->floor) return {};
+    return std::max<Temperature>(hottest_air(of.system.trip) + row->always + row->driving, *row->floor);
 }
 
 }  // namespace
@@ -30,7 +40,17 @@ void find_battery_in_the_heat(const EnergyContext& of, Findings& found) {
 void find_too_hot_to_charge(const EnergyContext& of, Findings& found) {
     const Warmth& warmth = of.energy.warmth;
     const auto& bears = of.system.house.chemistry->bears;
-    if (!(warmth.too_hot_to_charge > Duration{}) || (bears && warmth.battery > *bears)) return;
+    if (bears && warmth.battery > *bears) return;
+    if (!(warmth.too_hot_to_charge > Duration{})) {
+        // It warms slowly, but its cells nearest to the engine do not.
+        const auto around = air_in_the_engine_bay(of);
+        const auto& most = of.system.house.charge_below;
+        if (!around || !most || *around <= *most) return;
+        Finding one = about_house_battery(Level::warn, FindingCode::battery_too_hot, of);
+        one.found = *around;
+        one.allowed = *most;
+        return found.push_back(std::move(one));
+    }
     Finding one = about_house_battery(Level::warn, FindingCode::too_hot_to_charge, of);
     one.found = warmth.battery;
     one.allowed = *of.system.house.charge_below;
