@@ -37,13 +37,9 @@ std::optional<Current> largest_fuse(const std::vector<PartRating>& parts) {
 
 /// The lead from a battery's post to the fuse beside it, cold, with the lug on the post.
 Resistance lead_to_fuse(const SizingProblem& problem, const ConductorRow& conductor) {
-    const AmpacityBasisRow* basis = find_ampacity_basis(problem.tables, problem.rules.ampacity_basis);
-    if (!basis) throw std::logic_error("no such ampacity basis: " + problem.rules.ampacity_basis);
     // Behind other runs: those are the lead.
     if (problem.run.upstream.cold > Resistance{}) return problem.run.upstream.cold;
-    const Length length = std::min<Length>(basis->fuse_within.value_or(inches(7)), *problem.run.length);
-    const JointRow* lug = find_joint(problem.tables, "lug", conductor.area);
-    return resistance_per_length(conductor, Coating::plain, celsius(20)) * length + (lug ? lug->low : Resistance{});
+    return lead_from_post(conductor, *problem.run.length, problem.rules, problem.tables);
 }
 
 void judge_fuses(const SizingProblem& problem, const Conductors& both, Candidate& candidate) {

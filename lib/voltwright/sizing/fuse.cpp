@@ -1,9 +1,11 @@
 #include "voltwright/sizing/fuse.hpp"
 
+#include "voltwright/circuit/conductor.hpp"
 #include "voltwright/circuit/fuse_time.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 #include <utility>
 
 namespace voltwright {
@@ -254,6 +256,14 @@ std::optional<FuseFit> choose_by(RatingRule rule, const FuseWish& wish, const Ru
 }
 
 }  // namespace
+
+Resistance lead_from_post(const ConductorRow& conductor, Length run, const Rules& rules, const Tables& tables) {
+    const AmpacityBasisRow* basis = find_ampacity_basis(tables, rules.ampacity_basis);
+    if (!basis) throw std::logic_error("no such ampacity basis: " + rules.ampacity_basis);
+    const Length length = std::min<Length>(basis->fuse_within.value_or(inches(7)), run);
+    const JointRow* lug = find_joint(tables, "lug", conductor.area);
+    return resistance_per_length(conductor, Coating::plain, celsius(20)) * length + (lug ? lug->low : Resistance{});
+}
 
 bool made_within(const FuseWish& wish, const Rules& rules, const Tables& tables) {
     return std::any_of(tables.fuse_families.begin(), tables.fuse_families.end(), [&](const FuseFamilyRow& family) {

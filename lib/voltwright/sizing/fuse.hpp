@@ -144,6 +144,10 @@ struct FuseWish {
     Current in_front{};                ///< what the fuses before it interrupt
 };
 
+/// From a battery's post to the fuse: as much cable as the basis allows before it, cold, with its lug.
+/// Throws std::logic_error when the basis is not in the tables.
+Resistance lead_from_post(const ConductorRow& conductor, Length run, const Rules& rules, const Tables& tables);
+
 /// The smallest standard rating in the window that lets a starting current pass, of the first usual family (or of the
 /// shelf) whose breaking capacity is enough. A usual family of blades comes into question as far as its holder in the cable
 /// may carry the design current, one for battery posts at a battery alone.

@@ -84,10 +84,12 @@ std::optional<FuseFit> fuse_by_current(const Layout& layout, std::size_t index, 
     return choose_fuse(wish, rules, layout.tables);
 }
 
-bool breaks_at_the_post(const FuseFit& fuse, const FuseEnd& end) {
-    const FaultCurrent fault = fault_current(end.open_circuit, end.internal.expected, fuse.fault.fuse);
+bool breaks_behind(const FuseFit& fuse, const FuseEnd& end, Resistance lead) {
+    const FaultCurrent fault = fault_current(end.open_circuit, end.internal.expected, lead + fuse.fault.fuse);
     return fault.current <= fuse.fault.breaking_capacity.value;
 }
+
+bool breaks_at_the_post(const FuseFit& fuse, const FuseEnd& end) { return breaks_behind(fuse, end, Resistance{}); }
 
 /// What the given cable of a run may carry, in the hottest place of its way; without end where it is still to be chosen.
 Current ampacity_of(const Layout& layout, std::size_t run, const Rules& rules) {
@@ -124,8 +126,13 @@ Current largest_of(const Layout& layout, std::size_t run, const FuseFit& by_curr
 }
 
 /// A given fuse of another family that cannot break a short by itself, and a main fuse above it is given too.
-bool is_behind_given_main(const FuseFit& fuse, bool alone, const Post& post) {
-    return fuse.given && !alone && post.given && post.given->fuse &&
+bool is_behind_given_main(const Layout& layout, std::size_t run, const FuseFit& fuse, const Post& post,
+                          const Rules& rules) {
+    const RunKeys& keys = layout.runs[run].keys;
+    Resistance lead{};
+    if (keys.size)
+        lead = lead_from_post(*conductor_of(layout.tables, *keys.size), keys.length->value, rules, layout.tables);
+    return fuse.given && !breaks_behind(fuse, fused_end(layout, run, false), lead) && post.given && post.given->fuse &&
            fuse.rating < post.given->fuse->rating.value;
 }
 
@@ -145,7 +152,7 @@ SmallBranches small_branches(const Layout& layout, const Post& post, const Rules
         if (!fuse) continue;
         const bool alone = breaks_at_the_post(*fuse, fused_end(layout, i, false));
         if (fuse->form != FuseForm::blade &&
-            !(told.role == RunRole::appliance && is_behind_given_main(*fuse, alone, post)))
+            !(told.role == RunRole::appliance && is_behind_given_main(layout, i, *fuse, post, rules)))
             continue;
         // What somebody fitted on the way to a place of the profile, and breaks a short by itself, stays there.
         if (told.role == RunRole::trunk && fuse->given && alone) continue;
