@@ -242,7 +242,7 @@ TEST_CASE("one bad joint is named first, and how bad it is stays within what is 
     CHECK(among_three == planted);
     CHECK(accused >= 0.8 * planted);
     // 19 in 20 is claimed; 300 draws may stray by three standard deviations of that count.
-    CHECK(covered >= 0.91 * first);
+    CHECK(covered >= 0.91 * first - by_chance(0.95, first));
 }
 
 TEST_CASE("of two or three bad joints at once each is accused") {
