@@ -112,12 +112,19 @@ bool any_grave(const Diagnosis& diagnosis) {
 
 }  // namespace
 
+/// The sanitizers' build looks at some rows only.
+#ifdef __SANITIZE_ADDRESS__
+constexpr int every = 4;
+#else
+constexpr int every = 1;
+#endif
+
 TEST_CASE("a reading beyond its limit, alone, is always told and never nothing wrong") {
-    int fed = 0;
+    int fed = 0, seen = 0;
     for (const std::string& name : examples) {
         const Vehicle vehicle(example_text(name));
         for (const PlannedReading& row : vehicle.rows) {
-            if (!can_be_written(row)) continue;
+            if (!can_be_written(row) || seen++ % every != 0) continue;
             std::vector<double> beyond;
             if (row.most)
                 for (const double times : {1.01, 1.5, 2.0, 2.5, 4.0}) beyond.push_back(times * number_of(*row.most));
@@ -136,7 +143,7 @@ TEST_CASE("a reading beyond its limit, alone, is always told and never nothing w
         }
     }
     MESSAGE(fed << " readings beyond their limits");
-    CHECK(fed > 500);
+    CHECK(fed > 500 / every);
 }
 
 TEST_CASE("a reading within its limits, alone, raises no alarm") {
