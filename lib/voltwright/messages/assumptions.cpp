@@ -52,7 +52,7 @@ constexpr AssumptionRow assumption_rows[] = {
     {AssumptionCode::relay_spare, "relay-spare",
      "The alternator has {found} to spare for the relay, unless spare_current in [starter] says otherwise."},
     {AssumptionCode::selectivity, "selectivity",
-     "{about}: a dead short there may blow the {fuse} too. Keep a spare of both."},
+     "{about}: a dead short there may blow the {fuse} too."},
     {AssumptionCode::smart_current, "smart-current",
      "{about}: the alternator is smart. Where its volts fall to {gives_up}, the charger takes {found} instead of "
      "{allowed}. Cable and fuse are chosen for that."},

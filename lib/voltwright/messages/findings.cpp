@@ -195,7 +195,7 @@ constexpr FindingRow finding_rows[] = {
      "Read it on the part: amperes for long, at 12 V d.c. and in the heat where it sits."},
     {FindingCode::part_rating, "part-rating",
      "{about}: the {part} would carry {found}; on this cable and in this heat it is good for {allowed}.",
-     "Take one that is good for {found} in this heat, or leave it out."},
+     "Take one that is good for {found} in this heat."},
     {FindingCode::regulator_small, "regulator-small",
      "{about}: the panels may push {found} through it; it is made for {allowed}.",
      "Take a larger regulator, or fewer panels."},

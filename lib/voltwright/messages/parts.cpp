@@ -66,6 +66,9 @@ std::string sold_in_words(const Part& part) {
 std::string in_words(const PartsNote& note) {
     switch (note.code) {
         case PartsNoteCode::plan_does_not_hold: return "the plan: it does not hold, and voltwright plan says why";
+        case PartsNoteCode::fuses_on_post:
+            return "the plus of the " + place_in_words(*note.place) + ": " + std::to_string(note.count) +
+                   " fuses sit on it, and a post takes one or two; put a short bus bar there, or holders for two";
         case PartsNoteCode::stud_not_named:
             return "the studs of the " + place_in_words(*note.place) +
                    ": the profile does not name them (stud = \"M8\")";

@@ -96,6 +96,27 @@ void sort_parts(std::vector<Part>& parts, const Tables& tables) {
     });
 }
 
+/// More fuses on one battery's post than it takes, one or two: common practice, no source.
+void note_crowded_posts(PartsList& list, const std::vector<RunPlan>& runs) {
+    constexpr int most = 2;
+    std::vector<std::pair<Place, int>> posts;
+    for (const RunPlan& run : runs) {
+        if (!run.to_lay()) continue;
+        for (const FuseFit& fuse : run.to_lay()->fuses) {
+            if (fuse.form != FuseForm::post) continue;
+            const auto there =
+                std::find_if(posts.begin(), posts.end(), [&](const auto& one) { return one.first == fuse.at; });
+            if (there == posts.end())
+                posts.emplace_back(fuse.at, 1);
+            else
+                ++there->second;
+        }
+    }
+    for (const auto& [place, count] : posts)
+        if (count > most)
+            list.to_look.push_back({.code = PartsNoteCode::fuses_on_post, .place = place, .count = count});
+}
+
 void add_last_notes(PartsList& list) {
     if (!list.owned.empty()) list.to_look.push_back({.code = PartsNoteCode::fittings_of_the_owned});
     if (std::any_of(list.parts.begin(), list.parts.end(), [](const Part& part) { return part.in_line; }))
@@ -111,6 +132,7 @@ PartsList parts_list(const System& system, const Plan& plan, const PriceList* pr
                      const Tables& tables) {
     PartsList list{.title = system.title, .allowance = allowance, .parts = {}};
     if (!plan.holds()) list.to_look.push_back({.code = PartsNoteCode::plan_does_not_hold});
+    note_crowded_posts(list, plan.runs);
     const std::vector<FusePlace> places = fuse_places(plan.runs);
     for (const RunPlan& run : plan.runs) add_run(list, system, run, places, tables);
     add_fuse_blocks(list, places);

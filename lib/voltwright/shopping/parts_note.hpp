@@ -14,6 +14,7 @@ namespace voltwright {
 enum class PartsNoteCode {
     // to be looked at before buying
     plan_does_not_hold,
+    fuses_on_post,          ///< `place`, `count` of fuses that sit on its plus
     stud_not_named,         ///< `place`
     shrink_not_known,       ///< `size`: the outside of such a cable is not known, or no sleeve is wide enough
     outside_not_known,      ///< `run`, `size`

@@ -202,6 +202,19 @@ TEST_CASE("the list has the post fuse with its holder, the block, the lead and i
     CHECK(has(PartKind::lug, "ring lug", "main"));
 }
 
+TEST_CASE("three fuses on one post are told before buying, two are not") {
+    const auto told = [](const std::string& more) {
+        const System system = testing::system_of_text(vehicle("", fridge + more));
+        const std::vector<PartsNote> notes = parts_list(system, make_plan(system)).to_look;
+        const auto one = std::find_if(notes.begin(), notes.end(), [](const PartsNote& note) {
+            return note.code == PartsNoteCode::fuses_on_post && note.place->kind == PlaceKind::house_battery;
+        });
+        return one == notes.end() ? 0 : one->count;
+    };
+    CHECK(told("") == 0);
+    CHECK(told("[inverter]\noutput = \"1000 W\"\n[[run]]\nto = \"inverter\"\nlength = \"1 m\"\n") == 3);
+}
+
 TEST_CASE("a load on the starter battery has its main fuse there") {
     const Plan plan = plan_of("", fridge,
                               "[[load]]\nname = \"horn\"\ndraw = \"10 A\"\nduty = \"1 %\"\n[[run]]\nfrom = "

@@ -20,10 +20,10 @@ bool any_essential(const StarterLoads& loads) {
     return std::any_of(loads.loads.begin(), loads.loads.end(), [](const StarterLoad& load) { return load.essential; });
 }
 
-/// A load that the battery bears is worth a warning where one drive left out drains it; one that it does not bear stops
+/// A load that the battery bears only as long as no drive is left out is worth a warning; one that it does not bear stops
 /// the trip, unless it switches itself off in time and may be off.
 Level level_of(const StarterLoads& loads) {
-    if (loads.holds()) return loads.near_limit() ? Level::warn : Level::note;
+    if (loads.holds()) return Level::warn;
     return !loads.saved_by_guards || any_essential(loads) ? Level::stop : Level::warn;
 }
 
@@ -38,8 +38,8 @@ FindingSubject subject_of(const StarterLoads& loads) {
 void find_loads_on_the_starter(const EnergyContext& of, Findings& found) {
     if (!of.energy.starter) return;
     const StarterLoads& loads = *of.energy.starter;
-    // What is used with the engine running alone takes nothing.
-    if (loads.holds() && !(loads.taken > Charge{})) return;
+    // How long it lasts stands among the hours.
+    if (!loads.near_limit()) return;
     Finding one{.level = level_of(loads),
                 .code = loads.holds() ? FindingCode::starter_load : FindingCode::starter_drained,
                 .about = subject_of(loads),
