@@ -50,7 +50,7 @@ def main(build, *files):
     commands = {}
     for entry in json.loads((pathlib.Path(build) / "compile_commands.json").read_text(encoding="utf-8")):
         source = pathlib.Path(entry["file"])
-        if "cmake_pch" not in source.name and "verify_interface" not in entry["file"] and source.exists():
+        if "cmake_pch" not in source.name and source.exists():
             commands[str(source)] = arguments(entry["command"])
     syntax = [["clang++", *words, "-fsyntax-only", source] for source, words in commands.items()]
     of_library = next((words for source, words in commands.items() if "lib/voltwright/" in source or "Unity" in source), [])

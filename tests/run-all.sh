@@ -28,8 +28,6 @@ sh tests/setup.sh build test
 say "building the program and the tests, so that they stop at the first wrong access or undefined step"
 quietly cmake --preset sanitize
 quietly cmake --build --preset sanitize --parallel "$jobs"
-say "compiling each header by itself"
-quietly cmake --build --preset headers --parallel "$jobs"
 say "all tests"
 ctest --preset sanitize --parallel "$jobs"
 
@@ -38,5 +36,8 @@ quietly cmake --preset release -DVOLTWRIGHT_BENCH=ON
 quietly cmake --build --preset release --parallel "$jobs"
 say "what clang++ and clang-tidy say"
 python3 tests/clang.py build/release
+say "compiling each header by itself"
+python3 tests/headers.py build/release
+python3 tests/headers.py --self-test build/release
 say "the benchmarks in short, and an outsider using the installed library"
 ctest --preset release --parallel "$jobs"

@@ -133,6 +133,18 @@ void take_thickest(Choice& choice, std::vector<Candidate> whole, Ladder ladder) 
     choice.ladder = std::move(whole);
 }
 
+/// Whether a made rating above the ampacity takes the failing of a fuse away, and another is what is in the way.
+bool only_no_fuse(const SizingProblem& problem, const std::vector<Candidate>& within,
+                  const std::vector<Candidate>& above, const std::vector<Gauge>& sizes) {
+    const auto least = fails_least(problem, within, sizes), other = fails_least(problem, above, sizes);
+    if (!least || !other) return false;
+    const auto no_fuse = [](const Candidate& one) {
+        return std::find(one.fails.begin(), one.fails.end(), Criterion::fuse) != one.fails.end();
+    };
+    return no_fuse(within[*least]) && !no_fuse(above[*other]) &&
+           above[*other].fails.size() <= within[*least].fails.size();
+}
+
 }  // namespace
 
 Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supply, const Rules& rules,
@@ -148,10 +160,12 @@ Choice choose_cable(const CableRun& run, const RunLoad& load, const Supply& supp
     choice.ladder = ladder_of(problem, sizes, ladder);
     if (!run.given && !any_fits(choice.ladder)) {
         problem.next_made = true;
-        if (auto ladder_above = whole_ladder(problem, sizes); any_fits(ladder_above)) {
+        auto ladder_above = whole_ladder(problem, sizes);
+        if (any_fits(ladder_above)) {
             take_thickest(choice, std::move(ladder_above), ladder);
             return choice;
         }
+        if (only_no_fuse(problem, choice.ladder, ladder_above, sizes)) choice.ladder = std::move(ladder_above);
     }
 
     const auto wanted = [&](const Candidate& candidate) {

@@ -58,6 +58,9 @@ struct FuseEnd {
     Voltage highest;              ///< the highest system voltage there
     InternalResistance internal;  ///< of that battery
     bool electronics = false;     ///< of that battery's own, which may open a short: told, never counted on
+    /// The most that it and the whole way to the run's load may have, as they run, if the load gets its current at all;
+    /// empty where the battery is not made for that load.
+    std::optional<Resistance> feeds = {};
 };
 
 /// A dead short just behind the fuse, from which its breaking capacity is judged.

@@ -21,6 +21,12 @@ Resistance aged_resistance(const InternalResistance& battery) {
     return battery.assumed ? Protection::aged * battery.high : battery.high;
 }
 
+Resistance aged_resistance(const FuseEnd& end, Resistance loop) {
+    const Resistance aged = aged_resistance(end.internal);
+    if (!end.internal.assumed || !end.feeds) return aged;
+    return std::min(aged, std::max(*end.feeds - Protection::coldest_loop * loop, end.internal.expected));
+}
+
 namespace {
 
 /// The worse of two: what is further above its limit, or nearer to it.
@@ -61,7 +67,7 @@ std::optional<LastingShort> worst_lasting(const FuseFit& fuse, Current lowest, C
 Protection protect(const FuseFit& fuse, const FuseEnd& end, Resistance loop, const ShortedConductor& conductor,
                    const Tables& tables) {
     Protection protection{.at = fuse.at,
-                          .lowest = fault_current(end.open_circuit, aged_resistance(end.internal), loop),
+                          .lowest = fault_current(end.open_circuit, aged_resistance(end, loop), loop),
                           .clears = {},
                           .known = false,
                           .at_far = {},

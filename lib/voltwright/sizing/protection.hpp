@@ -45,7 +45,9 @@ struct LastingShort {
 ///
 ///     I = V_oc/(a·R_i,high + R_before + R_loop)
 ///
-/// R_i,high   the high end of the battery's range     a   1.5 for age and cold where nobody measured it, else 1
+/// R_i,high   the high end of the battery's range     a   1.5 for age and cold where nobody measured it, else 1; but no more
+///            than leaves a load that the battery is made for the voltage at which it switches itself off, discharged
+///            to its limit: with more the design current would never flow, from which the fuse is chosen
 /// R_before   the runs before this one, hot           R_loop   this run, its conductors as hot as their insulation allows
 ///
 /// Source: IEC 60364-4-43, what the cable stands and not how long it takes (the disconnection times of IEC 60364-4-41
@@ -65,11 +67,15 @@ struct Protection {
 
     static constexpr Duration adiabatic = seconds(5);
     /// Age and cold make a battery's resistance higher than any range for a new and warm one.
+    /// Of a loop at 105 degC, when it carries its load at 20 degC: 1/(1 + 0.00393/K x 85 K), copper by IEC 60228.
+    static constexpr double coldest_loop = 0.75;
     static inline const double aged = in_ratio(in_practice(PracticeShare::aged_battery));
 };
 
 /// What a battery's resistance may be in age and cold: of one that nobody measured half as much again.
 Resistance aged_resistance(const InternalResistance& battery);
+/// The same as a run's load allows it, whose loop is hot.
+Resistance aged_resistance(const FuseEnd& end, Resistance loop);
 
 /// What a fuse does against shorts at the far end of a loop, hot, and at every nearer place.
 Protection protect(const FuseFit& fuse, const FuseEnd& end, Resistance loop, const ShortedConductor& conductor,

@@ -1,5 +1,6 @@
 #include "voltwright/vehicle/resolve.hpp"
 
+#include "voltwright/energy/battery_tables.hpp"
 #include "voltwright/energy/house_battery.hpp"
 #include "voltwright/profile/check.hpp"
 #include "voltwright/profile/complete.hpp"
@@ -115,6 +116,20 @@ void rate_relay(const RelayCoupling& relay, CableRun& run) {
         if (joint.name == "relay") joint.rating = relay.rating;
 }
 
+/// What the house battery and the way may have if a load of constant power that it is made for is to get its design current
+/// for as long as the battery is not discharged to its limit.
+std::optional<Resistance> most_that_feeds(const Layout& layout, const FuseEnd& end, const ToldRun& run,
+                                          const RunLoad& load) {
+    const auto* asks = std::get_if<PowerLoad>(&load);
+    const bool by_house = end.at.kind == PlaceKind::house_battery && run.role != RunRole::output;
+    const BatteryBank& house = layout.has.house;
+    const Voltage rests = rest_voltage(layout.tables, house.chemistry->chemistry, 1.0 - house.depth_limit);
+    if (!asks || !by_house || !(rests > asks->cut_out)) return {};
+    const Current design = peak_current(design_current(load));
+    if (!(design > Current{}) || design > house.discharge_limit) return {};
+    return (rests - asks->cut_out) / design;
+}
+
 std::vector<GivenFuse> given_fuses_of(const ToldRun& run, const Tables& tables) {
     std::vector<GivenFuse> fuses;
     if (!run.keys.fuse) return fuses;
@@ -175,6 +190,7 @@ SystemRun run_of(const Layout& layout, std::size_t index) {
     run.starting = starting_of(layout, index);
     RunLoad asked = load_of(layout, index);
     run.short_time = design_current(asked).short_time.has_value();
+    for (FuseEnd& end : run.fused_at) end.feeds = most_that_feeds(layout, end, told, asked);
     run.to_one_appliance = told.role == RunRole::appliance;
     if (told.role == RunRole::trunk) run.motor_fuse = motor_fuse_behind(layout, index);
     run.on_post = told.on_post;
