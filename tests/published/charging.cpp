@@ -4,61 +4,131 @@
 #include "testing.hpp"
 #include "voltwright/simulation/simulate.hpp"
 
+#include <algorithm>
+#include <vector>
+
 using namespace voltwright;
 using namespace voltwright::testing;
 
 namespace {
 
-/// Charges a usual AGM of 100 Ah from half full until the charger begins to hold 14.4 V; how long, and what went in.
-std::pair<Duration, Charge> until_held(Current current) {
-    Scenario scenario = lone_scenario(usual_battery("agm", ampere_hours(100)), {});
-    scenario.start_soc = percent(50);
-    for (int minute = 0; minute < 240; ++minute) add_interval(scenario, minutes(1), {}, current);
+/// The battery of the bench: AGM, 105 Ah by its label, used, 95.69 Ah by a 20-hour test.
+constexpr double bench_capacity = 95.69, bench_label = 105.0;
+
+/// Charges a battery by steps of a minute, absorbing all the way, and answers the timeline.
+std::vector<TimelinePoint> charged(const char* chemistry, Charge capacity, Ratio from, Current current, Duration time) {
+    Scenario scenario = lone_scenario(usual_battery(chemistry, capacity), {});
+    scenario.start_soc = from;
+    for (int minute = 0; minute < static_cast<int>(in_minutes(time) + 0.5); ++minute)
+        add_interval(scenario, minutes(1), {}, current).float_ = volts(14.4);
     SimulationOptions options;
     options.points = true;
-    const TripResult trip = simulate(scenario, options);
-    for (const TimelinePoint& point : trip.points)
-        if (point.at > Duration{} && point.source < 0.999 * current) return {point.at, current * point.at};
-    return {hours(4), current * hours(4)};
+    return simulate(scenario, options).points;
+}
+
+/// The first moment at which something is so.
+template <class Is>
+Duration first(const std::vector<TimelinePoint>& points, Is is) {
+    for (const TimelinePoint& point : points)
+        if (point.at > Duration{} && is(point)) return point.at;
+    return hours(1000);
+}
+
+Duration until_soc(const std::vector<TimelinePoint>& points, Ratio soc) {
+    return first(points, [&](const TimelinePoint& point) { return point.soc >= soc; });
+}
+Duration until_current(const std::vector<TimelinePoint>& points, Current current) {
+    return first(points, [&](const TimelinePoint& point) { return point.source <= current; });
 }
 
 }  // namespace
 
-// Field figures for a lead battery of 100 Ah at half charge (read on a weak page, which names no source): C/2.5 reaches
-// 14.4 V after 20 minutes and 13.5 Ah, C/5 after 76 minutes and 26.7 Ah. The two rates are 40.5 A and 21.1 A by those
-// figures themselves. The acceptance in data/chemistries.toml was chosen to meet them, so this holds the choice; the
-// band is 12 %.
-TEST_CASE("charging to 14.4 V: 13.5 Ah in 20 minutes at C/2.5 and 26.7 Ah in 76 minutes at C/5, field figures") {
-    const auto [fast, fast_charge] = until_held(ampere_hours(13.5) / minutes(20));
-    CHECK(fast == near(minutes(20), minutes(2.4)));
-    CHECK(fast_charge == near(ampere_hours(13.5), ampere_hours(1.6)));
-    const auto [slow, slow_charge] = until_held(ampere_hours(26.7) / minutes(76));
+// An instrumented series on one battery (read): AGM of 105 Ah that a 20-hour test found good for 95.69 Ah. From 49.5 %
+// at 0.2 of the label 14.4 V are reached at 77.4 %, after 26.67 Ah; at 0.4 at 63.3 %. A page that repeats it gives the
+// minutes: 76, and 20 with 13.5 Ah (read, weak). The acceptance in data/chemistries.toml was chosen by these and the two
+// next tests, so they hold the choice; the band is 12 %.
+TEST_CASE("charging to 14.4 V: 26.7 Ah in 76 minutes at C/5 and 13.5 Ah in 20 minutes at C/2.5, a bench series") {
+    const auto until_held = [](Ratio from, Current current) {
+        const auto points = charged("agm", ampere_hours(bench_capacity), from, current, hours(4));
+        return until_current(points, 0.999 * current);
+    };
+    const Current fifth = ampere_hours(26.67) / minutes(76), two_fifths = ampere_hours(13.5) / minutes(20);
+    const Duration slow = until_held(percent(49.5), fifth), fast = until_held(percent(50), two_fifths);
     CHECK(slow == near(minutes(76), minutes(9.1)));
-    CHECK(slow_charge == near(ampere_hours(26.7), ampere_hours(3.2)));
+    CHECK(fifth * slow == near(ampere_hours(26.67), ampere_hours(3.2)));
+    CHECK(fast == near(minutes(20), minutes(2.4)));
+    CHECK(two_fifths * fast == near(ampere_hours(13.5), ampere_hours(1.6)));
 }
 
-// A sealed-battery maker's page on cyclic charging at constant voltage, 25 degC (read): after a discharge below 0.25 CA,
-// recharge takes Cdis/I + 6 to 10 h; 50 Ah at 20 A of a 100 Ah battery 8.5 to 12.5 h. And 1.02 to 1.05 times what was
-// taken has to be put back. Full is 99 % here.
-TEST_CASE("recharging 50 Ah of 100 Ah at 20 A takes within two hours of 8.5 to 12.5, a maker's page") {
-    Scenario scenario = lone_scenario(usual_battery("agm", ampere_hours(100)), {});
-    scenario.start_soc = percent(50);
-    for (int quarter = 0; quarter < 4 * 24; ++quarter) add_interval(scenario, minutes(15), {}, amperes(20));
-    for (Interval& interval : scenario.intervals) interval.float_ = interval.absorption;
-    SimulationOptions options;
-    options.points = true;
-    const TripResult trip = simulate(scenario, options);
-    Duration full{};
-    for (const TimelinePoint& point : trip.points)
-        if (full == Duration{} && point.soc >= percent(99)) full = point.at;
-    CHECK(full > hours(6.5));
-    CHECK(full < hours(14.5));
-    SimulationOptions to_full;
-    to_full.until = full;
-    const TripResult cycle = simulate(scenario, to_full);
-    const Ratio put_back = cycle.ledger.from_charger / ((cycle.end - percent(50)) * ampere_hours(100));
-    CHECK(put_back >= 1.02);
-    CHECK(put_back <= 1.08);
+// The same series (read): an hour at 0.4 of the label, from half full, gave back 33.43 Ah when it was discharged again.
+TEST_CASE("an hour at C/2.5 stores 33.4 Ah in a half full AGM, a bench series") {
+    const auto points = charged("agm", ampere_hours(bench_capacity), percent(50), amperes(0.4 * bench_label), hours(1));
+    CHECK((points.back().soc - percent(50)) * ampere_hours(bench_capacity) ==
+          near(ampere_hours(33.43), ampere_hours(0.12 * 33.43)));
+}
+
+// The same series (read): from half full it was full, by a tail of 0.5 % of the capacity at 14.4 V, after about 5.5 hours
+// at 0.2, and twice the current saved only about 12 minutes. Another AGM, of 125 Ah, at 0.15: a bit over 6 hours. Full is
+// here that tail, or 99 %.
+TEST_CASE("AGM from half full at C/5 is full after 5.5 hours within a fifth, and C/2.5 saves little, a bench series") {
+    const Current tail = amperes(0.005 * bench_label);
+    const auto slow = charged("agm", ampere_hours(bench_capacity), percent(49.5), amperes(0.2 * bench_label), hours(9));
+    const auto fast = charged("agm", ampere_hours(bench_capacity), percent(50), amperes(0.4 * bench_label), hours(9));
+    for (const Duration full : {until_soc(slow, percent(99)), until_current(slow, tail)}) {
+        CHECK(full >= hours(5.5 * 0.8));
+        CHECK(full <= hours(5.5 * 1.2));
+    }
+    const Duration saved = until_current(slow, tail) - until_current(fast, tail);
+    CHECK(saved > minutes(6));
+    CHECK(saved < minutes(36));
+    const auto larger = charged("agm", ampere_hours(125), percent(50), amperes(18.75), hours(9));
+    CHECK(until_soc(larger, percent(99)) >= hours(6.2 * 0.8));
+    CHECK(until_current(larger, amperes(0.625)) <= hours(6.2 * 1.2));
+}
+
+// Flooded batteries from half full at 0.15 of the capacity: 7 hours within a fifth. A bench's figure, at second hand
+// (read, weak). Full is 99 %.
+TEST_CASE("flooded from half full at 0.15 of the capacity is full after 7 hours within a fifth") {
+    const Duration full =
+        until_soc(charged("flooded", ampere_hours(100), percent(50), amperes(15), hours(12)), percent(99));
+    CHECK(full >= hours(7 * 0.8));
+    CHECK(full <= hours(7 * 1.2));
+}
+
+// Two battery makers' pages on AGM and gel (read): charging at up to 0.3 of the capacity, the voltage is reached at 80 to
+// 90 % of charge; from empty to 95 % takes about 60 % of the whole time. The whole ends at a tail of 0.5 % here.
+TEST_CASE(
+    "sealed lead from empty: the voltage is reached at 80 to 90 %, and 95 % after 60 % of the time, makers' pages") {
+    for (const double share : {0.15, 0.2}) {
+        CAPTURE(share);
+        const Current current = amperes(100 * share);
+        const auto points = charged("agm", ampere_hours(100), Ratio{0.001}, current, hours(16));
+        const Duration held = until_current(points, 0.999 * current);
+        const auto then =
+            std::find_if(points.begin(), points.end(), [&](const auto& point) { return point.at == held; });
+        CHECK(then->soc >= percent(78));
+        CHECK(then->soc <= percent(90));
+        const double of_all = until_soc(points, percent(95)) / until_current(points, amperes(0.5));
+        CHECK(of_all >= 0.6 * 0.85);
+        CHECK(of_all <= 0.6 * 1.25);
+    }
+}
+
+// A sealed-battery maker's page on cyclic charging at constant voltage, 25 degC (read): 50 Ah at 20 A into one of 100 Ah
+// take 5.5 to 7.5 h after a fast discharge and 8.5 to 12.5 h after a slow one; the bench above found 5.5. The page does not
+// say what it calls full: here a tail of 0.5 % of the capacity. What has to be put back is 1.02 to 1.05 times what was
+// taken by that page, and 1.04 to 1.12 times by another maker's (read).
+TEST_CASE("recharging 50 Ah of 100 Ah at 20 A takes no less than 5.5 and no more than 12.5 hours, a maker's page") {
+    const auto points = charged("agm", ampere_hours(100), percent(50), amperes(20), hours(16));
+    const Duration full = until_current(points, amperes(0.5));
+    CHECK(full >= hours(5.5));
+    CHECK(full <= hours(12.5));
+    Charge put_in{};
+    for (const TimelinePoint& point : points)
+        if (point.at <= full) put_in += point.source * minutes(1);
+    const Ratio put_back = put_in / ampere_hours(50);
+    CHECK(put_back >= 1.04);
+    CHECK(put_back <= 1.12);
 }
 
 // Closed form of constant current and then constant voltage (recomputed from its equations): emf 11.8 V + 2.5 V·s, 0.05
@@ -115,6 +185,21 @@ TEST_CASE("the 20-hour rate empties a lead battery after 20 hours, at 10.5 V") {
         scenario.intervals.back().length = minutes(14.9);
         CHECK(simulate(scenario, options).points.back().terminals == near(volts(10.5), volts(0.02)));
     }
+}
+
+// A maker's sheet of a flooded deep-cycle battery (read): 367 Ah in 100 hours where 330 in 20, 1.11 times; a dealer's page
+// 250 where 225 (read, weak). Only who allows the whole of it has that: a depth limit counts 20-hour ampere-hours.
+TEST_CASE("emptied in a hundred hours a flooded battery gives a ninth more than in twenty, a maker's sheet") {
+    Consumer load{"load", amperes(1.11), Resistance{}, true, false, {}};
+    Scenario scenario = lone_scenario(usual_battery("flooded", ampere_hours(100)), {load});
+    for (int hour = 0; hour < 150; ++hour) add_interval(scenario, hours(1), {1.0});
+    SimulationOptions options;
+    options.stop_at_limit = true;
+    const TripResult whole = simulate(scenario, options);
+    CHECK(whole.ended_by == EndedBy::depleted);
+    CHECK(whole.ledger.used == near(ampere_hours(111), ampere_hours(4)));
+    scenario.depth_limit = Ratio{0.5};
+    CHECK(simulate(scenario, options).ledger.used == near(ampere_hours(50), ampere_hours(1)));
 }
 
 // Seven user manuals of compressor fridges (read): standard setting off at 10.4 V, on again at 11.7 V.
@@ -178,18 +263,24 @@ Duration until_90_percent(const char* chemistry, Temperature battery) {
 }  // namespace
 
 // A battery maker's page (read): of what was taken 1.15 to 1.30 times has to be put back into flooded batteries, 1.04 to
-// 1.12 times into AGM and gel. The gassing fall in data/chemistries.toml was chosen to meet the first.
+// 1.12 times into AGM and gel. The gassing fall in data/chemistries.toml was chosen to meet these.
 TEST_CASE("flooded batteries take back 1.15 to 1.30 times what was taken, in five to ten hours, a maker's page") {
-    for (const double time : {5.0, 7.0, 10.0}) {
-        CAPTURE(time);
-        const Ratio again = put_back("flooded", amperes(20), hours(time));
-        CHECK(again >= 1.13);
-        CHECK(again <= 1.30);
-    }
-    for (const char* chemistry : {"agm", "gel"}) {
-        CAPTURE(chemistry);
-        CHECK(put_back(chemistry, amperes(20), hours(10)) <= 1.12);
-    }
+    for (const double current : {15.0, 20.0})
+        for (const double time : {5.0, 7.0, 10.0}) {
+            CAPTURE(current);
+            CAPTURE(time);
+            const Ratio again = put_back("flooded", amperes(current), hours(time));
+            CHECK(again >= 1.15);
+            CHECK(again <= 1.30);
+        }
+    for (const char* chemistry : {"agm", "gel"})
+        for (const double time : {5.0, 7.0, 10.0}) {
+            CAPTURE(chemistry);
+            CAPTURE(time);
+            const Ratio again = put_back(chemistry, amperes(20), hours(time));
+            CHECK(again >= 1.04);
+            CHECK(again <= 1.12);
+        }
 }
 
 // Trade pages (read, weak): lead takes about half of the current or less at freezing point; a rule prints a doubling

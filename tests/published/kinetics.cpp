@@ -165,6 +165,23 @@ TEST_CASE("kinetic battery: charge delivered by hours to empty, recomputed") {
     }
 }
 
+// A maker's sheet of a flooded deep-cycle battery (read): 271, 304, 330 and 367 Ah at the 5, 10, 20 and 100 h rates. And of
+// a sealed one of 40 Ah (read): 34, 37.2 and 40 Ah at 5, 10 and 20 h. The band is a tenth: the exponents are of the class.
+TEST_CASE("capacity by rate: two makers' sheets from the 5 to the 100 hour rate, within a tenth") {
+    struct Row {
+        double exponent, rated;
+        double hours, printed;
+    };
+    for (const Row& row : {Row{1.25, 330, 5, 271}, Row{1.25, 330, 10, 304}, Row{1.25, 330, 100, 367},
+                           Row{1.13, 40, 5, 34}, Row{1.13, 40, 10, 37.2}}) {
+        CAPTURE(row.hours);
+        CAPTURE(row.printed);
+        const KineticParameters kinetics = kinetics_of_exponent(row.exponent);
+        CHECK(kinetic_charge(kinetics, ampere_hours(row.rated), hours(row.hours)) ==
+              near(ampere_hours(row.printed), ampere_hours(0.1 * row.printed)));
+    }
+}
+
 // A Peukert battery of 100 Ah over 20 h, fitted at the 20, 5 and 1 h rates, and the level of its available well after
 // charging from half full: worked out apart from this code, no publication.
 TEST_CASE("kinetic battery: fitted to three rates of a Peukert battery, recomputed") {

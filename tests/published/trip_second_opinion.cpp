@@ -19,14 +19,16 @@ using State = std::array<double, 2>;  // ampere-hours in the available and in th
 
 /// The battery in plain numbers: volts, ohms, ampere-hours, hours. The equations of its header, written again.
 struct PlainBattery {
-    double c, k, whole, ten_hour, gassing, leak;
+    double c, k, k_charged, whole, ten_hour, keeps, gassing, leak;
     std::array<std::array<double, 4>, std::tuple_size_v<decltype(HouseBattery::levels)>> marks;
 
     explicit PlainBattery(const HouseBattery& battery)
         : c(battery.kinetics.available),
           k(in_per_hour(battery.kinetics.rate)),
+          k_charged(k * double(battery.charged_levelling)),
           whole(in_ampere_hours(battery.whole)),
           ten_hour(in_amperes(battery.ten_hour_rate)),
+          keeps(battery.charge_efficiency),
           gassing(battery.gassing_fall),
           leak(in_amperes(battery.self_discharge)) {
         for (std::size_t i = 0; i < marks.size(); ++i)
@@ -66,7 +68,7 @@ struct PlainBattery {
             volts = feeding.held;
         }
         const double kept =
-            into > 0.0 ? into * (1.0 - std::exp(gassing * (level - 1.0) / (into / ten_hour + 0.55))) : into;
+            into > 0.0 ? keeps * into * (1.0 - std::exp(gassing * (level - 1.0) / (into / ten_hour + 0.55))) : into;
         return {kept - leak, volts};
     }
 
@@ -126,7 +128,9 @@ TEST_CASE("fourteen days of current, power and charging agree with Boost.Odeint 
                 const PlainBattery::Feeding feeding{duty * 48.0, lamp * 1.5, 0.04 / duty,
                                                     in_amperes(scenario.intervals[i].charger), 14.4};
                 const auto law = [&](const State& y, State& rate, double) {
-                    const double sink = plain.k * ((1.0 - plain.c) * y[0] - plain.c * y[1]);
+                    // Whenever the charger runs it gives more than all loads take.
+                    const double rate_of_levelling = feeding.charger > 0.0 ? plain.k_charged : plain.k;
+                    const double sink = rate_of_levelling * ((1.0 - plain.c) * y[0] - plain.c * y[1]);
                     rate[0] = law_of(y[0] / (plain.c * plain.whole), feeding) - sink;
                     rate[1] = sink;
                 };

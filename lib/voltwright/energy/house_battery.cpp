@@ -22,7 +22,7 @@ constexpr double apart = 0.25;
 /// Where lead's voltage begins to fall faster than at rest.
 constexpr double knee = 0.2;
 /// Keeps the acceptance finite: a full lead battery still takes a trickle.
-constexpr double trickle = 0.002;
+constexpr double trickle = 0.0003;
 constexpr Duration month = hours(730.5);
 
 /// The open-circuit voltages between two marks lie in a straight line.
@@ -58,6 +58,7 @@ HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one
                          .charge_above = chemistry.charge_above,
                          .charge_below = chemistry.charge_below,
                          .self_discharge = {},
+                         .charged_levelling = chemistry.charged_levelling.value_or(Ratio{1.0}),
                          .acceptance_halves = chemistry.acceptance_halves};
     for (const ElectrolyteFreezingRow& row : tables.electrolyte_freezing)
         if (row.group == chemistry.group) battery.freezing.push_back({row.soc, row.temperature});
@@ -88,6 +89,12 @@ HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one
     }
     mark_charging_only(battery.levels);
     return battery;
+}
+
+KineticParameters kinetics_of(const HouseBattery& battery, bool charged) {
+    KineticParameters kinetics = battery.kinetics;
+    if (charged) kinetics.rate *= battery.charged_levelling;
+    return kinetics;
 }
 
 Ratio HouseBattery::soc(const KineticState& state) const {

@@ -43,16 +43,18 @@ struct FreezingPoint {
 ///            10.5 V + I_20·R_giving, so that the terminals read 10.5 V when the 20-hour rate has emptied it
 /// R_giving   internal resistance, for lead twice as high when empty: R·(2 − h1)
 /// R_taking   R_giving + a/Q·(1 − h1 + ε)^−b, with a and b of the chemistry: acceptance falls as it fills; times
-///            cold_acceptance() in the cold
+///            cold_acceptance() in the cold. With b = 1 the current at a held voltage is proportional to the charge that
+///            is missing
 ///
 /// Sources: 10.5 V at the end of the 20-hour rate is the usual definition of the rating. Twice the resistance when empty
-/// is from memory. The knee's shape is common practice, no source. a and b are fitted to two published field figures
-/// (13.5 Ah in 20 minutes at C/2.5, 26.7 Ah in 76 minutes at C/5, from half full to 14.4 V; read, weak).
+/// is from memory. The knee's shape is common practice, no source. That the current follows the missing charge are the
+/// laws of Woodbridge (1935) and Mas (1967), from memory; a is chosen by a bench series (read), told in
+/// data/chemistries.toml.
 struct HouseBattery {
     std::string chemistry;
-    Charge capacity;  ///< at the 20-hour rate, all together, as worn as they are
-    Charge whole;     ///< available and bound when full
-    KineticParameters kinetics;
+    Charge capacity;             ///< at the 20-hour rate, all together, as worn as they are
+    Charge whole;                ///< available and bound when full
+    KineticParameters kinetics;  ///< while it gives, and at rest: see kinetics_of()
     std::array<BatteryLevel, battery_marks> levels;
     Current ten_hour_rate;
     Ratio charge_efficiency;                  ///< while it is not nearly full
@@ -61,6 +63,8 @@ struct HouseBattery {
     std::optional<Temperature> charge_above;  ///< takes no charge below it
     std::optional<Temperature> charge_below;  ///< nor above it
     Current self_discharge;
+    /// How many times faster available and bound charge come to one level while it is charged.
+    Ratio charged_levelling = 1.0;
     std::optional<TemperatureRise> acceptance_halves = {};
     std::vector<FreezingPoint> freezing = {};  ///< rising in charge; empty: nothing in it freezes
 
@@ -77,6 +81,17 @@ Ratio level_of_charge(const HouseBattery& battery, const KineticState& state);
 
 /// What the terminals show at a level, in straight lines between the marks.
 BatteryLevel level_of(const HouseBattery& battery, Ratio level);
+
+/// The kinetic battery as it is now. Discharging, the plates wait for acid, and `kinetics` was fitted to that: k of the
+/// rates at which makers rate a battery. Charging makes the acid where it is wanted, and bound charge follows sooner:
+///
+///     k_charged = n·k
+///
+/// n   `charged_levelling` in data/chemistries.toml, chosen by a bench series (read)
+///
+/// A departure from Manwell and McGowan 1993, who have one k: with it an AGM battery from half full at C/5 would need 12
+/// hours to 99 %, where the bench found it full in about 5.5.
+KineticParameters kinetics_of(const HouseBattery& battery, bool charged);
 
 HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one, int count, Ratio health,
                            const InternalResistance& bank, const Tables& tables);

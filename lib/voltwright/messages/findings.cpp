@@ -193,6 +193,10 @@ constexpr FindingRow finding_rows[] = {
      "{about}: what the {part} may carry is not known here; take one made for at least {found}< for long and {peak} "
      "for {lasts}>.",
      "Read it on the part: amperes for long, at 12 V d.c. and in the heat where it sits."},
+    {FindingCode::part_charged, "part-charged",
+     "{about}: for {days} days in a row it is never fuller than {found}. Published batteries that lived like that kept "
+     "{least} to {most} of their capacity.",
+     "Charge it full once a week: from the mains, in the sun, or on one long drive."},
     {FindingCode::part_rating, "part-rating",
      "{about}: the {part} would carry {found}; on this cable and in this heat it is good for {allowed}.",
      "Take one that is good for {found} in this heat."},

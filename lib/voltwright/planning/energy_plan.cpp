@@ -11,14 +11,20 @@ namespace voltwright {
 
 namespace {
 
-std::optional<DrivingWorth> worth_of_driving(const ScenarioInputs& inputs, const TripResult& trip,
+/// What driving gives, and how long it takes from a state of charge.
+std::optional<DrivingWorth> worth_of_driving(const ScenarioInputs& inputs, const TripResult& trip, Ratio from,
                                              CutOffSetting cut_off) {
     if (!(trip.driven > Duration{})) return {};
-    DrivingWorth worth{trip.kept_while_driving / (trip.driven / hours(1)), {}};
+    DrivingWorth worth{trip.kept_while_driving / (trip.driven / hours(1)), {}, from};
     worth.first_hour = worth.an_hour;
-    if (const auto hour = one_drive_scenario(inputs, hours(1)))
-        worth.first_hour =
-            simulate(*hour, {.start_soc = 1.0 - hour->depth_limit, .cut_off = cut_off}).kept_while_driving;
+    const auto drive = one_drive_scenario(inputs, longest_drive);
+    if (!drive) return worth;
+    SimulationOptions options{
+        .start_soc = 1.0 - drive->depth_limit, .cut_off = cut_off, .until = drive->intervals.front().from + hours(1)};
+    worth.first_hour = simulate(*drive, options).kept_while_driving;
+    if (!(worth.first_hour > Charge{})) return worth;
+    options = {.stop_when_filled = true, .start_soc = from, .cut_off = cut_off};
+    worth.filled = simulate(*drive, options).filled;
     return worth;
 }
 
@@ -166,7 +172,7 @@ EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, c
     const Lasts lasts = lasts_from(inputs, parked, Ratio{1.0});
     energy.autonomy = lasts.high;
     if (!energy.guard_known && lasts.standard.lasts != lasts.high.lasts) energy.other_autonomy = lasts.standard;
-    energy.driving = worth_of_driving(inputs, energy.trip, energy.guard);
+    energy.driving = worth_of_driving(inputs, energy.trip, 1.0 - trip.depth_limit, energy.guard);
     energy.settings = settings_of(system, tables);
     return energy;
 }
@@ -182,11 +188,10 @@ std::optional<AutonomyAnswer> answer_autonomy(const System& system, const std::v
     const ScenarioInputs inputs = scenario_inputs(system, runs, tables);
     const Lasts lasts = lasts_from(
         inputs, parked_scenario(inputs, question.at.value_or(evening_of(inputs)), usual_autonomy_days), from);
-    AutonomyAnswer answer{lasts.standard, {}, {}, {}, inputs.depth_limit};
+    AutonomyAnswer answer{lasts.standard, {}, {}, inputs.depth_limit};
     if (!cut_offs_known(system) && lasts.high.lasts != lasts.standard.lasts) answer.high = lasts.high;
-    answer.driving = worth_of_driving(inputs, simulate(trip_scenario(inputs)), CutOffSetting::standard);
-    if (answer.driving && answer.driving->first_hour > Charge{})
-        answer.to_put_back = answer.standard.used / answer.driving->first_hour * hours(1);
+    answer.driving =
+        worth_of_driving(inputs, simulate(trip_scenario(inputs)), answer.standard.end, CutOffSetting::standard);
     return answer;
 }
 

@@ -16,9 +16,14 @@ namespace voltwright {
 
 /// What driving gives back.
 struct DrivingWorth {
-    Charge an_hour;     ///< net into the battery, loads on: over the whole trip, for each hour driven
-    Charge first_hour;  ///< in the first hour of the usual day's first drive, from the depth limit
+    Charge an_hour;            ///< net into the battery, loads on: over the whole trip, for each hour driven
+    Charge first_hour;         ///< in the first hour of the usual day's first drive, from the depth limit
+    Ratio from;                ///< state of charge from which `filled` counts
+    FillingTimes filled = {};  ///< how long that drive would have to be; empty: longer than longest_drive
 };
+
+/// Nobody drives longer in one go.
+inline constexpr Duration longest_drive = hours(12);
 
 /// How warm it is where things stand, over the trip.
 struct Warmth {
@@ -94,7 +99,6 @@ struct AutonomyAnswer {
     Autonomy standard;
     std::optional<Autonomy> high;  ///< when the setting is not known, and makes a difference
     std::optional<DrivingWorth> driving;
-    std::optional<Duration> to_put_back;  ///< of driving, at the rate of its first hour
     Ratio depth_limit;
     Findings stops = {};                       ///< that stand with the engine off too
     Findings not_charged = {};                 ///< why driving or the sun put nothing back

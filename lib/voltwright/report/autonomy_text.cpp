@@ -40,11 +40,8 @@ std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
     for (const Finding& finding : answer.not_charged) page += labelled("to put it back", show(finding), style);
     if (answer.driving && answer.not_charged.empty()) {
         page += labelled("to put it back", driving_words(*answer.driving), style);
-        if (answer.to_put_back && *answer.to_put_back > Duration{})
-            page += labelled("",
-                             "at the latter rate " + hours_words(*answer.to_put_back, Towards::more) +
-                                 " of driving, and longer near full",
-                             style);
+        if (const std::string filling = filling_words(*answer.driving); !filling.empty())
+            page += labelled("", filling, style);
     }
     return page + findings_section(answer.stops, Level::stop, "What stops it", style);
 }

@@ -93,6 +93,9 @@ std::vector<EnergyWords> energy_in_words(const Plan& plan) {
             {"guard at its standard setting", autonomy_words(*energy.other_autonomy, energy.depth_limit), true});
     lines.push_back({drives_words(plan), trip_words(energy)});
     if (!energy.house_idle()) lines.push_back({{}, energy_words(energy)});
+    if (!energy.house_idle() && energy.driving)
+        if (std::string filling = filling_words(*energy.driving); !filling.empty())
+            lines.push_back({{}, std::move(filling)});
     for (const FridgeNeed& fridge : energy.fridges)
         lines.push_back({{}, "the " + fridge.name + " " + fridge_words(fridge)});
     return lines;

@@ -88,6 +88,21 @@ std::string driving_words(const DrivingWorth& driving) {
            " when the battery is down to its limit";
 }
 
+std::string filling_words(const DrivingWorth& driving) {
+    if (!(driving.first_hour > Charge{})) return {};
+    std::string words;
+    for (std::size_t i = 0; i < told_fillings.size(); ++i) {
+        const Ratio told = told_fillings[i];
+        if (told <= driving.from) continue;
+        const auto& after = driving.filled[i];
+        words += (words.empty() ? "" : ", ") + show(told) + " " +
+                 (after ? "after " + hours_words(*after, Towards::more)
+                        : "not within " + hours_words(longest_drive, Towards::more));
+        if (!after) break;
+    }
+    return words.empty() ? words : "driving in one go from " + show(driving.from) + ": " + words;
+}
+
 std::string energy_words(const EnergyPlan& energy) {
     const std::string use = energy.between_drives()
                                 ? "between two drives (" + clock_of(energy.night_from) + " to " +

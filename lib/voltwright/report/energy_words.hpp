@@ -29,6 +29,10 @@ std::string starter_words(const StarterLoads& starter);
 /// "an hour of driving puts back 12 Ah on this trip, 20 Ah when the battery is down to its limit"
 std::string driving_words(const DrivingWorth& driving);
 
+/// "driving in one go from 50 %: 80 % after 1 h 10 min, 90 % after 1 h 50 min, 95 % after 2 h 40 min"; empty where driving
+/// does not fill it.
+std::string filling_words(const DrivingWorth& driving);
+
 /// What the loads take between two drives, and what driving puts back.
 std::string energy_words(const EnergyPlan& energy);
 

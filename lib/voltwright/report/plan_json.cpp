@@ -204,6 +204,17 @@ Json autonomy_object(const Autonomy& autonomy, bool idle = false) {
             {"used_Ah", number("used_Ah", autonomy.used)}};
 }
 
+/// How long one drive has to be; null where driving does not fill it.
+Json recharge_object(const std::optional<DrivingWorth>& driving) {
+    if (!driving || !(driving->first_hour > Charge{})) return nullptr;
+    Json object = {{"from_soc_percent", number("from_soc_percent", driving->from)}};
+    constexpr std::array keys = {"to_80_percent_hours", "to_90_percent_hours", "to_95_percent_hours"};
+    static_assert(keys.size() == told_fillings.size());
+    for (std::size_t i = 0; i < keys.size(); ++i)
+        object[keys[i]] = driving->filled[i] ? Json(number(keys[i], *driving->filled[i])) : Json(nullptr);
+    return object;
+}
+
 Json trip_object(const EnergyPlan& energy) {
     const TripResult& trip = energy.trip;
     Json object = {{"holds", energy.holds()},
@@ -213,6 +224,7 @@ Json trip_object(const EnergyPlan& energy) {
                    {"essential_off_hours", number("essential_off_hours", trip.essential_off())},
                    {"charge_per_drive_hour_Ah", nullptr},
                    {"charge_first_hour_Ah", nullptr},
+                   {"recharge", recharge_object(energy.driving)},
                    {"night_Ah", number("night_Ah", energy.a_night)},
                    {"guard", energy.guard_known                        ? "given"
                              : energy.guard == CutOffSetting::standard ? "standard"
@@ -341,6 +353,7 @@ std::string autonomy_json(const AutonomyAnswer& answer) {
         {"holds", answer.holds()}, {"autonomy", autonomy_object(worst, answer.house_idle)}, {"by_guard", nullptr}};
     if (answer.high)
         object["by_guard"] = {{"standard", autonomy_object(answer.standard)}, {"high", autonomy_object(*answer.high)}};
+    object["recharge"] = recharge_object(answer.driving);
     if (answer.starter) object["starter_loads"] = starter_object(*answer.starter);
     object["findings"] = Json::array();
     for (const Finding& finding : answer.stops) object["findings"].push_back(finding_json(finding));

@@ -78,6 +78,9 @@ std::string trip_page(const Plan& plan, const Style& style) {
     page += heading("State of charge", style) + soc_chart(energy.trip.points, energy.depth_limit, style);
     page += heading("Day by day", style) + day_table(energy.trip);
     if (!energy.house_idle()) page += wrap(printable(spelled(energy_words(energy), style), style), style, "  ", 4);
+    if (const std::string filling = energy.driving ? filling_words(*energy.driving) : "";
+        !energy.house_idle() && !filling.empty())
+        page += wrap(printable(spelled(filling, style), style), style, "  ", 4);
     if (energy.starter)
         page += wrap(
             printable(

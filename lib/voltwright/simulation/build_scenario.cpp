@@ -5,6 +5,7 @@
 #include "voltwright/units/clock.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace voltwright {
@@ -321,12 +322,15 @@ Scenario parked_scenario(const ScenarioInputs& inputs, Duration clock, int days,
 std::optional<Scenario> one_drive_scenario(const ScenarioInputs& inputs, Duration length) {
     DayConditions lone = inputs.usual_day();
     if (lone.drives.empty()) return {};
-    const ClockTime begin = lone.drives.front().from;
-    const int end = begin.minutes + static_cast<int>(in_minutes(length));
-    if (end > minutes_in_a_day) return {};
-    lone.drives = {{begin, ClockTime{end}}};
-    Draft draft = draft_of(inputs, FedBy::house, false, 1);
-    add_day(draft, {1, lone, lone, lone, clock(begin), clock(begin) + length, false});
+    Duration from = clock(lone.drives.front().from);
+    const Duration end = from + length;
+    lone.drives = {{ClockTime{0}, ClockTime{minutes_in_a_day}}};
+    const int days = static_cast<int>(std::ceil(end / hours(24)));
+    Draft draft = draft_of(inputs, FedBy::house, false, days);
+    for (int day = 1; day <= days; ++day, from = Duration{}) {
+        const Duration to = std::min<Duration>(end - hours(24) * static_cast<double>(day - 1), hours(24));
+        add_day(draft, {day, lone, lone, lone, from, to, false});
+    }
     return finish(std::move(draft));
 }
 

@@ -12,8 +12,8 @@ Scenario trip_scenario(const ScenarioInputs& inputs, FedBy fed_by = FedBy::house
 /// Parked: the trip's hottest day again and again from a clock time on, fridge already cold, engine and sun off.
 Scenario parked_scenario(const ScenarioInputs& inputs, Duration clock, int days, FedBy fed_by = FedBy::house);
 
-/// The usual day's first drive alone, from its beginning: what an hour of driving is worth. Empty without a drive, and
-/// where it would run over midnight.
+/// The usual day's first drive alone, from its beginning and as long as wanted, over midnight too: what driving is worth.
+/// Empty without a drive.
 std::optional<Scenario> one_drive_scenario(const ScenarioInputs& inputs, Duration length);
 
 }  // namespace voltwright

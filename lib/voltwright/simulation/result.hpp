@@ -4,6 +4,7 @@
 #include "voltwright/simulation/scenario.hpp"
 #include "voltwright/units/clock.hpp"
 
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -12,8 +13,9 @@
 namespace voltwright {
 
 struct SimulationOptions {
-    bool points = false;         ///< keep the timeline
-    bool stop_at_limit = false;  ///< end at the depth limit, the first essential cut-off or a depleted battery
+    bool points = false;            ///< keep the timeline
+    bool stop_at_limit = false;     ///< end at the depth limit, the first essential cut-off or a depleted battery
+    bool stop_when_filled = false;  ///< end at the last of told_fillings
     std::optional<Ratio> start_soc = {};
     CutOffSetting cut_off = CutOffSetting::standard;
     std::optional<Duration> until = {};  ///< since the first midnight: end there, within an interval or not
@@ -22,8 +24,13 @@ struct SimulationOptions {
 struct DayTotals {
     int day;
     Charge used, charged;
-    Ratio lowest, end;  ///< state of charge
+    Ratio lowest, end, highest;  ///< state of charge
 };
+
+/// The states of charge of which it is told how long they take: the last tenth of lead takes as long as the rest.
+inline constexpr std::array<double, 3> told_fillings = {0.80, 0.90, 0.95};
+/// From the beginning until the battery first holds each of them; empty: it never did.
+using FillingTimes = std::array<std::optional<Duration>, told_fillings.size()>;
 
 /// What became of one consumer.
 struct ConsumerResult {
@@ -69,10 +76,11 @@ struct TripResult {
     Ratio deepest_allowed;              ///< state of charge at the depth limit, at that moment or at the lowest one
     std::vector<DayTotals> days;
     std::vector<ConsumerResult> served;
-    std::vector<TimelinePoint> points;          ///< when asked for
-    Duration driven, refused;                   ///< with the engine on; of that, lithium too cold to take charge
-    Charge kept_while_driving;                  ///< net into the battery while the engine ran
-    Ratio highest_after_start;                  ///< fullest state that charging reached
+    std::vector<TimelinePoint> points;  ///< when asked for
+    Duration driven, refused;           ///< with the engine on; of that, lithium too cold to take charge
+    Charge kept_while_driving;          ///< net into the battery while the engine ran
+    Ratio highest_after_start;          ///< fullest state that charging reached
+    FillingTimes filled;
     Voltage highest_target;                     ///< most that a charger or regulator would hold, while one gives
     std::optional<NearFreezing> near_freezing;  ///< lead alone
     Duration lasted;

@@ -89,6 +89,14 @@ const Circuit::Transition& transition_above(Circuit& circuit, std::size_t mark) 
     return *circuit.transition;
 }
 
+/// Whether charge goes in all over the segment. A full battery stores nothing of what it takes.
+bool charged_throughout(const Circuit& circuit) {
+    if (!circuit.fed) return false;
+    const OperatingPoint &low = low_end(circuit), &high = high_end(circuit);
+    const bool to_full = !(circuit.segment.high < circuit.levels[battery_marks - 1]);
+    return low.stored > Current{} && (to_full ? high.battery > Current{} : high.stored > Current{});
+}
+
 /// From a mark to the next, on the level's side of where the charger's mode changes.
 void set_segment_above(Circuit& circuit, std::size_t mark, Ratio level, bool from_above) {
     const std::size_t next = mark_above(circuit, mark);
@@ -97,7 +105,10 @@ void set_segment_above(Circuit& circuit, std::size_t mark, Ratio level, bool fro
     segment = {circuit.levels[mark], circuit.levels[next], index_of(mark, below), index_of(next, below), below};
     point_at(circuit, mark, below);
     point_at(circuit, next, below);
-    if (above == below) return;
+    if (above == below) {
+        segment.charged = charged_throughout(circuit);
+        return;
+    }
     const Circuit::Transition& transition = transition_above(circuit, mark);
     if (level < transition.level - same_level || (from_above && level <= transition.level + same_level)) {
         segment.at_high = at_transition;
@@ -109,6 +120,7 @@ void set_segment_above(Circuit& circuit, std::size_t mark, Ratio level, bool fro
         segment.low = transition.level;
         segment.mode = above;
     }
+    segment.charged = charged_throughout(circuit);
 }
 
 /// Below what the cold keeps back nothing comes out; what goes in goes in as at empty.
@@ -117,6 +129,7 @@ void set_segment_kept_back(Circuit& circuit) {
     point_at(circuit, 0, mode);
     circuit.segment = {Ratio{}, std::max<Ratio>(circuit.derating, same_level), index_of(0, mode), index_of(0, mode),
                        mode};
+    circuit.segment.charged = charged_throughout(circuit);
 }
 
 }  // namespace

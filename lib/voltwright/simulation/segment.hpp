@@ -17,6 +17,7 @@ struct Segment {
     Ratio low, high;
     std::size_t at_low, at_high;  ///< operating points of its ends, among those solved for the circuit
     ChargeMode mode;
+    bool charged = false;  ///< the battery is, all over it
 };
 
 /// The circuit at a battery's terminals while nothing switches, and the operating points solved for it so far: each
@@ -91,9 +92,14 @@ inline OperatingPoint mean_flow(const Circuit& circuit, Duration level_time, Dur
     return flow_between(circuit, high > low ? double((level_time - low * time) / ((high - low) * time)) : 0.0);
 }
 
+/// The kinetic battery as it is in the segment.
+inline KineticParameters kinetics_in(const Circuit& circuit) {
+    return kinetics_of(*circuit.battery, circuit.segment.charged);
+}
+
 /// Whether the level rises there: more flows in than goes over into the bound charge.
 inline bool rises(const Circuit& circuit, const KineticState& charge, Ratio level) {
-    const KineticParameters& kinetics = circuit.battery->kinetics;
+    const KineticParameters kinetics = kinetics_in(circuit);
     const Current into_bound =
         kinetics.rate * ((1.0 - kinetics.available) * charge.available - kinetics.available * charge.bound);
     return flow_at(circuit, level).stored - into_bound > Current{};

@@ -19,13 +19,15 @@ constexpr int most_steps = 2000;
 std::optional<Duration> passes_limit(const Setup& setup, const State& state, const LinearSegment& segment,
                                      const KineticStep& step) {
     const HouseBattery& battery = setup.scenario.battery;
+    // Who allows all of it has it until it gives no more: at slow currents that is more than its 20-hour capacity.
+    if (!(setup.scenario.depth_limit < 1.0)) return {};
     const Charge limit =
         battery.whole - setup.scenario.depth_limit * (1.0 - state.interval->derating) * battery.capacity;
     const Charge nearly = same_soc * battery.capacity;
     // The cold may lift the limit above what is there.
     if (state.charge.available + state.charge.bound < limit - nearly) return Duration{};
     if (!(step.state.available + step.state.bound < limit - nearly)) return {};
-    return time_to_total(state.charge, battery.kinetics, battery.whole, segment, limit, step.took);
+    return time_to_total(state.charge, kinetics_in(state.circuit), battery.whole, segment, limit, step.took);
 }
 
 /// Advances by as much of `left` as nothing switches in.
@@ -33,13 +35,13 @@ Duration step(const Setup& setup, State& state, Duration left, Record& record) {
     const HouseBattery& battery = setup.scenario.battery;
     const NextEvents events = next_events(setup, state);
     const LinearSegment& segment = events.within;
-    KineticStep step =
-        advance(state.charge, battery.kinetics, battery.whole, segment, until_clock_event(setup, state, left));
+    const KineticParameters kinetics = kinetics_in(state.circuit);
+    KineticStep step = advance(state.charge, kinetics, battery.whole, segment, until_clock_event(setup, state, left));
     std::optional<Duration> passes;
     if (!record.result.below_limit) passes = passes_limit(setup, state, segment, step);
     if (passes) {
         if (setup.options.stop_at_limit) {
-            step = advance(state.charge, battery.kinetics, battery.whole, segment, *passes);
+            step = advance(state.charge, kinetics, battery.whole, segment, *passes);
             record_end(EndedBy::depth_limit, {}, record);
         }
         record_below_limit(setup, state, state.now + *passes, record);

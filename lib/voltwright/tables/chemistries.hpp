@@ -42,6 +42,10 @@ struct ChemistryRow {
     Ratio acceptance_fall;
     std::optional<TemperatureRise> acceptance_halves;  ///< so much below 25 degC it takes half of the current
     std::optional<Ratio> gassing_fall;  ///< how suddenly the charge stored falls near full; empty: it does not
+    /// How many times faster available and bound charge come to one level while it is charged; empty: no faster.
+    std::optional<Ratio> charged_levelling;
+    /// What was left of the capacity of published batteries that went for long without a full charge, least and most.
+    std::optional<Ratio> part_charged_low, part_charged_high;
     Source source;
 };
 

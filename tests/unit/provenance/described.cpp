@@ -133,7 +133,8 @@ constexpr std::tuple described = {
     Of<CompensatedVoltage, 0>{"CompensatedVoltage"},
     Of<InternalResistance, 1>{"InternalResistance"},  // its source is the explanation's own
     Of<KineticParameters, 0>{"KineticParameters"},
-    Of<HouseBattery, 4>{"HouseBattery"},  // marks of levels and of frost, a bare exponent, a step of cold
+    // Marks of levels and of frost, a bare exponent, a step of cold, a bare factor.
+    Of<HouseBattery, 5>{"HouseBattery"},
     Of<Fridge, 0>{"Fridge"},
     Of<FridgeDuty, 0>{"FridgeDuty"},
     Of<Restocking, 0>{"Restocking"},

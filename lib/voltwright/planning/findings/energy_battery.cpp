@@ -12,6 +12,29 @@ namespace {
 /// Lead that is not charged beyond this for days sulphates. Common practice, no source.
 constexpr Ratio as_good_as_full = 0.95;
 
+/// So many days in a row without a full charge, and it begins to tell. Common practice, no source.
+constexpr int begins_to_tell = 14;
+
+/// Days in a row on which it never was as good as full, and the fullest that it was in them.
+struct PartCharged {
+    int days = 0;
+    Ratio fullest{};
+};
+
+/// The longest run of them.
+PartCharged part_charged(const TripResult& trip) {
+    PartCharged longest, run;
+    for (const DayTotals& day : trip.days) {
+        if (day.highest >= as_good_as_full) {
+            run = {};
+            continue;
+        }
+        run = {run.days + 1, std::max(run.fullest, day.highest)};
+        if (run.days > longest.days) longest = run;
+    }
+    return longest;
+}
+
 Finding about_battery(Level level, FindingCode code, Source source) {
     return {.level = level,
             .code = code,
@@ -46,11 +69,29 @@ void find_depth_limit(const EnergyContext& of, Findings& found) {
 void find_never_full(const EnergyContext& of, Findings& found) {
     const TripResult& trip = of.energy.trip;
     if (!of.lead() || !of.drives() || trip.days.size() < 2) return;
+    // Of weeks something worse is told.
+    if (part_charged(trip).days >= begins_to_tell) return;
     // A charger that brings nothing at all is told of itself.
     if (!(trip.highest_after_start > Ratio{}) || trip.highest_after_start >= as_good_as_full) return;
     Finding one = about_battery(Level::warn, FindingCode::never_full, sources::practice);
     one.found = trip.highest_after_start;
     one.allowed = as_good_as_full;
+    found.push_back(std::move(one));
+}
+
+void find_fading(const EnergyContext& of, Findings& found) {
+    const TripResult& trip = of.energy.trip;
+    const ChemistryRow& chemistry = *of.system.house.chemistry;
+    if (!chemistry.part_charged_low || !chemistry.part_charged_high) return;
+    // Nothing that charges, or a charger that brings nothing at all, is told of itself.
+    if (!(trip.highest_after_start > Ratio{})) return;
+    const PartCharged longest = part_charged(trip);
+    if (longest.days < begins_to_tell) return;
+    Finding one = about_battery(Level::warn, FindingCode::part_charged, chemistry.source);
+    one.found = longest.fullest;
+    one.allowed = as_good_as_full;
+    one.arguments = {
+        {"days", longest.days}, {"least", *chemistry.part_charged_low}, {"most", *chemistry.part_charged_high}};
     found.push_back(std::move(one));
 }
 

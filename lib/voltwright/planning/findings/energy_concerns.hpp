@@ -39,6 +39,8 @@ void find_spare_current(const EnergyContext& of, Findings& found);
 void find_depth_limit(const EnergyContext& of, Findings& found);
 /// Lead that is not charged for days sulphates.
 void find_never_full(const EnergyContext& of, Findings& found);
+/// Lead that goes for weeks without a full charge loses capacity for good.
+void find_fading(const EnergyContext& of, Findings& found);
 void find_lithium_too_cold(const EnergyContext& of, Findings& found);
 void find_freezing_acid(const EnergyContext& of, Findings& found);
 /// How much sun comes through decides a trip on solar, and nobody said.

@@ -23,6 +23,7 @@ Findings find_in_energy(const EnergyPlan& energy, const System& system, const Ta
     find_overwhelmed_fridges(of, found);
     find_driving_that_loses(of, found);
     find_never_full(of, found);
+    find_fading(of, found);
     find_lithium_too_cold(of, found);
     find_battery_in_the_heat(of, found);
     find_too_hot_to_charge(of, found);

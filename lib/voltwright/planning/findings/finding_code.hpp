@@ -63,6 +63,7 @@ enum class FindingCode {
     panel_ampacity,
     panel_strings,
     part_at_least,
+    part_charged,
     part_rating,
     regulator_small,
     relay_cranks,
