@@ -68,6 +68,8 @@ const Names& spans() {
                               "rest_voltages",
                               "cell_size_factors",
                               "capacity_shares",
+                              "cold_charge_limits",
+                              "battery_heaters",
                               "cranking",
                               "starter_uses",
                               "fridges",

@@ -24,6 +24,7 @@ const std::map<std::string_view, Unit> units = {
     {"K", {"TemperatureRise", "kelvins"}},
     {"ohm/km", {"ResistancePerLength", "ohms_per_kilometre"}},
     {"ohm/kft", {"ResistancePerLength", "ohms_per_1000_feet"}},
+    {"kg", {"Mass", "kilograms"}},
     {"g/m", {"MassPerLength", "grams_per_metre"}},
     {"lb/kft", {"MassPerLength", "pounds_per_1000_feet"}},
     {"mV/K", {"VoltagePerKelvin", "millivolts_per_kelvin"}},

@@ -42,7 +42,7 @@ Ratio capacity_factor(const Tables& tables, std::string_view chemistry, Temperat
 }
 
 Ratio capacity_factor(const Tables& tables, const ChemistryRow& chemistry, Temperature around) {
-    const auto wanted = [&](const auto& row) { return row.group == chemistry.group; };
+    const auto wanted = [&](const auto& row) { return row.group == chemistry.cold_capacity; };
     if (const auto factor = look_up(tables.cell_size_factors, wanted, &CellSizeFactorRow::temperature,
                                     &CellSizeFactorRow::factor, around))
         return std::min<Ratio>(1.0 / *factor, 1.0);

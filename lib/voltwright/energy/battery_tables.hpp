@@ -11,8 +11,8 @@ namespace voltwright {
 // Between the rows of a table in a straight line; beyond its first and last row, that row's figure is held.
 
 /// The share of its capacity that a battery has at a temperature: never more than all of it, for a warm battery is no
-/// reason to plan with more. Lead: one over the cell size factor (IEEE 485), the factor in a straight line between its
-/// rows. Lithium: the share as its table has it.
+/// reason to plan with more. Flooded lead: one over the cell size factor (IEEE 485, below -7 degC a maker's and an army
+/// manual's), the factor in a straight line between its rows. Sealed lead and lithium: the share as their tables have it.
 Ratio capacity_factor(const Tables& tables, std::string_view chemistry, Temperature around);
 Ratio capacity_factor(const Tables& tables, const ChemistryRow& chemistry, Temperature around);
 

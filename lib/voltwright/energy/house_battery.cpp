@@ -59,9 +59,13 @@ HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one
                          .charge_below = chemistry.charge_below,
                          .self_discharge = {},
                          .charged_levelling = chemistry.charged_levelling.value_or(Ratio{1.0}),
-                         .acceptance_halves = chemistry.acceptance_halves};
+                         .acceptance_halves = chemistry.acceptance_halves,
+                         .acceptance_fall = chemistry.acceptance_fall};
     for (const ElectrolyteFreezingRow& row : tables.electrolyte_freezing)
         if (row.group == chemistry.group) battery.freezing.push_back({row.soc, row.temperature});
+    for (const ColdChargeLimitRow& row : tables.cold_charge_limits)
+        if (row.chemistry == chemistry.chemistry)
+            battery.cold_limits.push_back({row.below, row.limit * capacity_of_one * static_cast<double>(count)});
     battery.one_well = !(battery.kinetics.available < 1.0);
     battery.whole = battery.kinetics.whole * battery.capacity;
     battery.ten_hour_rate = kinetic_charge(battery.kinetics, battery.capacity, hours(10)) / hours(10);
@@ -125,6 +129,12 @@ double cold_acceptance(const HouseBattery& battery, Temperature temperature) {
     return std::exp2(double((reference - temperature) / *battery.acceptance_halves));
 }
 
+double cold_acceptance(const HouseBattery& battery, Temperature temperature, Ratio derating) {
+    const double cold = cold_acceptance(battery, temperature);
+    if (!battery.acceptance_halves || !(derating > Ratio{})) return cold;
+    return cold * std::pow(in_ratio(1.0 - derating), -in_ratio(battery.acceptance_fall));
+}
+
 std::optional<Temperature> freezes_at(const HouseBattery& battery, Ratio soc) {
     if (battery.freezing.empty()) return {};
     const auto above = std::find_if(battery.freezing.begin(), battery.freezing.end(),
@@ -134,6 +144,23 @@ std::optional<Temperature> freezes_at(const HouseBattery& battery, Ratio soc) {
     const FreezingPoint& below = *std::prev(above);
     return below.temperature +
            double((soc - below.soc) / (above->soc - below.soc)) * (above->temperature - below.temperature);
+}
+
+std::optional<Ratio> charge_that_freezes_at(const HouseBattery& battery, Temperature temperature) {
+    if (battery.freezing.empty()) return {};
+    const auto colder = std::find_if(battery.freezing.begin(), battery.freezing.end(),
+                                     [&](const FreezingPoint& point) { return point.temperature <= temperature; });
+    if (colder == battery.freezing.begin()) return colder->soc;
+    if (colder == battery.freezing.end()) return Ratio{1.0};
+    const FreezingPoint& warmer = *std::prev(colder);
+    return warmer.soc + (colder->soc - warmer.soc) *
+                            double((warmer.temperature - temperature) / (warmer.temperature - colder->temperature));
+}
+
+std::optional<Current> cold_charge_limit(const HouseBattery& battery, Temperature temperature) {
+    for (const ColdChargeLimit& limit : battery.cold_limits)
+        if (temperature < limit.below) return limit.limit;
+    return {};
 }
 
 Current stored(const HouseBattery& battery, Ratio level, Current charging) {

@@ -33,6 +33,12 @@ struct FreezingPoint {
     Temperature temperature;
 };
 
+/// Below a temperature lithium bears no more charging current than this.
+struct ColdChargeLimit {
+    Temperature below;
+    Current limit;
+};
+
 /// A bank of equal batteries, as a trip knows it.
 ///
 ///     V = V_open(h1) − I·R_giving(h1)      while it gives a current I
@@ -66,7 +72,9 @@ struct HouseBattery {
     /// How many times faster available and bound charge come to one level while it is charged.
     Ratio charged_levelling = 1.0;
     std::optional<TemperatureRise> acceptance_halves = {};
-    std::vector<FreezingPoint> freezing = {};  ///< rising in charge; empty: nothing in it freezes
+    Ratio acceptance_fall = {};                     ///< b
+    std::vector<FreezingPoint> freezing = {};       ///< rising in charge; empty: nothing in it freezes
+    std::vector<ColdChargeLimit> cold_limits = {};  ///< rising; empty: none
 
     [[nodiscard]] bool too_cold_to_charge(Temperature at) const { return charge_above && at < *charge_above; }
     [[nodiscard]] bool too_hot_to_charge(Temperature at) const { return charge_below && at > *charge_below; }
@@ -105,9 +113,24 @@ HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one
 /// Common practice, no source: printed rules run from half at every 10 K to half at every 15 K.
 double cold_acceptance(const HouseBattery& battery, Temperature temperature);
 
+/// The same where the cold keeps back a share d of the capacity, for the levels of what it leaves:
+///
+///     k·(1 − d)^−b
+///
+/// What it keeps back for giving is charged all the same: a battery takes charge by all that is in it. b as above.
+double cold_acceptance(const HouseBattery& battery, Temperature temperature, Ratio derating);
+
 /// Where its acid begins to freeze at this state of charge, in straight lines between the rows of
 /// data/electrolyte_freezing.toml. Empty for lithium.
 std::optional<Temperature> freezes_at(const HouseBattery& battery, Ratio soc);
+
+/// The state of charge whose acid begins to freeze at this temperature: at less it does so sooner. All of it in a cold that
+/// even a full one does not stand. Empty for lithium.
+std::optional<Ratio> charge_that_freezes_at(const HouseBattery& battery, Temperature temperature);
+
+/// The charging current that the cells bear at a temperature at which they take any: data/cold_charge_limits.toml. Empty
+/// where the cold sets no limit.
+std::optional<Current> cold_charge_limit(const HouseBattery& battery, Temperature temperature);
 
 /// What is stored of a charging current at a level of the available charge.
 ///

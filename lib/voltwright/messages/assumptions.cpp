@@ -22,9 +22,15 @@ struct AssumptionRow {
 constexpr AssumptionRow assumption_rows[] = {
     {AssumptionCode::ampacity_row, "ampacity-row",
      "Between two rows of the ampacity table the one with less copper counts: {rows}."},
+    {AssumptionCode::battery_cold, "battery-cold",
+     "{about}: down to {found} where it stands. It then gives {allowed} of its capacity< and takes {charging} of its "
+     "usual "
+     "charging current>."},
     {AssumptionCode::battery_electronics, "battery-electronics",
      "{about}: the lithium battery's own electronics usually open such a short within two seconds. That is not counted "
      "on."},
+    {AssumptionCode::battery_heater, "battery-heater",
+     "{about}: its heater takes up to {found} of a drive before it is charged."},
     {AssumptionCode::body_return, "body-return",
      "{about}: the vehicle's body is the return, with {found} ({body}). At up to {allowed} the cable still does. Once "
      "measured, it is return = \"4 mOhm\"."},
@@ -51,8 +57,9 @@ constexpr AssumptionRow assumption_rows[] = {
      "{about}: at first up to {found} flow, from a battery at {soc}. A flatter one takes more, and a fuse may blow."},
     {AssumptionCode::relay_spare, "relay-spare",
      "The alternator has {found} to spare for the relay, unless spare_current in [starter] says otherwise."},
-    {AssumptionCode::selectivity, "selectivity",
-     "{about}: a dead short there may blow the {fuse} too."},
+    {AssumptionCode::selectivity, "selectivity", "{about}: a dead short there may blow the {fuse} too."},
+    {AssumptionCode::sensor_assumed, "sensor-assumed",
+     "{about}: a sensor on the battery is assumed. Without one the trip's lowest is {found}."},
     {AssumptionCode::smart_current, "smart-current",
      "{about}: the alternator is smart. Where its volts fall to {gives_up}, the charger takes {found} instead of "
      "{allowed}. Cable and fuse are chosen for that."},

@@ -25,7 +25,7 @@ struct FindingRow {
 constexpr FindingRow finding_rows[] = {
     {FindingCode::acid_freezes, "acid-freezes",
      "{about}: it is at {found}, {soc} charged, {at}; its acid begins to freeze at {allowed}, and frozen it bursts.",
-     "{more_charge}, a larger battery, or a warmer place for it."},
+     "<So cold it wants to stay above {keep} charged. >{more_charge}, a larger battery, or a warmer place for it."},
     {FindingCode::ampacity, "ampacity",
      "{about}: {cable} would carry {found} at worst< for {lasts} every {every}>; where it runs it may carry "
      "{allowed}."},
@@ -45,6 +45,9 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::battery_sensor, "battery-sensor",
      "{about}: a smart alternator is steered by a sensor at the negative post of the starter battery.",
      "Take the feed's return to the body's earth point, not to the battery's negative post."},
+    {FindingCode::battery_too_cold, "battery-too-cold",
+     "{about}: it gets as cold as {found}; below {allowed} its own guard may switch everything off.",
+     "Put it where it stays warmer."},
     {FindingCode::battery_too_hot, "battery-too-hot",
      "{about}: it gets {found} warm where it stands; it may be {allowed} at most.",
      "Let it stand where it stays cooler: out of the engine bay, out of a closed vehicle's sun."},
@@ -73,6 +76,9 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::charged_by_both, "charged-by-both",
      "{about}: the charger and the sun together give up to {found}; the battery is made to take {allowed}.",
      "Take a smaller charger, or see what the battery's sheet allows."},
+    {FindingCode::charged_in_the_cold, "charged-in-the-cold",
+     "{about}: at {at} its cells bear {allowed} of charge; the charger gives {found}. The trip counts "
+     "on no more than they bear."},
     {FindingCode::charged_too_hard, "charged-too-hard",
      "{about}: the charger gives {found}; the battery is made to take {allowed}."},
     {FindingCode::charger_cycles, "charger-cycles",
@@ -227,6 +233,11 @@ constexpr FindingRow finding_rows[] = {
      "{about}: it opens below {allowed}, and a rested starter battery reads {found}: it stays closed, and the loads "
      "empty both batteries.",
      "Set opens_at higher, or take a relay that opens at 12.8 V."},
+    {FindingCode::sensor_assumed, "sensor-assumed",
+     "{about}: it is taken to have a sensor on the battery. Without one the battery is charged less in the cold, and "
+     "falls "
+     "to {found}.",
+     "Fit the sensor to the battery. If it has none, say temperature_sensor = false."},
     {FindingCode::short_burns_on, "short-burns-on",
      "{about}: a short on it may draw {short} for {lasts} before the {fuse} clears it. The cable would reach {found}; "
      "{allowed} is the most."},
@@ -264,8 +275,8 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::terminal, "terminal", "{about}: {cable} is {found}; the charger's terminal takes {allowed}.",
      "Crimp on a reducing pin."},
     {FindingCode::too_cold_to_charge, "too-cold-to-charge",
-     "{about}: below {charges_above} it takes no charge: of {allowed} driven, {found} put nothing in.",
-     "Let the battery stand where it is warmer, or take one with a heater."},
+     "{about}: below {charges_above} it takes no charge. Of {allowed} with the engine or the sun on it, {found} put "
+     "nothing in."},
     {FindingCode::too_hot, "too-hot",
      "{about}: it is {found} where the cable runs, and its insulation is rated for {allowed}.",
      "Lay the cable elsewhere, or take insulation with a higher rating."},

@@ -1,6 +1,7 @@
 #include "voltwright/planning/energy_plan.hpp"
 
 #include "voltwright/energy/battery_tables.hpp"
+#include "voltwright/planning/cold.hpp"
 #include "voltwright/simulation/build_scenario.hpp"
 #include "voltwright/simulation/operating_point.hpp"
 
@@ -62,12 +63,14 @@ double counted_share(const Consumer& consumer, const System& system) {
 }
 
 /// All that is on together, with every compressor running, from a flat battery.
-Current most_drawn(const Scenario& scenario, const System& system) {
+Current most_drawn(const Scenario& scenario, const ScenarioInputs& inputs, const System& system) {
+    // The battery's own heater comes last, and nothing is drawn for it through a cable or a switch.
+    const std::size_t drawing = scenario.consumers.size() - (inputs.heater ? 1 : 0);
     Current most{};
     for (std::size_t interval = 0; interval < scenario.intervals.size(); ++interval) {
         const Ratio* needs = scenario.needs_of(interval);
         Current sum{};
-        for (std::size_t i = 0; i < scenario.consumers.size(); ++i)
+        for (std::size_t i = 0; i < drawing; ++i)
             if (needs[i] > Ratio{})
                 sum += drawn_by(scenario.consumers[i], end_of_rating) * counted_share(scenario.consumers[i], system);
         most = std::max(most, sum);
@@ -116,20 +119,6 @@ Current least_charger_of(const Scenario& scenario) {
     return least;
 }
 
-Warmth warmth_of(const Scenario& scenario, const ScenarioInputs& inputs) {
-    Warmth warmth;
-    for (const Interval& interval : scenario.intervals) {
-        warmth.battery = std::max(warmth.battery, interval.battery);
-        if (interval.driving) {
-            const Temperature there = inputs.charging.where.around(interval.air, true, Ratio{});
-            warmth.at_charger = std::max(warmth.at_charger.value_or(there), there);
-        }
-        const bool given = interval.driving || interval.sun > Power{};
-        if (given && scenario.battery.too_hot_to_charge(interval.battery)) warmth.too_hot_to_charge += interval.length;
-    }
-    return warmth;
-}
-
 /// The trip with the setting of the cut-off that is not known: the one that is worse to live with, and the other.
 void simulate_trip(const Scenario& scenario, SimulationOptions options, EnergyPlan& energy) {
     options.cut_off = energy.guard = CutOffSetting::high;
@@ -154,7 +143,7 @@ EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, c
     energy.charger = trip.charger;
     energy.least_charger = least_charger_of(trip);
     energy.warmth = warmth_of(trip, inputs);
-    energy.most_drawn = most_drawn(trip, system);
+    energy.most_drawn = most_drawn(trip, inputs, system);
     energy.fridges = trip.fridges;
     energy.starter = starter_loads(system, inputs, tables);
     if (energy.starter)
@@ -164,6 +153,8 @@ EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, c
     energy.best_sun = trip.best_sun;
     energy.depth_limit = trip.depth_limit;
     simulate_trip(trip, {.points = points}, energy);
+    energy.frost = frost_cure(inputs, energy.warmth, {.cut_off = energy.guard}, energy.trip.holds());
+    energy.without_sensor = without_sensor(system, inputs, energy.warmth, {.cut_off = energy.guard});
 
     energy.night_from = evening_of(inputs);
     energy.night_to = energy.night_from + night_length(inputs);

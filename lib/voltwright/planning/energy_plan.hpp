@@ -1,6 +1,7 @@
 #pragma once
 
 #include "voltwright/planning/assumptions/assumption.hpp"
+#include "voltwright/planning/cold.hpp"
 #include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/planning/starter_loads.hpp"
 #include "voltwright/simulation/autonomy.hpp"
@@ -24,13 +25,6 @@ struct DrivingWorth {
 
 /// Nobody drives longer in one go.
 inline constexpr Duration longest_drive = hours(12);
-
-/// How warm it is where things stand, over the trip.
-struct Warmth {
-    Temperature battery = celsius(-273.15);      ///< of the house battery itself, at its hottest
-    Duration too_hot_to_charge = {};             ///< with the engine on or the sun on a panel
-    std::optional<Temperature> at_charger = {};  ///< around it while it runs, at the hottest
-};
 
 /// What costs nothing to set. `report` finds the words.
 struct Settings {
@@ -66,6 +60,8 @@ struct EnergyPlan {
     ChargerPoint charger;
     Current least_charger;  ///< what heat leaves of its output, while driving
     Warmth warmth;
+    std::optional<FrostCure> frost;               ///< lithium that is hardly charged for its cold
+    std::optional<WithoutSensor> without_sensor;  ///< lead in the cold
     Current most_drawn;                   ///< by all loads that are on together, at the end of the battery's rating
     std::vector<FridgeNeed> fridges;      ///< of both batteries
     std::optional<StarterLoads> starter;  ///< what hangs on the starter battery

@@ -58,7 +58,8 @@ namespace {
 /// Nothing comes out of the charger.
 bool stops_charging(const Finding& finding) {
     return finding.code == FindingCode::charger_does_not_start || finding.code == FindingCode::charger_not_fed ||
-           finding.code == FindingCode::charger_hunts;
+           finding.code == FindingCode::charger_hunts ||
+           (finding.code == FindingCode::too_cold_to_charge && finding.found == finding.allowed);
 }
 
 }  // namespace

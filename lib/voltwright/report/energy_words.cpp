@@ -108,7 +108,9 @@ std::string energy_words(const EnergyPlan& energy) {
                                 ? "between two drives (" + clock_of(energy.night_from) + " to " +
                                       clock_of(energy.night_to) + ") the loads take " + amount(energy.a_night)
                                 : "a day and a night take " + amount(energy.a_night);
-    return energy.driving ? use + "; " + driving_words(*energy.driving) : use;
+    if (!energy.driving) return use;
+    const bool for_the_cold = energy.frost && amount(energy.driving->an_hour) == amount(Charge{});
+    return use + "; " + driving_words(*energy.driving) + (for_the_cold ? ", for the battery is too cold" : "");
 }
 
 }  // namespace voltwright

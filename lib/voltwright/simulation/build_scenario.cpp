@@ -57,6 +57,7 @@ struct Outside {
     Interval interval;
     Duration begin, end;  ///< by the clock
     Ratio sun_share;      ///< of full sun: what it heats
+    Ratio heater{};       ///< share of the time that the battery's own heater runs
 };
 
 Draft draft_of(const ScenarioInputs& inputs, FedBy fed_by, bool restocking, int days) {
@@ -165,21 +166,50 @@ Ratio derating_at(Draft& draft, Temperature battery) {
     return lost;
 }
 
+/// Charger and panel carry the battery's heater.
+bool carries_heater(const ScenarioInputs& inputs, const Interval& interval) {
+    return inputs.heater && interval.charger * nominal_voltage + interval.sun >= inputs.heater->power;
+}
+
+/// The battery's temperature at the end of the interval. One in which its heater does more than one thing becomes shorter.
+void warm_battery(Draft& draft, Outside& outside) {
+    const ScenarioInputs& inputs = draft.inputs;
+    Interval& interval = outside.interval;
+    const Temperature around = inputs.battery_where.around(interval.air, interval.driving, outside.sun_share);
+    const Temperature before = draft.battery.value_or(around);
+    interval.takes_charge = true;
+    if (carries_heater(inputs, interval)) {
+        constexpr Duration too_short = seconds(1);
+        const HeaterStep step = heater_step(*inputs.heater, before, around, interval.length);
+        interval.takes_charge = !step.warming;
+        outside.heater = step.duty;
+        draft.battery = step.after;
+        if (step.took < interval.length - too_short) {
+            interval.length = std::max(step.took, too_short);
+            outside.end = outside.begin + interval.length;
+        }
+    } else {
+        draft.battery =
+            draft.battery ? lagged(*draft.battery, around, interval.length, inputs.battery_time_constant) : around;
+    }
+    interval.battery = *draft.battery;
+}
+
 /// The battery's temperature, and what follows from it.
 void set_battery(Draft& draft, Outside& outside) {
     const ScenarioInputs& inputs = draft.inputs;
     Interval& interval = outside.interval;
-    const Temperature around = inputs.battery_where.around(interval.air, interval.driving, outside.sun_share);
-    draft.battery =
-        draft.battery ? lagged(*draft.battery, around, interval.length, inputs.battery_time_constant) : around;
-    interval.battery = *draft.battery;
+    warm_battery(draft, outside);
     interval.derating = derating_at(draft, interval.battery);
     const Charging& charging = inputs.charging;
     interval.absorption = compensated_voltage(charging.absorption, charging.compensation, interval.battery).voltage;
     interval.float_ = compensated_voltage(charging.float_, charging.compensation, interval.battery).voltage;
-    interval.cold_acceptance = cold_acceptance(inputs.battery, interval.battery);
-    interval.takes_charge =
-        !inputs.battery.too_cold_to_charge(interval.battery) && !inputs.battery.too_hot_to_charge(interval.battery);
+    interval.cold_acceptance = cold_acceptance(inputs.battery, interval.battery, interval.derating);
+    interval.takes_charge = interval.takes_charge && !inputs.battery.too_cold_to_charge(interval.battery) &&
+                            !inputs.battery.too_hot_to_charge(interval.battery);
+    interval.charge_limit = cold_charge_limit(inputs.battery, interval.battery);
+    // A relay's link has the alternator's.
+    if (interval.driving && inputs.relay) interval.absorption = interval.float_ = inputs.relay->held;
 }
 
 /// What the charger can give.
@@ -188,7 +218,6 @@ void set_charger(const ScenarioInputs& inputs, Outside& outside) {
     if (inputs.charger.link) {
         if (!inputs.relay) return;
         outside.interval.charger = inputs.relay->most;
-        outside.interval.absorption = outside.interval.float_ = inputs.relay->held;
         return;
     }
     const Charging& charging = inputs.charging;
@@ -249,6 +278,10 @@ void add_needs(Draft& draft, const Outside& outside) {
     const Duration middle = (outside.begin + outside.end) / 2.0;
     for (Counted& counted : draft.counted) {
         const ScheduledConsumer& planned = *counted.planned;
+        if (planned.warms_battery) {
+            draft.scenario.needs.push_back(outside.heater);
+            continue;
+        }
         if (!planned.fridge) {
             draft.scenario.needs.push_back(on_at(planned.hours, middle) ? planned.duty : Ratio{});
             continue;
@@ -270,6 +303,19 @@ void close_day(Draft& draft, int number) {
     }
 }
 
+/// A part of a day: one interval, or a few where the battery is warmed in it.
+void add_intervals(Draft& draft, const Outside& whole) {
+    for (Outside part = whole; part.begin < whole.end; part.begin = part.end) {
+        part.end = whole.end;
+        part.heater = Ratio{};
+        part.interval.from = whole.interval.from + (part.begin - whole.begin);
+        part.interval.length = part.end - part.begin;
+        set_battery(draft, part);
+        add_needs(draft, part);
+        draft.scenario.intervals.push_back(part.interval);
+    }
+}
+
 void add_day(Draft& draft, const DayPart& day) {
     const std::optional<Site>& site = draft.inputs.site;
     std::optional<DaySun> sun;
@@ -286,11 +332,9 @@ void add_day(Draft& draft, const DayPart& day) {
         interval.day = day.number;
         interval.driving = !day.parked && on_at(day.today.drives, middle);
         interval.air = air_temperature(before, now, after, middle);
-        set_battery(draft, outside);
         set_charger(draft.inputs, outside);
         set_sun(draft, day, sun, outside);
-        add_needs(draft, outside);
-        draft.scenario.intervals.push_back(interval);
+        add_intervals(draft, outside);
     }
     close_day(draft, day.number);
 }

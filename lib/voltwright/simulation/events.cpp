@@ -58,8 +58,10 @@ void float_when_full(const Setup& setup, State& state, Record& record) {
 
 /// Nothing is left that could be drawn, and more is asked for than comes in.
 bool runs_out(const State& state) {
-    return state.level <= state.circuit.levels[0] + same_level && !state.circuit.depleted &&
-           !rises(state.circuit, state.charge, state.level);
+    if (state.level > state.circuit.levels[0] + same_level || state.circuit.depleted) return false;
+    // A battery that takes no charge may be empty while a source carries all.
+    if (state.circuit.fed && flow_at(state.circuit, state.level).battery == Current{}) return false;
+    return !rises(state.circuit, state.charge, state.level);
 }
 
 void deplete(const Setup& setup, State& state, Record& record) {

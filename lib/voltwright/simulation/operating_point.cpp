@@ -42,6 +42,13 @@ struct Feed {
     Power sun{};
 };
 
+/// A battery that is given no more than it bears: charger and panel carry the loads beside that.
+OperatingPoint held_back(const Connections& connections, const HouseBattery& battery, const BatteryLevel& level,
+                         Current limit) {
+    const Voltage terminals = level.open + limit * connections.taking(level);
+    return point(battery, level, limit, limit + all_loads(connections, terminals).current, terminals);
+}
+
 /// V = V_open + R·(charger + P_sun/V − loads(V))
 OperatingPoint solve_constant_current(const Connections& connections, const Feed& feed, const HouseBattery& battery,
                                       const BatteryLevel& level, Voltage near) {
@@ -69,6 +76,8 @@ OperatingPoint solve_constant_current(const Connections& connections, const Feed
         into -= (less_sun + loads.slope) * step;
         if (settles(step, inside * (loads.current + source), terminals) && takes == (into > Current{})) break;
     }
+    if (connections.charge_limit && into > *connections.charge_limit)
+        return held_back(connections, battery, level, *connections.charge_limit);
     return point(battery, level, into, source, terminals);
 }
 

@@ -39,6 +39,7 @@ struct Connections {
     bool takes_charge;
     bool by_relay = false;         ///< the charger is a relay's link: what a panel gives does not come through it
     double cold_acceptance = 1.0;  ///< how many times its resistance in the warmth stands against charging
+    std::optional<Current> charge_limit = {};  ///< no more flows into it: in the cold lithium bears little
 
     /// What stands against a current into the battery.
     [[nodiscard]] Resistance taking(const BatteryLevel& level) const {

@@ -99,13 +99,16 @@ void book_step(const Setup& setup, const State& state, const KineticStep& step, 
     if (!(took > Duration{})) return;
     const OperatingPoint mean = mean_flow(state.circuit, step.level_time, took);
     const bool idle = state.circuit.depleted && !(mean.stored > Current{});
-    const Current self_discharge = idle ? Current{} : state.circuit.battery->self_discharge;
+    // Where nothing flows in or out, what it loses is that and no more.
+    const bool carried = mean.battery == Current{};
+    const Current self_discharge = idle ? Current{} : carried ? -mean.stored : state.circuit.battery->self_discharge;
     TripResult& result = record.result;
     const StepCharges charges = book(result.ledger, state.circuit.connections, mean, self_discharge, took, step.state);
     if (state.interval->driving) {
         result.driven += took;
         result.kept_while_driving += charges.kept;
-        if (setup.scenario.battery.too_cold_to_charge(state.interval->battery)) result.refused += took;
+        if (!state.interval->takes_charge && !setup.scenario.battery.too_hot_to_charge(state.interval->battery))
+            result.refused += took;
     }
     result.lasted += took;
     result.days.back().used += charges.used;

@@ -77,11 +77,11 @@ struct TripResult {
     std::vector<DayTotals> days;
     std::vector<ConsumerResult> served;
     std::vector<TimelinePoint> points;  ///< when asked for
-    Duration driven, refused;           ///< with the engine on; of that, lithium too cold to take charge
-    Charge kept_while_driving;          ///< net into the battery while the engine ran
-    Ratio highest_after_start;          ///< fullest state that charging reached
+    Duration driven, refused;   ///< with the engine on; of that, lithium too cold to take charge, or being warmed
+    Charge kept_while_driving;  ///< net into the battery while the engine ran
+    Ratio highest_after_start;  ///< fullest state that charging reached
     FillingTimes filled;
-    Voltage highest_target;                     ///< most that a charger or regulator would hold, while one gives
+    Voltage highest_target;     ///< most that a charger or regulator would hold, while one gives
     std::optional<NearFreezing> near_freezing;  ///< lead alone
     Duration lasted;
     EndedBy ended_by;

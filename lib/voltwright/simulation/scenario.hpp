@@ -49,6 +49,7 @@ struct Interval {
     Voltage absorption, float_;    ///< compensated for the battery's temperature
     bool takes_charge;             ///< lithium beyond its limits takes none
     double cold_acceptance = 1.0;  ///< how many times its resistance in the warmth lead sets against being charged
+    std::optional<Current> charge_limit = {};  ///< what the cold leaves of lithium's charging current
 };
 
 /// What the fridge takes, as far as the page explains it.

@@ -317,6 +317,7 @@ ScenarioInputs scenario_inputs(const System& system, const std::vector<LaidRun>&
                                                    battery.internal, tables),
                           .battery_where = placement(battery.where, tables),
                           .battery_time_constant = find_lag(tables, "battery")->time_constant,
+                          .printed_capacity = battery.capacity * static_cast<double>(battery.count),
                           .depth_limit = battery.depth_limit,
                           .start_soc = battery.start_soc,
                           .charger = system.relay ? relay_point(system, feed, output, tables)
@@ -334,7 +335,20 @@ ScenarioInputs scenario_inputs(const System& system, const std::vector<LaidRun>&
     if (system.relay) inputs.relay = relay_charging(inputs.charger, system.starter, inputs.output_path);
     if (system.solar && inputs.site) inputs.panel = panel_of(system, runs, tables);
     inputs.conditions = day_conditions(system.trip, inputs.site, tables);
+    if (battery.heater) set_heater(inputs, *battery.heater);
     return inputs;
+}
+
+void set_heater(ScenarioInputs& inputs, Power power) {
+    const auto row =
+        std::find_if(inputs.tables->battery_heaters.begin(), inputs.tables->battery_heaters.end(),
+                     [&](const BatteryHeaterRow& each) { return each.chemistry == inputs.chemistry->chemistry; });
+    if (row == inputs.tables->battery_heaters.end()) return;
+    inputs.heater = battery_heater(*row, power, inputs.printed_capacity, inputs.battery_time_constant);
+    std::erase_if(inputs.consumers, [](const ScheduledConsumer& one) { return one.warms_battery; });
+    inputs.consumers.push_back({.consumer = {.name = std::string(battery_heater_name), .draw = power, .path = {}},
+                                .fed_by = FedBy::house,
+                                .warms_battery = true});
 }
 
 Duration evening_of(const ScenarioInputs& inputs) {

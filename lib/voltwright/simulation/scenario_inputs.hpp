@@ -1,10 +1,12 @@
 #pragma once
 
+#include "voltwright/energy/battery_heater.hpp"
 #include "voltwright/energy/charger.hpp"
 #include "voltwright/simulation/scenario.hpp"
 #include "voltwright/vehicle/system.hpp"
 
 #include <optional>
+#include <string_view>
 #include <vector>
 
 namespace voltwright {
@@ -40,6 +42,7 @@ struct ScheduledConsumer {
     std::vector<ClockWindow> hours = {};  ///< of what is no fridge
     Ratio duty = 1.0;                     ///< share of these hours
     std::optional<FridgePlan> fridge = {};
+    bool warms_battery = false;  ///< runs as the battery's temperature asks for
 };
 
 /// A day's weather and drives.
@@ -79,6 +82,8 @@ struct ScenarioInputs {
     HouseBattery battery;
     Placement battery_where;
     Duration battery_time_constant;  ///< thermal
+    Charge printed_capacity;         ///< of the whole bank, however worn
+    std::optional<BatteryHeater> heater = {};
     Ratio depth_limit, start_soc;
     ChargerPoint charger;
     Charging charging;
@@ -100,6 +105,12 @@ struct ScenarioInputs {
 
 /// Throws std::invalid_argument when a run of the system is not among `runs`: nothing is charged or fed through an ideal cable.
 ScenarioInputs scenario_inputs(const System& system, const std::vector<LaidRun>& runs, const Tables& tables);
+
+/// What a battery's own heater is called among the consumers.
+inline constexpr std::string_view battery_heater_name = "battery heater";
+
+/// Puts a heater into the battery, or another one: what it draws is a consumer of its own.
+void set_heater(ScenarioInputs& inputs, Power power);
 
 /// When the usual day's last drive ends; 18:00 without one.
 Duration evening_of(const ScenarioInputs& inputs);

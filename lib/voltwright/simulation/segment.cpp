@@ -26,6 +26,9 @@ const OperatingPoint& point_at(Circuit& circuit, std::size_t mark, ChargeMode mo
             solved.point.stored = Current{};  // never below empty
             solved.point.battery = std::max(solved.point.battery, Current{});
         }
+        // What is empty and gives nothing, for a source carries all, loses nothing by itself.
+        const bool carried = mark == 0 && circuit.fed && solved.point.battery == Current{};
+        if (carried && solved.point.stored < Current{}) solved.point.stored = Current{};
     }
     return solved.point;
 }

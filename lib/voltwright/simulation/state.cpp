@@ -76,6 +76,7 @@ void enter_interval(const Setup& setup, State& state, std::size_t index) {
     connections.sun = interval.sun;
     connections.takes_charge = interval.takes_charge;
     connections.cold_acceptance = interval.cold_acceptance;
+    connections.charge_limit = interval.charge_limit;
     circuit.fed = connections.has_source();
     set_derating(circuit, interval.derating);
     if (!was_fed) state.floating = false;

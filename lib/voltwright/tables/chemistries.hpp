@@ -12,7 +12,9 @@ namespace voltwright {
 struct ChemistryRow {
     std::string_view chemistry;  ///< `flooded`, `agm`, `gel`, `lfp`
     std::string_view group;      ///< `lead`, `lithium`: what it shares with its like
-    Voltage full;                ///< at rest and full, 25 degC
+    /// Which table tells what the cold leaves of its capacity: `flooded`, `sealed`, `lithium`.
+    std::string_view cold_capacity;
+    Voltage full;  ///< at rest and full, 25 degC
     /// Internal resistance, warm and full, times capacity: where sources differ it spans them. The one to expect between
     /// them; empty: the middle.
     ResistanceTimesCharge resistance_low;
@@ -31,6 +33,7 @@ struct ChemistryRow {
     ChargeRate discharge_limit;
     std::optional<Temperature> charge_above;  ///< may not be charged below it
     std::optional<Temperature> charge_below;  ///< nor above it
+    std::optional<Temperature> gives_above;   ///< below it its own guard may part it from the loads
     std::optional<Temperature> bears;         ///< may not be warmer than this at all
     bool vents;                               ///< gives off gas when it is charged, and wants water
     Ratio exponent;           ///< Peukert's, 1 and above: how the charge delivered falls with the current
@@ -67,7 +70,7 @@ struct ElectrolyteFreezingRow {
 
 /// By how much the capacity that a load needs is multiplied, where the battery is as warm as this.
 struct CellSizeFactorRow {
-    std::string_view group;  ///< of chemistries
+    std::string_view group;  ///< `cold_capacity` of chemistries
     Temperature temperature;
     Ratio factor;  ///< 1 at the reference temperature, more in the cold
     Source source;
@@ -75,9 +78,28 @@ struct CellSizeFactorRow {
 
 /// What is left of the capacity, where the battery is as warm as this.
 struct CapacityShareRow {
-    std::string_view group;  ///< of chemistries
+    std::string_view group;  ///< `cold_capacity` of chemistries
     Temperature temperature;
     Ratio capacity;
+    Source source;
+};
+
+/// Where cells take charge and are cold all the same: how much, as a share of the capacity. Rising in both among the rows of
+/// a chemistry; from the last one's temperature on the chemistry's own limit holds.
+struct ColdChargeLimitRow {
+    std::string_view chemistry;
+    Temperature below;
+    ChargeRate limit;
+    Source source;
+};
+
+/// What a heater between a battery's cells has to warm, and up to where it does.
+struct BatteryHeaterRow {
+    std::string_view chemistry;
+    Charge capacity;  ///< of the battery that has that mass
+    Mass mass;
+    SpecificHeat heat;
+    Temperature warms_to;
     Source source;
 };
 

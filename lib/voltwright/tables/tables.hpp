@@ -58,6 +58,8 @@ struct Tables {
     std::span<const RestVoltageRow> rest_voltages;
     std::span<const CellSizeFactorRow> cell_size_factors;
     std::span<const CapacityShareRow> capacity_shares;
+    std::span<const ColdChargeLimitRow> cold_charge_limits;
+    std::span<const BatteryHeaterRow> battery_heaters;
     std::span<const CrankingRow> cranking;
     std::span<const StarterUseRow> starter_uses;
     std::span<const FridgeRow> fridges;

@@ -58,6 +58,7 @@ BatteryBank house_of(const BatteryKeys& given, const BatteryKeys& keys, const Ch
             .health = keys.health->value,
             .charge_above = if_given(keys.charge_above),
             .charge_below = if_given(keys.charge_below),
+            .heater = if_given(keys.heater),
             .stud = keys.stud,
             .where = *keys.where};
 }
@@ -70,7 +71,7 @@ std::optional<RelayCoupling> relay_of(const ChargerKeys& given, const ChargerKey
                          .rating = if_given(keys.rating)};
 }
 
-DcCharger charger_of(const ChargerKeys& keys, const ChemistryRow& chemistry) {
+DcCharger charger_of(const ChargerKeys& given, const ChargerKeys& keys, const ChemistryRow& chemistry) {
     return {.output = keys.output ? keys.output->value : Current{},
             .efficiency = keys.efficiency->value,
             .input_on = keys.input_on->value,
@@ -80,6 +81,7 @@ DcCharger charger_of(const ChargerKeys& keys, const ChemistryRow& chemistry) {
             .absorption = keys.absorption->value,
             .float_ = keys.float_->value,
             .compensation = *keys.temperature_sensor ? compensation_of(chemistry) : Compensation{},
+            .sensor_given = given.temperature_sensor.has_value(),
             .full_output_to = keys.full_output_to->value,
             .derate = keys.derate->value / kelvins(1),
             .off_above = keys.off_above->value,
@@ -203,7 +205,7 @@ Equipment equipment_of(const Profile& given, const Profile& complete, const Tabl
     const ChemistryRow& chemistry = *find_chemistry(tables, show(*complete.battery.chemistry));
     return {.starter = starter_of(given.starter, complete.starter, tables),
             .house = house_of(given.battery, complete.battery, chemistry),
-            .charger = charger_of(complete.charger, chemistry),
+            .charger = charger_of(given.charger, complete.charger, chemistry),
             .relay = relay_of(given.charger, complete.charger),
             .solar = complete.solar ? std::optional(solar_of(*given.solar, *complete.solar, tables)) : std::nullopt,
             .inverter = complete.inverter ? std::optional(inverter_of(*complete.inverter)) : std::nullopt,

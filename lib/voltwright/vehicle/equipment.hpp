@@ -39,6 +39,7 @@ struct BatteryBank {
     Current charge_limit, discharge_limit;  ///< of all
     Ratio start_soc, health;
     std::optional<Temperature> charge_above, charge_below;  ///< beyond these it takes no charge
+    std::optional<Power> heater;                            ///< in lithium, of all
     std::optional<Stud> stud;
     Somewhere where;
 };
@@ -53,6 +54,7 @@ struct DcCharger {
     std::optional<Current> input_limit;
     Voltage absorption, float_;
     Compensation compensation;  ///< none without a temperature sensor
+    bool sensor_given;          ///< the profile says whether there is one
     Temperature full_output_to;
     PerKelvin derate;  ///< above it
     Temperature off_above;

@@ -1,4 +1,6 @@
+#include "voltwright/energy/battery_tables.hpp"
 #include "voltwright/planning/assumptions/assume.hpp"
+#include "voltwright/planning/cold.hpp"
 #include "voltwright/planning/findings/sources.hpp"
 
 #include <algorithm>
@@ -49,12 +51,53 @@ void assume_hot_places(const EnergyPlan& energy, Assumptions& assumed) {
     for (const FridgeNeed& fridge : energy.fridges) tell({Kind::load, {fridge.name}}, fridge.hottest);
 }
 
+/// What the cold leaves of the battery, where that is felt. Common practice, no source.
+void assume_cold_battery(const EnergyPlan& energy, const Tables& tables, Assumptions& assumed) {
+    constexpr Temperature felt_below = celsius(5);
+    const Temperature coldest = energy.warmth.coldest;
+    if (!(coldest < felt_below) || energy.house_idle()) return;
+    Assumption one{.code = AssumptionCode::battery_cold,
+                   .about = {Kind::house_battery},
+                   .found = coldest,
+                   .allowed = capacity_factor(tables, energy.battery.chemistry, coldest),
+                   .source = find_chemistry(tables, energy.battery.chemistry)->source};
+    if (energy.battery.acceptance_halves && energy.warmth.sourced > Duration{})
+        one.arguments = {{"charging", Ratio{1.0 / cold_acceptance(energy.battery, coldest)}}};
+    assumed.push_back(std::move(one));
+}
+
+void assume_heater(const EnergyPlan& energy, const Tables& tables, Assumptions& assumed) {
+    const Warmth& warmth = energy.warmth;
+    const bool heated =
+        std::any_of(energy.trip.served.begin(), energy.trip.served.end(),
+                    [&](const ConsumerResult& one) { return one.name == battery_heater_name && one.used > Charge{}; });
+    if (!heated || !warmth.to_warm || hardly_charged(warmth)) return;
+    assumed.push_back({.code = AssumptionCode::battery_heater,
+                       .about = {Kind::house_battery},
+                       .found = *warmth.to_warm,
+                       .source = tables.battery_heaters.front().source});
+}
+
+/// A sensor that nobody told of, where the trip holds without it too and is the poorer for it.
+void assume_sensor(const EnergyPlan& energy, Assumptions& assumed) {
+    constexpr Ratio poorer = 0.02;
+    const auto& bare = energy.without_sensor;
+    if (!bare || !energy.trip.holds() || !bare->holds || !(bare->lowest < energy.trip.lowest - poorer)) return;
+    assumed.push_back({.code = AssumptionCode::sensor_assumed,
+                       .about = {Kind::charger},
+                       .found = bare->lowest,
+                       .source = sources::practice});
+}
+
 }  // namespace
 
 Assumptions assumed_in_energy(const EnergyPlan& energy, const Tables& tables) {
     Assumptions assumed;
     assume_fridges(energy, tables, assumed);
     assume_hot_places(energy, assumed);
+    assume_cold_battery(energy, tables, assumed);
+    assume_heater(energy, tables, assumed);
+    assume_sensor(energy, assumed);
     assume_starter_capacity(energy, assumed);
     return assumed;
 }

@@ -12,7 +12,9 @@ namespace voltwright {
 /// What kind of assumption: `ampacity_row` is `ampacity-row` in an answer. Each has its row in messages/assumptions.cpp.
 enum class AssumptionCode {
     ampacity_row,         ///< sizes that the ampacity table does not print count as the next row with no more copper
+    battery_cold,         ///< how cold it gets, and what that leaves of it
     battery_electronics,  ///< they may open a short, and are not counted on
+    battery_heater,       ///< how long it takes before the battery is charged
     body_return,          ///< the vehicle's body as the return, by its kind; at the upper end too the cable does
     fridge_one_point,     ///< what a fridge takes at other temperatures than the one where it was measured
     fuse_before,          ///< runs that a fuse before them protects
@@ -25,6 +27,7 @@ enum class AssumptionCode {
     relay_flat,           ///< what flows through a relay, from a battery at its depth limit
     relay_spare,          ///< that the alternator has so much to spare
     selectivity,          ///< fuses in series of which both may blow
+    sensor_assumed,       ///< of the charger, on the battery
     smart_current,        ///< the current of a charger behind a smart alternator
     starter_assumed,      ///< the starter battery's resistance
     starter_capacity_assumed,

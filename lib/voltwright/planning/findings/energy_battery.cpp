@@ -60,9 +60,9 @@ void find_depth_limit(const EnergyContext& of, Findings& found) {
     // The limit that the profile gives, where the cold asks for more.
     const Ratio warm = 1.0 - of.energy.depth_limit;
     if (show(trip.deepest_allowed) != show(warm)) one.arguments.push_back({"warm_limit", warm});
-    one.remedy.steps = {{house_cools(of.energy) ? RemedyCode::more_charge_larger_battery_or_cooler_fridge
-                                                : RemedyCode::more_charge_or_larger_battery,
-                         {}}};
+    const RemedyCode more = house_cools(of.energy) ? RemedyCode::more_charge_larger_battery_or_cooler_fridge
+                                                   : RemedyCode::more_charge_or_larger_battery;
+    one.remedy = against_frost(of).value_or(Remedy{{{more, {}}}, {}});
     found.push_back(std::move(one));
 }
 
@@ -92,28 +92,6 @@ void find_fading(const EnergyContext& of, Findings& found) {
     one.allowed = as_good_as_full;
     one.arguments = {
         {"days", longest.days}, {"least", *chemistry.part_charged_low}, {"most", *chemistry.part_charged_high}};
-    found.push_back(std::move(one));
-}
-
-void find_lithium_too_cold(const EnergyContext& of, Findings& found) {
-    const TripResult& trip = of.energy.trip;
-    if (!(trip.refused > Duration{})) return;
-    Finding one = about_battery(Level::warn, FindingCode::too_cold_to_charge, of.system.house.chemistry->source);
-    one.found = trip.refused;
-    one.allowed = trip.driven;
-    one.arguments = {{"charges_above", *of.system.house.charge_above}};
-    found.push_back(std::move(one));
-}
-
-void find_freezing_acid(const EnergyContext& of, Findings& found) {
-    // Colder places, a thermometer's error and a cell that is weaker than the rest. Common practice, no source.
-    constexpr TemperatureRise margin = kelvins(5);
-    const auto& near = of.energy.trip.near_freezing;
-    if (!near || near->battery > near->freezes + margin) return;
-    Finding one = about_battery(Level::stop, FindingCode::acid_freezes, of.tables.electrolyte_freezing.front().source);
-    one.found = near->battery;
-    one.allowed = near->freezes;
-    one.arguments = {{"soc", near->soc}, {"at", near->at}, {"more_charge", more_charge(of)}};
     found.push_back(std::move(one));
 }
 

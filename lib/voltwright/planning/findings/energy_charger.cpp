@@ -127,6 +127,19 @@ void find_cold_voltage(const EnergyContext& of, Findings& found) {
     one.found = highest;
     one.allowed = bearable;
     one.arguments = {{"absorption", of.system.charger.absorption}};
+    const Voltage lower = of.system.charger.absorption - (highest - bearable);
+    if (lower >= of.system.house.chemistry->absorption_low) {
+        one.remedy.steps = {{RemedyCode::lower_absorption, {{"lower", lower}}}};
+        one.remedy.changes = {{"charger.absorption", write(Spread<Voltage>{lower, {}})}};
+    }
+    found.push_back(std::move(one));
+}
+
+void find_assumed_sensor(const EnergyContext& of, Findings& found) {
+    const auto& bare = of.energy.without_sensor;
+    if (!bare || bare->holds || !of.energy.trip.holds()) return;
+    Finding one = about_charger(Level::warn, FindingCode::sensor_assumed, sources::practice);
+    one.found = bare->lowest;
     found.push_back(std::move(one));
 }
 

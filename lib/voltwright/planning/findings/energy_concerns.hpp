@@ -22,6 +22,9 @@ struct EnergyContext {
 /// What gives more charge back, from what the profile has.
 MoreCharge more_charge(const EnergyContext& of);
 
+/// What brings a lithium battery that is too cold through the trip; empty where the cold is not what keeps the charge away.
+std::optional<Remedy> against_frost(const EnergyContext& of);
+
 /// The settings of a fridge's guard, as keys of the profile.
 std::vector<Change> guard_changes(const std::string& fridge, const FridgeGuardRow& guard);
 
@@ -32,6 +35,7 @@ void find_charger_input(const EnergyContext& of, Findings& found);
 void find_driving_that_loses(const EnergyContext& of, Findings& found);
 /// Lamps, fridges and heaters are made for a vehicle's voltage.
 void find_cold_voltage(const EnergyContext& of, Findings& found);
+void find_assumed_sensor(const EnergyContext& of, Findings& found);
 void find_hot_charger(const EnergyContext& of, Findings& found);
 void find_spare_current(const EnergyContext& of, Findings& found);
 
@@ -41,8 +45,6 @@ void find_depth_limit(const EnergyContext& of, Findings& found);
 void find_never_full(const EnergyContext& of, Findings& found);
 /// Lead that goes for weeks without a full charge loses capacity for good.
 void find_fading(const EnergyContext& of, Findings& found);
-void find_lithium_too_cold(const EnergyContext& of, Findings& found);
-void find_freezing_acid(const EnergyContext& of, Findings& found);
 /// How much sun comes through decides a trip on solar, and nobody said.
 void find_assumed_sky(const EnergyContext& of, Findings& found);
 void find_discharge_limit(const EnergyContext& of, Findings& found);
@@ -50,6 +52,14 @@ void find_discharge_limit(const EnergyContext& of, Findings& found);
 // ---- night_starter.cpp ------------------------------------------------------------------------------------------------
 void find_loads_on_the_starter(const EnergyContext& of, Findings& found);
 void find_low_guards_on_the_starter(const EnergyContext& of, Findings& found);
+
+// ---- energy_cold.cpp ---------------------------------------------------------------------------------------------------
+void find_lithium_too_cold(const EnergyContext& of, Findings& found);
+/// Its own guard parts it from all loads.
+void find_battery_in_the_cold(const EnergyContext& of, Findings& found);
+/// Cells that take charge, and bear less than the charger gives.
+void find_charge_in_the_cold(const EnergyContext& of, Findings& found);
+void find_freezing_acid(const EnergyContext& of, Findings& found);
 
 // ---- energy_places.cpp ------------------------------------------------------------------------------------------------
 /// Hotter than a battery may be at all.

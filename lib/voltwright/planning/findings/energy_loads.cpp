@@ -15,6 +15,8 @@ constexpr double cut_outs_a_day = 4.0;
 /// More charge or a larger battery; or where its guard switched it off at the high one of two usual settings, the other.
 Remedy for_switched_off(const EnergyContext& of, const ConsumerResult& served) {
     const EnergyPlan& energy = of.energy;
+    if (served.essential)
+        if (auto warm = against_frost(of)) return *std::move(warm);
     Remedy more{{{RemedyCode::keep_it_on, {}}}, {}};
     if (served.cut_offs == 0 || energy.guard_known || energy.guard != CutOffSetting::high) return more;
     if (energy.other && energy.other->holds()) {

@@ -25,11 +25,14 @@ Findings find_in_energy(const EnergyPlan& energy, const System& system, const Ta
     find_never_full(of, found);
     find_fading(of, found);
     find_lithium_too_cold(of, found);
+    find_battery_in_the_cold(of, found);
+    find_charge_in_the_cold(of, found);
     find_battery_in_the_heat(of, found);
     find_too_hot_to_charge(of, found);
     find_gas_in_the_living_space(of, found);
     find_freezing_acid(of, found);
     find_cold_voltage(of, found);
+    find_assumed_sensor(of, found);
     find_assumed_sky(of, found);
     find_hot_charger(of, found);
     find_spare_current(of, found);

@@ -15,6 +15,7 @@ struct BatteryKeys {
     Given<Spread<Ratio>> start_soc, health;
     Given<Spread<Resistance>> internal_resistance;
     Given<Spread<Temperature>> charge_above, charge_below;
+    Given<Spread<Power>> heater;
     Given<PostFuse> main_fuse;
     Given<bool> have_main_fuse;
     Given<Stud> stud;

@@ -81,6 +81,9 @@ std::span<const Key> battery_rows() {
             "charge_below",
             ByRule{"by chemistry; lead: none", &limit_of_chemistry<&ChemistryRow::charge_below>, R"("50 degC")"},
             {between(celsius(25.0), celsius(80.0))}, "above it the battery takes no charge: lithium, from its sheet"),
+        key<&BatteryKeys::heater>(
+            "heater", Absent{"none", R"("60 W")"}, {up_to(watts(2000.0))},
+            "heater in a lithium battery that warms its cells before they take charge, all batteries together"),
         key<&BatteryKeys::main_fuse>(
             "main_fuse", Absent{"chosen where blades could not break a short there", R"("60 A post")"}, {fuse_rating()},
             "the fuse on its post for all small branches there: \"60 A post\", or \"none\""),
@@ -98,6 +101,10 @@ void look_through_battery(const WholeProfile& whole, Faults& faults) {
     const BatteryKeys& keys = whole.given.battery;
     main_fuse_of_table(keys.main_fuse, keys.have_main_fuse, "battery", whole.tables, faults);
     place_of_table(whole.given.battery.where, "battery.where", whole.tables, faults);
+    const ChemistryRow* chemistry = chemistry_of(whole.complete, whole.tables);
+    if (keys.heater && chemistry && !chemistry->charge_above)
+        add(faults, "battery.heater", "a lead battery has no heater: it takes charge in the cold too, if slowly",
+            "take it out; a mat that warms it is a [[load]]");
 }
 
 }  // namespace
