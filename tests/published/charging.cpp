@@ -74,7 +74,7 @@ TEST_CASE("AGM from half full at C/5 is full after 5.5 hours within a fifth, and
     const Current tail = amperes(0.005 * bench_label);
     const auto slow = charged("agm", ampere_hours(bench_capacity), percent(49.5), amperes(0.2 * bench_label), hours(9));
     const auto fast = charged("agm", ampere_hours(bench_capacity), percent(50), amperes(0.4 * bench_label), hours(9));
-    for (const Duration full : {until_soc(slow, percent(99)), until_current(slow, tail)}) {
+    for (const Duration& full : {until_soc(slow, percent(99)), until_current(slow, tail)}) {
         CHECK(full >= hours(5.5 * 0.8));
         CHECK(full <= hours(5.5 * 1.2));
     }
