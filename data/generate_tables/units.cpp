@@ -34,6 +34,7 @@ const std::map<std::string_view, Unit> units = {
     {"h", {"Duration", "hours"}},
     {"s", {"Duration", "seconds"}},
     {"W", {"Power", "watts"}},
+    {"Wh", {"Energy", "watt_hours"}},
     {"W/K", {"ThermalConductance", "watts_per_kelvin"}},
     {"kJ/(kg K)", {"SpecificHeat", "kilojoules_per_kilogram_kelvin"}},
     {"kJ/kg", {"EnergyPerMass", "kilojoules_per_kilogram"}},

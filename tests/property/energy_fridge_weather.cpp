@@ -109,6 +109,28 @@ TEST_CASE("no fit lies further from two points than the best fridge without a fi
     }
 }
 
+TEST_CASE("a colder second zone, more openings and a larger volume never take less") {
+    Drawn draw;
+    for (int i = 0; i < 300; ++i) {
+        const Temperature inside = celsius(draw.between(0, 12)), around = celsius(draw.between(-10, 60));
+        const Fridge fridge{watts(draw.between(0, 10)), watts_per_kelvin(draw.between(0.1, 5)), FridgeFit::two_points,
+                            false};
+        const Ratio share = ratio(draw.between(0, 1));
+        Power last = fridge_power(fridge, around, inside, row());
+        for (double colder = 0; colder <= 30; colder += 3) {
+            const Power now = fridge_power(fridge, around, two_zones(inside, inside - kelvins(colder), share), row());
+            REQUIRE(now >= last - watts(1e-9));
+            last = now;
+        }
+        Energy lid{};
+        for (int times = 0; times <= 200; times += 20) {
+            const LidOpenings now = lid_openings(times, litres(20.0 + times), around, inside, row());
+            REQUIRE(now.electric >= lid);
+            lid = now.electric;
+        }
+    }
+}
+
 TEST_CASE("what is put in costs in proportion to its mass, and more the warmer it is") {
     Drawn draw;
     for (int i = 0; i < 300; ++i) {

@@ -64,7 +64,7 @@ TEST_CASE("fridge: heat, coefficient of performance and daily use at five temper
         CHECK(in_watt_hours(day) == near(line.watt_hours, 0.0005));
         CHECK(in_ampere_hours(day / nominal_voltage) == near(line.ampere_hours, 0.0005));
         // Back from the day to the mean: both figures are rounded.
-        CHECK(mean_power(ampere_hours(line.ampere_hours)) == near(watts(line.power), watts(0.0008)));
+        CHECK(mean_power(ampere_hours(line.ampere_hours), nominal_voltage) == near(watts(line.power), watts(0.0008)));
         CHECK(mean_power(watt_hours(line.watt_hours)) == near(watts(line.power), watts(0.0005)));
     }
 }
@@ -78,15 +78,16 @@ TEST_CASE("fridge: 32 degC against 16 degC without a fixed part, recomputed") {
     CHECK(in_ratio(hot.power / hot.ideal_work / (cool.power / cool.ideal_work)) == near(2.3333, 0.00005));
 }
 
-// Test reports on appliances after IEC 62552-3 (32 °C and 16 °C): 2.0 to 2.6 between the two days, from memory. The usual
-// fixed share gives about 2.3 (recomputed); the band that may be drawn from reaches beyond both ends.
+// Test reports on appliances after IEC 62552-3 (32 °C and 16 °C): 2.0 to 2.6 between the two days, from memory; fresh food is
+// held at 4 °C there (EU 2019/2016, read). The usual fixed share gives about 2.1 (recomputed): what was timed on chests of the
+// kind, below, asks for the lower end. The band that may be drawn from reaches beyond both ends.
 TEST_CASE("fridge: 32 degC takes 2.0 to 2.6 times what 16 degC takes with the usual fixed share, from memory") {
-    for (const Temperature& inside : {0_degC, 2_degC, 4_degC, 5_degC}) {
+    for (const Temperature& inside : {4_degC, 5_degC}) {
         CAPTURE(in_celsius(inside));
         CHECK(daily_ratio(row().fixed_share, inside) >= 2.0);
         CHECK(daily_ratio(row().fixed_share, inside) <= 2.6);
     }
-    CHECK(daily_ratio(row().fixed_share, 4_degC) == near(2.3, 0.05));
+    CHECK(daily_ratio(row().fixed_share, 4_degC) == near(2.1, 0.05));
     CHECK(daily_ratio(row().fixed_share_high, 4_degC) < 2.0);
     CHECK(daily_ratio(row().fixed_share_low, 4_degC) > 2.6);
 }
@@ -209,6 +210,99 @@ TEST_CASE("fridge guards: cut-out and cut-in of the usual settings, user manuals
         CHECK(guard->cut_in == near(volts(printed.cut_in), volts(0.05)));
         CHECK(guard->source.standing == Standing::read);
     }
+}
+
+// A technician timed a two-zone chest of 47 L (read, weak): 19.1 Ah a day at 20 °C with 4.5 °C inside, 20.45 with 3.5 °C, 21.8
+// with 2.5 °C, and about 30 Ah at about 30 °C. One point, and the usual share for the rest.
+TEST_CASE("fridge: a chest timed at 20 degC takes about 30 Ah at 30 degC, and more when it is set colder") {
+    const auto from = [](double inside, double a_day, Temperature around, double held) {
+        const Fridge fridge = fit_fridge({20_degC, celsius(inside), mean_power(ampere_hours(a_day), nominal_voltage)},
+                                         row().fixed_share, row());
+        return in_ampere_hours(fridge_power(fridge, around, celsius(held), row()) * hours(24) / nominal_voltage);
+    };
+    CHECK(from(4.5, 19.1, 30_degC, 4.5) == near(30.0, 1.0));
+    CHECK(from(3.5, 20.45, 30_degC, 3.5) == near(30.0, 2.0));
+    CHECK(from(4.5, 19.1, 20_degC, 2.5) == near(21.8, 0.8));
+}
+
+// A vendor of 12 V boxes (weak): 300 to 400 Wh a day at 21 °C, 400 to 600 at 29 °C, 600 to 900 at 38 °C: between the middles 1.43
+// and 1.5 times.
+TEST_CASE("fridge: from 21 to 29 and to 38 degC within a tenth of a vendor's ranges") {
+    const auto day = [](Temperature around) {
+        const Fridge fridge = fit_fridge({21_degC, 5_degC, mean_power(350_Wh)}, row().fixed_share, row());
+        return in_watt_hours(fridge_power(fridge, around, 5_degC, row()) * hours(24));
+    };
+    CHECK(day(29_degC) / 500.0 == near(1.0, 0.1));
+    CHECK(day(38_degC) / 750.0 == near(1.0, 0.1));
+}
+
+// Int. J. Energy Engineering (abstract read): a household refrigerator took 15 to 53 % more at 33 than at 20 °C. The upper end of
+// the shares that may be drawn reaches into that.
+TEST_CASE("fridge: the highest fixed share is within a household refrigerator's 15 to 53 percent from 20 to 33 degC") {
+    const Fridge fridge = fit_fridge({20_degC, 4_degC, 12_W}, row().fixed_share_high, row());
+    const Ratio more = fridge_power(fridge, 33_degC, 4_degC, row()) / fridge_power(fridge, 20_degC, 4_degC, row());
+    CHECK(in_ratio(more) > 1.15);
+    CHECK(in_ratio(more) < 1.53);
+}
+
+// EU 2019/2016, Annex IV: compartments add up by volume, each by its r_c = (24 °C − T_c)/20 (2.10 at −18 °C and 1.00 at 4 °C, read):
+// a third of freezer beside two thirds of fresh food lets in 1.367 times the heat.
+TEST_CASE("fridge: the heat of two zones adds up by volume, EU 2019/2016, Annex IV") {
+    const FridgeDuty both =
+        fridge_duty(only_walls(1.0), 60_W, 24_degC, two_zones(4_degC, celsius(-18), 1.0 / 3.0), row());
+    const FridgeDuty one = fridge_duty(only_walls(1.0), 60_W, 24_degC, 4_degC, row());
+    CHECK(in_ratio(both.power / both.ideal_work / (one.power / one.ideal_work)) == near(1.367, 0.0005));
+    CHECK(both.ideal_work == fridge_duty(only_walls(1.0), 60_W, 24_degC, celsius(-18), row()).ideal_work);
+}
+
+// An owner's plug meter on one cabinet in a garage at 26.7 °C (read, weak): 0.536 kWh a day as a fridge, 1.130 as a freezer.
+TEST_CASE("fridge: one cabinet as a fridge and as a freezer, each from the other within a quarter") {
+    const auto from = [](double rated_inside, double kilowatt_hours, double inside) {
+        const Fridge fridge =
+            fit_fridge({celsius(26.7), celsius(rated_inside), mean_power(watt_hours(1000.0 * kilowatt_hours))},
+                       row().fixed_share, row());
+        return in_watt_hours(fridge_power(fridge, celsius(26.7), celsius(inside), row()) * hours(24)) / 1000.0;
+    };
+    CHECK(from(-18, 1.130, 4) / 0.536 == near(1.0, 0.25));
+    CHECK(from(4, 0.536, -18) / 1.130 == near(1.0, 0.25));
+}
+
+// Recomputed from textbook constants: all air of a 40 L chest changed from 30 °C and 60 % to 4 °C brings 0.6 Wh, 0.4 Wh from the
+// battery at a coefficient of performance of 1.5 (ours there: 1.65).
+TEST_CASE("fridge: one opening of a chest of 40 L, recomputed") {
+    const LidOpenings once = lid_openings(1, 40_L, 30_degC, 4_degC, row());
+    CHECK(in_watt_hours(once.heat) == near(0.6, 0.05));
+    CHECK(in_watt_hours(once.electric) == near(0.4, 0.05));
+}
+
+// Int. J. Energy Engineering (abstract read): a household refrigerator opened 2 to 8 times an hour took 7 to 30 % more. A chest of
+// 47 L loses less through its lid: between half of that and all.
+TEST_CASE("fridge: opened 2 to 8 times an hour, of what doors cost a household refrigerator half or more") {
+    const Power shut = mean_power(19.1_Ah, nominal_voltage);
+    const auto more = [&](int an_hour) {
+        return in_ratio(lid_openings(24 * an_hour, 47_L, 20_degC, celsius(4.5), row()).electric / hours(24) / shut);
+    };
+    CHECK(more(2) > 0.5 * 0.07);
+    CHECK(more(2) < 0.07);
+    CHECK(more(8) > 0.5 * 0.30);
+    CHECK(more(8) < 0.30);
+}
+
+// EU 2019/2016, Annex IV (read): a fresh food compartment is kept between 0 and 8 °C. Recomputed: 12 kg of water take 14.0 Wh for
+// each kelvin, 9.3 Wh at a coefficient of performance of 1.5 (ours at 5 °C inside and 35 around: 1.54).
+TEST_CASE("fridge: a usual filling warms by a kelvin for 9.3 Wh owed, and fresh food may reach 8 degC") {
+    CHECK(in_celsius(warmed_by(9.3_Wh, 50_L, 5_degC, 35_degC, row())) == near(6.0, 0.1));
+    CHECK(warmed_by(900_Wh, 50_L, 5_degC, 35_degC, row()) == 35_degC);
+    CHECK(may_become(5_degC, row()) == 8_degC);
+    CHECK(may_become(2_degC, row()) == 8_degC);
+    CHECK(may_become(celsius(-18), row()) == near(celsius(-15), kelvins(1e-9)));
+}
+
+// Recomputed: 12 kg of drinks from 25 to 4 °C are 293 Wh of heat, 16.28 Ah at 12 V and a coefficient of performance of 1.5.
+TEST_CASE("fridge: a usual filling of 50 L put in warm, recomputed") {
+    const Restocking filled = warm_start(50_L, 4_degC, 30_degC, row());
+    CHECK(in_watt_hours(filled.heat) == near(293.02, 0.5));
+    CHECK(in_ratio(filled.heat / filled.electric) == near(1.5, 0.2));
 }
 
 }  // namespace voltwright

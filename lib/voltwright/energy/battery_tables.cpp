@@ -60,6 +60,16 @@ Voltage rest_voltage(const Tables& tables, std::string_view chemistry, Ratio soc
     return *voltage;
 }
 
+Voltage mean_running_voltage(const Tables& tables, const ChemistryRow& chemistry) {
+    constexpr int parts = 20;
+    Voltage sum{};
+    for (int part = 0; part < parts; ++part) {
+        const Ratio used = chemistry.depth_limit * ((part + 0.5) / parts);
+        sum += rest_voltage(tables, chemistry.chemistry, 1.0 - used);
+    }
+    return sum / static_cast<double>(parts);
+}
+
 std::optional<Ratio> soc_at_rest(const Tables& tables, std::string_view chemistry, Voltage at_rest) {
     if (row_of(tables, chemistry).group != "lead") return {};
     return look_up(

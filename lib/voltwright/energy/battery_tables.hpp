@@ -19,6 +19,10 @@ Ratio capacity_factor(const Tables& tables, const ChemistryRow& chemistry, Tempe
 /// At rest for hours, from the state of charge.
 Voltage rest_voltage(const Tables& tables, std::string_view chemistry, Ratio soc);
 
+/// The mean of the rest voltage from full down to the chemistry's usual depth limit: what a battery that feeds a fridge has on
+/// the whole. Under so small a current it reads a little less: an ampere-hour counted is then worth less than said here.
+Voltage mean_running_voltage(const Tables& tables, const ChemistryRow& chemistry);
+
 /// The state of charge from the voltage at rest. Empty for lithium: a tenth of a volt there is a third of the charge,
 /// so only counted ampere-hours tell.
 std::optional<Ratio> soc_at_rest(const Tables& tables, std::string_view chemistry, Voltage at_rest);

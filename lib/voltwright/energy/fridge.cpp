@@ -9,15 +9,15 @@ namespace voltwright {
 namespace {
 
 /// Of an ideal refrigerator, for a unit of heat. Surroundings colder than the inside count as equal to it.
-Ratio ideal_work(Temperature around, Temperature inside, const FridgeRow& row) {
-    const TemperatureRise evaporating = inside - row.evaporator - absolute_kelvins(0.0);
-    const TemperatureRise across = std::max(around - inside, TemperatureRise{});
+Ratio ideal_work(Temperature around, HeldInside inside, const FridgeRow& row) {
+    const TemperatureRise evaporating = inside.coldest - row.evaporator - absolute_kelvins(0.0);
+    const TemperatureRise across = std::max(around - inside.coldest, TemperatureRise{});
     return (across + row.condenser + row.evaporator) / evaporating;
 }
 
 /// What walls of a unit's conductance cost: (T_a − T_i)·x.
-TemperatureRise strain(Temperature around, Temperature inside, const FridgeRow& row) {
-    return std::max(around - inside, TemperatureRise{}) * ideal_work(around, inside, row);
+TemperatureRise strain(Temperature around, HeldInside inside, const FridgeRow& row) {
+    return std::max(around - inside.mean, TemperatureRise{}) * ideal_work(around, inside, row);
 }
 
 TemperatureRise strain(const RatedPoint& point, const FridgeRow& row) {
@@ -44,6 +44,10 @@ Fridge with_share(std::span<const RatedPoint> points, Ratio share, FridgeFit fit
 }
 
 }  // namespace
+
+HeldInside two_zones(Temperature fridge, Temperature freezer, Ratio share) {
+    return {fridge + share * (freezer - fridge), std::min(fridge, freezer)};
+}
 
 std::string_view show(FridgeFit fit) {
     switch (fit) {
@@ -83,17 +87,18 @@ Fridge fridge_by_volume(Volume volume, ThermalConductance wall, Ratio fixed_shar
     return {fixed, over_efficiency, FridgeFit::assumed_share, true};
 }
 
-Power fridge_power(const Fridge& fridge, Temperature around, Temperature inside, const FridgeRow& row) {
+Power fridge_power(const Fridge& fridge, Temperature around, HeldInside inside, const FridgeRow& row) {
     return fridge.fixed + fridge.wall * strain(around, inside, row);
 }
 
-FridgeDuty fridge_duty(const Fridge& fridge, Power draw, Temperature around, Temperature inside, const FridgeRow& row) {
+FridgeDuty fridge_duty(const Fridge& fridge, Power draw, Temperature around, HeldInside inside, const FridgeRow& row) {
     const Power power = fridge_power(fridge, around, inside, row);
     const Ratio work = ideal_work(around, inside, row), duty = power / draw;
-    return {fridge.fixed, fridge.wall, around, inside, work, power, draw, duty, power <= draw};
+    return {fridge.fixed, fridge.wall, around, inside.mean, work, power, draw, duty, power <= draw};
 }
 
-Restocking restocking(Mass mass, Temperature from, Temperature inside, Temperature around, const FridgeRow& row) {
+Restocking restocking(Mass mass, Temperature from, Temperature inside, Temperature around, const FridgeRow& row,
+                      std::optional<Temperature> coldest) {
     const Temperature melting = celsius(0.0);
     const auto above = [&](Temperature t) { return std::max(t - melting, TemperatureRise{}); };
     const auto below = [&](Temperature t) { return std::max(melting - t, TemperatureRise{}); };
@@ -103,8 +108,34 @@ Restocking restocking(Mass mass, Temperature from, Temperature inside, Temperatu
         warm ? mass * (row.water * (above(from) - above(inside)) + row.ice * (below(inside) - below(from))) : Energy{};
     const Energy freezing = warm && from > melting && inside < melting ? mass * row.freezing : Energy{};
     const Energy heat = cooling + freezing;
-    const Ratio work = ideal_work(around, inside, row);
+    const Ratio work = ideal_work(around, coldest.value_or(inside), row);
     return {mass, from, inside, around, cooling, freezing, heat, work, row.efficiency, heat * work / row.efficiency};
+}
+
+Restocking warm_start(Volume volume, Temperature inside, Temperature around, const FridgeRow& row,
+                      std::optional<Temperature> coldest) {
+    return restocking(row.filling * in_ratio(volume / row.volume), row.filled_from, inside, around, row, coldest);
+}
+
+Temperature warmed_by(Energy owed, Volume volume, Temperature inside, Temperature around, const FridgeRow& row,
+                      std::optional<Temperature> coldest) {
+    const Mass filling = row.filling * in_ratio(volume / row.volume);
+    const Energy heat = owed * row.efficiency / ideal_work(around, coldest.value_or(inside), row);
+    return std::min(inside + heat / (filling * (inside < celsius(0.0) ? row.ice : row.water)),
+                    std::max(around, inside));
+}
+
+Temperature may_become(Temperature inside, const FridgeRow& row) {
+    const bool fresh = inside >= celsius(0.0) && inside <= row.fresh_to - row.may_warm;
+    return fresh ? row.fresh_to : inside + row.may_warm;
+}
+
+LidOpenings lid_openings(int a_day, Volume volume, Temperature around, HeldInside inside, const FridgeRow& row) {
+    const TemperatureRise across = std::max(around - inside.mean, TemperatureRise{});
+    const Energy heat = row.lid_heat * (volume / row.lid_volume) * (across / row.lid_across);
+    const Ratio work = ideal_work(around, inside, row);
+    return {a_day, volume, around,         inside.mean,
+            heat,  work,   row.efficiency, static_cast<double>(a_day) * heat * work / row.efficiency};
 }
 
 }  // namespace voltwright

@@ -28,7 +28,7 @@ struct Described<FridgeDuty> {
         field(&FridgeDuty::fixed, "Pf", "power that heat does not change"),
         field(&FridgeDuty::wall, "W", "conductance of the walls over efficiency"),
         field(&FridgeDuty::around, "Ta", "temperature around it"),
-        field(&FridgeDuty::inside, "Ti", "temperature inside"),
+        field(&FridgeDuty::inside, "Ti", "temperature inside, over all its walls"),
         field(&FridgeDuty::ideal_work, "x", "work that an ideal refrigerator needs for that heat"),
         field(&FridgeDuty::power, "P", "mean power", "power_W"),
         field(&FridgeDuty::draw, "Pd", "power while the compressor runs"),
@@ -52,6 +52,23 @@ struct Described<Restocking> {
         field(&Restocking::ideal_work, "x", "work that an ideal refrigerator needs for that heat"),
         field(&Restocking::efficiency, "η", "share of the ideal"),
         field(&Restocking::electric, "E", "taken from the battery for it"),
+    };
+};
+
+template <>
+struct Described<LidOpenings> {
+    static constexpr Equation equation{"E = n·Q·x/η",
+                                       "the air of the inside, changed; Carnot's efficiency and a share of it"};
+    static constexpr auto result = &LidOpenings::electric;
+    static constexpr auto fields = std::tuple{
+        field(&LidOpenings::a_day, "n", "how often it is opened in a day"),
+        field(&LidOpenings::volume, "V", "volume of the inside"),
+        field(&LidOpenings::around, "Ta", "temperature around the fridge"),
+        field(&LidOpenings::inside, "Ti", "temperature inside"),
+        field(&LidOpenings::heat, "Q", "heat that one opening lets in"),
+        field(&LidOpenings::ideal_work, "x", "work that an ideal refrigerator needs for that heat"),
+        field(&LidOpenings::efficiency, "η", "share of the ideal"),
+        field(&LidOpenings::electric, "E", "taken from the battery for it in a day"),
     };
 };
 

@@ -37,6 +37,10 @@ constexpr AssumptionRow assumption_rows[] = {
     {AssumptionCode::fridge_one_point, "fridge-one-point",
      "{about}: measured at one temperature alone; it takes up to {found} a day on this trip. A second point in rated "
      "makes it sure."},
+    {AssumptionCode::fridge_starts_cold, "fridge-starts-cold",
+     "{about}: taken to start cold. {mass} put in at {from} take {found} more (restock)<, a lid opened {times} times a "
+     "day "
+     "{lid} (opened)>."},
     {AssumptionCode::fuse_before, "fuse-before", "{about}: the {fuse} before it protects it too, while that stays."},
     {AssumptionCode::fuse_next_made, "fuse-next-made",
      "{about}: no fuse is made from {least} to the {allowed} that the cable may carry. The {fuse} is the next: up to "
@@ -47,6 +51,12 @@ constexpr AssumptionRow assumption_rows[] = {
      "{about}: a short there may last {found} before the fuse clears it. The cable then reaches {reaches}; {allowed} "
      "is "
      "allowed."},
+    {AssumptionCode::load_always_on, "load-always-on",
+     "{about}: neither hours nor duty is given; counted as on day and night, {found} a day."},
+    {AssumptionCode::load_off, "load-off",
+     "{about}: neither hours nor duty is given; counted as off. An hour takes {found}.< With more than {bearable} a "
+     "day "
+     "the trip does not hold.>"},
     {AssumptionCode::no_run, "no-run", "{about}: no run leads there; taken to sit at the battery."},
     {AssumptionCode::panel_plate, "panel-plate",
      "One panel for 12 V gives {found} when it is short-circuited; short_circuit, series and parallel in [solar] say "

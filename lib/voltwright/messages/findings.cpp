@@ -123,8 +123,11 @@ constexpr FindingRow finding_rows[] = {
      "{about}: nobody measured what it takes; by a rule of thumb up to {found} a day. The night rests on it.",
      "Count its ampere-hours for a day at a known temperature and give them as rated."},
     {FindingCode::fridge_overwhelmed, "fridge-overwhelmed",
-     "{about}: at {around} around it, it would have to run {found} of the time: it cannot stay cold.",
+     "{about}: at {around} around it, it would have to run {found} of the time. A usual filling warms to {warms_to}.",
      "Park it in the shade, set it warmer, or take one that cools more."},
+    {FindingCode::fridge_starts_warm, "fridge-starts-warm",
+     "{about}: taken to start cold. Filled with {mass} at {from} it takes {found} more, and the trip does not hold.",
+     "Cool it down on mains or while driving before the trip; put drinks in cold."},
     {FindingCode::fuse_above_part, "fuse-above-part",
      "{about}: the {fuse} is too large: what sits behind it allows {allowed}."},
     {FindingCode::fuse_by_manual, "fuse-by-manual",
@@ -161,6 +164,11 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::joint_heat, "joint-heat",
      "{about}: the {part} would turn {found} into heat; more than {allowed} is not sound.",
      "Take one with less resistance. Measure across it with {design} flowing: {most} at most."},
+    {FindingCode::load_hours, "load-hours",
+     "{about}: neither hours nor duty is given; counted as off. An hour takes {an_hour}. With more than {found} a day "
+     "the "
+     "trip does not hold.",
+     "Give hours or duty of what is on."},
     {FindingCode::lug_stud, "lug-stud", "{about}: no lug for a cable of {size} has a hole for a stud of {found}.",
      "The nearest stud that such a lug fits is {nearest_stud}.< Or take {cable}, which fits.> If a shop has such a "
      "lug all the same, leave the stud unsaid."},

@@ -2,6 +2,7 @@
 
 #include "voltwright/energy/battery_tables.hpp"
 #include "voltwright/planning/cold.hpp"
+#include "voltwright/planning/warm_starts.hpp"
 #include "voltwright/simulation/build_scenario.hpp"
 #include "voltwright/simulation/operating_point.hpp"
 
@@ -71,7 +72,7 @@ Current most_drawn(const Scenario& scenario, const ScenarioInputs& inputs, const
         const Ratio* needs = scenario.needs_of(interval);
         Current sum{};
         for (std::size_t i = 0; i < drawing; ++i)
-            if (needs[i] > Ratio{})
+            if (needs[i] > Ratio{} || scenario.consumers[i].not_counted)
                 sum += drawn_by(scenario.consumers[i], end_of_rating) * counted_share(scenario.consumers[i], system);
         most = std::max(most, sum);
     }
@@ -155,6 +156,8 @@ EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, c
     simulate_trip(trip, {.points = points}, energy);
     energy.frost = frost_cure(inputs, energy.warmth, {.cut_off = energy.guard}, energy.trip.holds());
     energy.without_sensor = without_sensor(system, inputs, energy.warmth, {.cut_off = energy.guard});
+    energy.untimed = untimed_loads(system, inputs, {.cut_off = energy.guard}, energy.trip.holds());
+    energy.cool_first = fridges_to_cool_first(inputs, trip, {.cut_off = energy.guard}, energy.trip);
 
     energy.night_from = evening_of(inputs);
     energy.night_to = energy.night_from + night_length(inputs);
@@ -183,6 +186,7 @@ std::optional<AutonomyAnswer> answer_autonomy(const System& system, const std::v
     if (!cut_offs_known(system) && lasts.high.lasts != lasts.standard.lasts) answer.high = lasts.high;
     answer.driving =
         worth_of_driving(inputs, simulate(trip_scenario(inputs)), answer.standard.end, CutOffSetting::standard);
+    answer.untimed = untimed_loads(system, inputs, {}, false);
     return answer;
 }
 

@@ -4,6 +4,7 @@
 #include "voltwright/planning/cold.hpp"
 #include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/planning/starter_loads.hpp"
+#include "voltwright/planning/untimed_loads.hpp"
 #include "voltwright/simulation/autonomy.hpp"
 #include "voltwright/simulation/scenario_inputs.hpp"
 #include "voltwright/simulation/simulate.hpp"
@@ -65,6 +66,8 @@ struct EnergyPlan {
     Current most_drawn;                   ///< by all loads that are on together, at the end of the battery's rating
     std::vector<FridgeNeed> fridges;      ///< of both batteries
     std::optional<StarterLoads> starter;  ///< what hangs on the starter battery
+    UntimedLoads untimed;                 ///< nobody said when they run
+    std::vector<std::string> cool_first;  ///< fridges that must not be warm when the trip starts
     HouseBattery battery;
     std::optional<DaySun> first_day;     ///< with a place and a date
     std::optional<PanelPower> best_sun;  ///< the hour in which the panel gives most
@@ -100,6 +103,7 @@ struct AutonomyAnswer {
     Findings not_charged = {};                 ///< why driving or the sun put nothing back
     std::optional<StarterLoads> starter = {};  ///< what hangs on the starter battery
     bool house_idle = false;                   ///< and nothing on the house battery
+    UntimedLoads untimed = {};                 ///< `bearable` is not looked for
 
     [[nodiscard]] bool holds() const { return stops.empty(); }
 };

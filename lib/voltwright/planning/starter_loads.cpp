@@ -80,13 +80,17 @@ std::optional<StarterLoads> starter_loads(const System& system, const ScenarioIn
                                         [&](const Consumer& consumer) { return saved(consumer, use.least, tables); });
 
     Charge all{};
+    std::vector<Duration> owed(draws.size());  // of running: what a fridge could not take out, it takes out later
     for (std::size_t i = 0; i < standing.intervals.size(); ++i) {
         const Interval& interval = standing.intervals[i];
         const Duration since = interval.from - stand.from;
         const Duration counted = std::clamp<Duration>(stand.length - since, Duration{}, interval.length);
         Current now{};
         for (std::size_t k = 0; k < draws.size(); ++k) {
-            const Current mean = std::min(standing.needs_of(i)[k], Ratio{1.0}) * draws[k];
+            const Ratio wanted = standing.needs_of(i)[k] + owed[k] / interval.length;
+            const Ratio runs = std::min<Ratio>(wanted, 1.0);
+            if (standing.consumers[k].fridge) owed[k] = (wanted - runs) * interval.length;
+            const Current mean = runs * draws[k];
             found.loads[k].taken += mean * counted;
             now += mean;
         }

@@ -130,7 +130,7 @@ struct Accuracy {
     friend constexpr bool operator==(const Accuracy&, const Accuracy&) = default;
 };
 
-/// What a fridge takes in a day: ampere-hours at 12 V, or watt-hours.
+/// What a fridge takes in a day: ampere-hours, or watt-hours.
 using DailyUse = std::variant<Spread<Charge>, Spread<Energy>>;
 
 }  // namespace voltwright

@@ -3,6 +3,7 @@
 #include "voltwright/messages/findings.hpp"
 #include "voltwright/report/energy_words.hpp"
 #include "voltwright/report/findings_text.hpp"
+#include "voltwright/report/phrases.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -37,6 +38,10 @@ std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
         if (standard.ended_by != EndedBy::trip)
             page += labelled("it ends", when(moment(standard.starts_at + standard.lasts)), style);
     }
+    if (!answer.untimed.off.empty())
+        page += labelled("counted as off", joined(answer.untimed.off) + ", without hours or duty; an hour takes " +
+                                               amount(answer.untimed.off_an_hour),
+                         style);
     for (const Finding& finding : answer.not_charged) page += labelled("to put it back", show(finding), style);
     if (answer.driving && answer.not_charged.empty()) {
         page += labelled("to put it back", driving_words(*answer.driving), style);

@@ -36,6 +36,18 @@ std::string fridge_words(const FridgeNeed& fridge) {
            show(fridge.greatest_duty) + " of the time";
 }
 
+/// What the lid takes, and what is put in warm: nothing is said of what is not there.
+void add_warmth_let_in(const FridgeNeed& fridge, std::vector<EnergyWords>& lines) {
+    if (fridge.lid_counted && fridge.lid.electric > Energy{}) {
+        const auto times = static_cast<std::size_t>(fridge.lid.a_day);
+        lines.push_back({{},
+                         "of that the lid takes up to " + amount(fridge.lid.electric / fridge.counted_at) +
+                             ", opened " + counted(times, "time a day", "times a day")});
+    }
+    if (fridge.all_put_in > Charge{})
+        lines.push_back({{}, "things put in warm take " + amount(fridge.all_put_in) + " more on this trip"});
+}
+
 }  // namespace
 
 std::vector<SettingWords> settings_in_words(const EnergyPlan& energy) {
@@ -96,8 +108,10 @@ std::vector<EnergyWords> energy_in_words(const Plan& plan) {
     if (!energy.house_idle() && energy.driving)
         if (std::string filling = filling_words(*energy.driving); !filling.empty())
             lines.push_back({{}, std::move(filling)});
-    for (const FridgeNeed& fridge : energy.fridges)
+    for (const FridgeNeed& fridge : energy.fridges) {
         lines.push_back({{}, "the " + fridge.name + " " + fridge_words(fridge)});
+        add_warmth_let_in(fridge, lines);
+    }
     return lines;
 }
 

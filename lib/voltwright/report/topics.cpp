@@ -102,6 +102,10 @@ std::vector<EnergySubject> energy_subjects(const EnergyPlan& energy) {
                         explain(fridge.fridge, "conductance of the walls over efficiency")});
         list.push_back({fridge.name + ".hottest", "what it takes in the hottest hour of the trip",
                         explain(fridge.hottest_hour, "mean power in the hottest hour")});
+        list.push_back({fridge.name + ".lid", "what it takes for its lid in the hottest surroundings",
+                        explain(fridge.lid, "taken from the battery for the lid in a day")});
+        list.push_back({fridge.name + ".warm-start", "what a usual filling takes that is put in warm",
+                        explain(fridge.warm_start, "taken from the battery to cool it")});
         if (fridge.most_put_in)
             list.push_back({fridge.name + ".restock", "what it takes to cool what is put in warm, the most at once",
                             explain(*fridge.most_put_in, "taken from the battery to cool it")});

@@ -24,9 +24,12 @@ struct FridgeRange {
 struct FridgeTally {
     std::optional<FridgeRange> range;  ///< empty before the first interval
     Duration overwhelmed{};
+    Energy owed{}, most_owed{};  ///< of what comes in through walls and lid
     Charge today{}, a_day_cool{}, a_day_hot{};
     std::optional<Restocking> most_put_in;
-    Energy put_in{};  ///< with warm things, to be taken out from this interval on
+    Energy put_in{};      ///< with warm things, to be taken out from this interval on
+    Energy all_put_in{};  ///< over all intervals
+    bool starts_cold = true;
 };
 
 /// A consumer of the scenario, with its plan and what was counted of it.
@@ -91,11 +94,20 @@ FridgeNeed need_of(const Counted& counted, const FridgeRow& row) {
             .hottest = range.hottest,
             .least_duty = range.least_duty,
             .greatest_duty = range.greatest_duty,
+            .counted_at = plan.counted_at,
             .a_day_cool = tally.a_day_cool,
             .a_day_hot = tally.a_day_hot,
             .overwhelmed = tally.overwhelmed,
-            .hottest_hour = fridge_duty(plan.model, plan.draw, range.hottest, plan.inside, row),
+            .warms_to = warmed_by(tally.most_owed, plan.volume, plan.inside, range.hottest, row, plan.held.coldest),
+            .may_warm_to = may_become(plan.inside, row),
+            .hottest_hour = fridge_duty(plan.model, plan.draw, range.hottest, plan.held, row),
             .most_put_in = tally.most_put_in,
+            .all_put_in = tally.all_put_in / plan.counted_at,
+            .lid = lid_openings(plan.opened.value_or(static_cast<int>(in_ratio(row.lid_openings))), plan.volume,
+                                range.hottest, plan.held, row),
+            .lid_counted = plan.opened.has_value(),
+            .warm_start = warm_start(plan.volume, plan.inside, range.hottest, row, plan.held.coldest),
+            .starts_cold = tally.starts_cold,
             .fed_by = counted.planned->fed_by};
 }
 
@@ -246,13 +258,15 @@ void put_in(const FridgePlan& plan, const Outside& outside, const FridgeRow& row
         const int day = midnight ? outside.interval.day - 1 : outside.interval.day;
         if (abs(at - outside.begin) > seconds(1) || !contains(restock.days, day)) continue;
         const Temperature around = plan.where.around(outside.interval.air, outside.interval.driving, outside.sun_share);
-        const Restocking put = restocking(restock.mass, restock.from, plan.inside, around, row);
+        const Restocking put = restocking(restock.mass, restock.from, plan.inside, around, row, plan.held.coldest);
         tally.put_in += put.electric;
+        tally.all_put_in += put.electric;
+        if (outside.interval.day == 1) tally.starts_cold = false;
         if (!tally.most_put_in || put.electric > tally.most_put_in->electric) tally.most_put_in = put;
     }
 }
 
-void tally_up(FridgeTally& tally, Temperature around, Ratio steady, Power draw, Duration length) {
+void tally_up(FridgeTally& tally, Temperature around, Ratio steady, const FridgePlan& plan, Duration length) {
     if (tally.range) {
         FridgeRange& range = *tally.range;
         range = {std::min(range.coolest, around), std::max(range.hottest, around), std::min(range.least_duty, steady),
@@ -261,15 +275,19 @@ void tally_up(FridgeTally& tally, Temperature around, Ratio steady, Power draw, 
         tally.range = FridgeRange{around, around, steady, steady};
     }
     if (steady > Ratio{1.0}) tally.overwhelmed += length;
-    tally.today += steady * draw * length / nominal_voltage;
+    tally.owed = std::max<Energy>(tally.owed + (steady - 1.0) * plan.draw * length, Energy{});
+    tally.most_owed = std::max(tally.most_owed, tally.owed);
+    tally.today += steady * plan.draw * length / plan.counted_at;
 }
 
 /// Share of the interval that a compressor has to run: against the heat that comes in, and for what was put in.
 Ratio fridge_need(const FridgePlan& plan, const Outside& outside, const FridgeRow& row, FridgeTally& tally) {
     const Interval& interval = outside.interval;
     const Temperature around = plan.where.around(interval.air, interval.driving, outside.sun_share);
-    const Ratio steady = fridge_power(plan.model, around, plan.inside, row) / plan.draw;
-    tally_up(tally, around, steady, plan.draw, interval.length);
+    Power mean = fridge_power(plan.model, around, plan.held, row);
+    if (plan.opened) mean += lid_openings(*plan.opened, plan.volume, around, plan.held, row).electric / hours(24);
+    const Ratio steady = mean / plan.draw;
+    tally_up(tally, around, steady, plan, interval.length);
     return steady + std::exchange(tally.put_in, Energy{}) / (plan.draw * interval.length);
 }
 
@@ -295,9 +313,10 @@ void close_day(Draft& draft, int number) {
     for (Counted& counted : draft.counted) {
         if (!counted.planned->fridge) continue;
         FridgeTally& tally = counted.fridge;
+        const FridgePlan& plan = *counted.planned->fridge;
         // More than it can do in a day it does not take.
-        const Charge today = std::min<Charge>(std::exchange(tally.today, Charge{}),
-                                              counted.planned->fridge->draw * hours(24) / nominal_voltage);
+        const Charge today =
+            std::min<Charge>(std::exchange(tally.today, Charge{}), plan.draw * hours(24) / plan.counted_at);
         tally.a_day_cool = number == 1 ? today : std::min(tally.a_day_cool, today);
         tally.a_day_hot = number == 1 ? today : std::max(tally.a_day_hot, today);
     }

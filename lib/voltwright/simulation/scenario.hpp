@@ -34,6 +34,8 @@ struct Consumer {
     bool fridge = false;
     /// By CutOffSetting: the same twice where the profile says what it is.
     std::array<std::optional<LowVoltageCutOff>, 2> cut_offs = {};
+    /// Nobody said when it runs: it draws nothing here, and may be on with all else.
+    bool not_counted = false;
 };
 
 /// A part of the trip in which nothing outside changes.
@@ -57,12 +59,19 @@ struct FridgeNeed {
     std::string name;
     Fridge fridge;
     Power draw;
-    Temperature coolest, hottest;     ///< around it, over the trip
-    Ratio least_duty, greatest_duty;  ///< over 100 %: it cannot hold its temperature
-    Charge a_day_cool, a_day_hot;     ///< at 12 V, on the coolest and the hottest day
-    Duration overwhelmed;             ///< how long it needs more than it can do
+    Temperature coolest, hottest;       ///< around it, over the trip
+    Ratio least_duty, greatest_duty;    ///< over 100 %: it cannot hold its temperature
+    Voltage counted_at;                 ///< for all ampere-hours here
+    Charge a_day_cool, a_day_hot;       ///< on the coolest and the hottest day
+    Duration overwhelmed;               ///< how long it needs more than it can do
+    Temperature warms_to, may_warm_to;  ///< a usual filling meanwhile, and what is allowed of it
     FridgeDuty hottest_hour;
     std::optional<Restocking> most_put_in;  ///< what takes most of all that is put in at once
+    Charge all_put_in;                      ///< over the trip, beside a_day_hot
+    LidOpenings lid;                        ///< in the hottest hour's surroundings, as often as told or as is usual
+    bool lid_counted;                       ///< within a_day_hot
+    Restocking warm_start;                  ///< what a usual filling would take, put in warm
+    bool starts_cold;                       ///< nothing is put in on the first day
     FedBy fed_by;
 };
 

@@ -227,11 +227,18 @@ LowVoltageCutOff cut_off_of(const FridgeUnit& fridge, std::string_view setting, 
     return {out, fridge.cut_in.value_or(out + gap)};
 }
 
+HeldInside held_at(Temperature inside, const std::optional<Temperature>& freezer, Ratio share) {
+    return freezer ? two_zones(inside, *freezer, share) : HeldInside(inside);
+}
+
 Fridge fridge_model(const FridgeUnit& fridge, const FridgeRow& row) {
     std::vector<RatedPoint> points;
-    for (const RatedUse& rated : fridge.rated)
+    for (const RatedUse& rated : fridge.rated) {
+        const auto* counted = std::get_if<Charge>(&rated.a_day);
         points.push_back(
-            {rated.around, rated.inside, std::visit([](auto a_day) { return mean_power(a_day); }, rated.a_day)});
+            {rated.around, held_at(rated.inside, rated.freezer, fridge.freezer_share),
+             counted ? mean_power(*counted, fridge.counted_at) : mean_power(std::get<Energy>(rated.a_day))});
+    }
     if (points.empty()) return fridge_by_volume(fridge.litres.value_or(row.volume), row);
     if (points.size() == 1) return fit_fridge(points.front(), row.fixed_share, row);
     std::sort(points.begin(), points.end(),
@@ -239,10 +246,17 @@ Fridge fridge_model(const FridgeUnit& fridge, const FridgeRow& row) {
     return fit_fridge(points.front(), points.back(), row);
 }
 
+/// Where nobody measured it, nobody opened it meanwhile: the usual number counts.
+std::optional<int> openings_of(const FridgeUnit& fridge, const FridgeRow& row) {
+    return fridge.opened || !fridge.rated.empty() ? fridge.opened
+                                                  : std::optional(static_cast<int>(in_ratio(row.lid_openings)));
+}
+
 ScheduledConsumer fridge_consumer(const FridgeUnit& fridge, const SourcePath& path, FedBy fed_by,
                                   const Tables& tables) {
     // The high setting is made for a battery that has to start the engine.
     const std::string_view standard = fed_by == FedBy::starter ? "high" : "standard";
+    const FridgeRow& row = tables.fridges.front();
     return {.consumer = {.name = fridge.name,
                          .draw = fridge.draw,
                          .path = path.loop,
@@ -250,10 +264,14 @@ ScheduledConsumer fridge_consumer(const FridgeUnit& fridge, const SourcePath& pa
                          .fridge = true,
                          .cut_offs = {{cut_off_of(fridge, standard, tables), cut_off_of(fridge, "high", tables)}}},
             .fed_by = fed_by,
-            .fridge = FridgePlan{.model = fridge_model(fridge, tables.fridges.front()),
+            .fridge = FridgePlan{.model = fridge_model(fridge, row),
                                  .draw = fridge.draw,
                                  .inside = fridge.inside,
+                                 .held = held_at(fridge.inside, fridge.freezer, fridge.freezer_share),
                                  .where = placement(fridge.where, tables),
+                                 .counted_at = fridge.counted_at,
+                                 .volume = fridge.litres.value_or(row.volume),
+                                 .opened = openings_of(fridge, row),
                                  .restocks = fridge.restock}};
 }
 
@@ -267,14 +285,17 @@ std::optional<LowVoltageCutOff> cut_off_of(const LoadUnit& load, bool brings) {
 ScheduledConsumer load_consumer(const LoadUnit& load, const SourcePath& path, FedBy fed_by,
                                 const std::optional<Inverter>& inverter) {
     const auto cut_off = cut_off_of(load, path.brings);
+    // What the starter battery bears without an hour given is counted in full: an engine that does not start strands one.
+    const bool counts = load.when_given || load.essential || fed_by == FedBy::starter;
     return {.consumer = {.name = load.name,
                          .draw = load.through_inverter ? std::get<Power>(load.draw) / inverter->efficiency : load.draw,
                          .path = path.loop,
                          .essential = load.essential,
-                         .cut_offs = {{cut_off, cut_off}}},
+                         .cut_offs = {{cut_off, cut_off}},
+                         .not_counted = !counts},
             .fed_by = fed_by,
             .hours = load.hours,
-            .duty = load.duty};
+            .duty = counts ? load.duty : Ratio{}};
 }
 
 std::vector<ScheduledConsumer> scheduled_consumers(const System& system, const std::vector<LaidRun>& runs,
@@ -292,7 +313,7 @@ std::vector<ScheduledConsumer> scheduled_consumers(const System& system, const s
         const auto fed_by = path.fed_by();
         if (!fed_by) continue;
         all.push_back(load_consumer(load, path, *fed_by, system.inverter));
-        if (!load.through_inverter) continue;
+        if (!load.through_inverter || all.back().consumer.not_counted) continue;
         inverter_used = true;
         inverter_hours.insert(inverter_hours.end(), load.hours.begin(), load.hours.end());
     }

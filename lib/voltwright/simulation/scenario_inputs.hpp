@@ -30,8 +30,12 @@ struct Placement {
 struct FridgePlan {
     Fridge model;
     Power draw;
-    Temperature inside;
+    Temperature inside;  ///< where things are put in
+    HeldInside held;
     Placement where;
+    Voltage counted_at;
+    Volume volume;
+    std::optional<int> opened = {};  ///< a day, beyond what the model holds already
     std::vector<Restock> restocks = {};
 };
 

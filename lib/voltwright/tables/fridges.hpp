@@ -22,6 +22,14 @@ struct FridgeRow {
     SpecificHeat water;  ///< to cool water and drinks
     SpecificHeat ice;    ///< to cool what is frozen
     EnergyPerMass freezing;
+    Energy lid_heat;  ///< that opening it once lets in: of `lid_volume`, with air `lid_across` hotter outside
+    Volume lid_volume;
+    TemperatureRise lid_across;
+    Ratio lid_openings;        ///< in a day of usual use
+    Mass filling;              ///< that `volume` is usually filled with
+    Temperature filled_from;   ///< how warm that is before
+    Temperature fresh_to;      ///< so warm fresh food may become
+    TemperatureRise may_warm;  ///< what is frozen, or kept warmer than fresh food
     Source source;
 };
 

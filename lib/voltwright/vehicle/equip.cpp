@@ -120,11 +120,12 @@ std::optional<ShortTime> short_time_of(const LoadKeys& keys) {
     return ShortTime{keys.runs->value, keys.every->value};
 }
 
-LoadUnit load_unit_of(const LoadKeys& keys) {
+LoadUnit load_unit_of(const LoadKeys& given, const LoadKeys& keys) {
     LoadUnit load{.name = *keys.name,
                   .draw = Power{},
                   .hours = *keys.hours,
                   .duty = keys.duty->value,
+                  .when_given = given.hours || given.duty || given.runs,
                   .short_time = short_time_of(keys),
                   .essential = *keys.essential,
                   .through_inverter = keys.through.has_value(),
@@ -141,8 +142,12 @@ FridgeUnit fridge_of(const FridgeKeys& keys) {
     FridgeUnit fridge{.name = *keys.name,
                       .draw = keys.draw->value,
                       .rated = {},
+                      .counted_at = keys.counted_at->value,
                       .litres = if_given(keys.litres),
                       .inside = keys.inside->value,
+                      .freezer = if_given(keys.freezer),
+                      .freezer_share = keys.freezer_share->value,
+                      .opened = keys.opened,
                       .essential = *keys.essential,
                       .cut_out = if_given(keys.cut_out),
                       .cut_in = if_given(keys.cut_in),
@@ -151,7 +156,10 @@ FridgeUnit fridge_of(const FridgeKeys& keys) {
                       .where = *keys.where,
                       .restock = {}};
     for (const RatedKeys& rated : keys.rated.value_or(std::vector<RatedKeys>{})) {
-        RatedUse use{.around = rated.around->value, .inside = rated.inside->value, .a_day = Charge{}};
+        RatedUse use{.around = rated.around->value,
+                     .inside = rated.inside->value,
+                     .freezer = if_given(rated.freezer),
+                     .a_day = Charge{}};
         std::visit([&](const auto& a_day) { use.a_day = a_day.value; }, *rated.a_day);
         fridge.rated.push_back(use);
     }
@@ -199,6 +207,14 @@ auto all_of(const std::vector<Keys>& keys, Of of) {
     return all;
 }
 
+std::vector<LoadUnit> loads_of(const Profile& given, const Profile& complete) {
+    std::vector<LoadUnit> all;
+    all.reserve(complete.loads.size());
+    for (std::size_t i = 0; i < complete.loads.size(); ++i)
+        all.push_back(load_unit_of(given.loads[i], complete.loads[i]));
+    return all;
+}
+
 }  // namespace
 
 Equipment equipment_of(const Profile& given, const Profile& complete, const Tables& tables) {
@@ -209,7 +225,7 @@ Equipment equipment_of(const Profile& given, const Profile& complete, const Tabl
             .relay = relay_of(given.charger, complete.charger),
             .solar = complete.solar ? std::optional(solar_of(*given.solar, *complete.solar, tables)) : std::nullopt,
             .inverter = complete.inverter ? std::optional(inverter_of(*complete.inverter)) : std::nullopt,
-            .loads = all_of(complete.loads, load_unit_of),
+            .loads = loads_of(given, complete),
             .fridges = all_of(complete.fridges, fridge_of),
             .trip = trip_of(given, complete),
             .meter = {*complete.meter.voltage, *complete.meter.millivolts, *complete.meter.current},

@@ -107,7 +107,8 @@ struct LoadUnit {
     std::string name;
     std::variant<Power, Current, Resistance> draw;
     std::vector<ClockWindow> hours;
-    Ratio duty;  ///< share of its hours that it really runs
+    Ratio duty;       ///< share of its hours that it really runs
+    bool when_given;  ///< the profile says when or how much it runs; without that it may be on at any time
     std::optional<ShortTime> short_time;
     bool essential;
     bool through_inverter;
@@ -119,6 +120,7 @@ struct LoadUnit {
 /// What a fridge was rated or measured to take with its surroundings held at one temperature.
 struct RatedUse {
     Temperature around, inside;
+    std::optional<Temperature> freezer;
     std::variant<Charge, Energy> a_day;
 };
 
@@ -134,8 +136,12 @@ struct FridgeUnit {
     std::string name;
     Power draw;
     std::vector<RatedUse> rated;
+    Voltage counted_at;  ///< at which the ampere-hours of `rated` were counted
     std::optional<Volume> litres;
     Temperature inside;
+    std::optional<Temperature> freezer;  ///< of a second zone
+    Ratio freezer_share;                 ///< of its volume
+    std::optional<int> opened;           ///< a day
     bool essential;
     std::optional<Voltage> cut_out, cut_in;
     Current fuse_max;

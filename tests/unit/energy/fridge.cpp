@@ -99,7 +99,7 @@ TEST_CASE("a fridge rated where nothing heats it is fitted without dividing by n
 TEST_CASE("a fridge known by its volume is marked, and needs more than one with better walls") {
     const Fridge fridge = fridge_by_volume(50_L, row());
     CHECK(fridge.by_rule_of_thumb);
-    CHECK(fridge.fixed / at(fridge, 25_degC) == near(percent(25), percent(1e-6)));
+    CHECK(fridge.fixed / at(fridge, 25_degC) == near(percent(33), percent(1e-6)));
     CHECK(in_watts_per_kelvin(fridge.wall * row().efficiency) == near(1.0, 1e-9));
     CHECK(at(fridge_by_volume(50_L, row().wall_low, row().fixed_share, row()), 30_degC) < at(fridge, 30_degC));
 }

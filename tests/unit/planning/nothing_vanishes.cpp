@@ -23,7 +23,7 @@ std::string with_feed(const std::string& size) {
     return "[trip]\ndays = 3\nlow = \"12 degC\"\nhigh = \"24 degC\"\ndrives = \"09:00-11:00\"\n[battery]\nchemistry = "
            "\"agm\"\ncapacity = \"200 Ah\"\n[charger]\noutput = \"60 A\"\n[[run]]\nto = \"charger\"\nlength = \"7 m\"\n"
            "size = \"" +
-           size + "\"\n[[load]]\nname = \"lamp\"\ndraw = \"12 W\"\n";
+           size + "\"\n[[load]]\nname = \"lamp\"\ndraw = \"12 W\"\nduty = \"100 %\"\n";
 }
 
 Plan plan_of(const std::string& text) { return make_plan(testing::system_of_text(text)); }

@@ -18,7 +18,8 @@ namespace {
 std::string vehicle(const std::string& solar, const std::string& more = {}) {
     return "[trip]\ndays = 3\nlow = \"5 degC\"\nhigh = \"28 degC\"\nstart = 2026-06-10\nlatitude = \"45 deg\"\n"
            "[battery]\nchemistry = \"agm\"\ncapacity = \"100 Ah\"\n[charger]\noutput = \"20 A\"\n"
-           "[[run]]\nto = \"charger\"\nlength = \"5 m\"\n[[load]]\nname = \"lamp\"\ndraw = \"12 W\"\n[solar]\n" +
+           "[[run]]\nto = \"charger\"\nlength = \"5 m\"\n[[load]]\nname = \"lamp\"\ndraw = \"12 W\"\nduty = \"100 "
+           "%\"\n[solar]\n" +
            solar + more;
 }
 
@@ -118,9 +119,10 @@ TEST_CASE("a cable that loses more brings less sun, and one that brings none cha
 }
 
 TEST_CASE("a regulator brings no more than its output") {
-    const Charge free = from_sun(plan_of("panel = \"300 W\"\n", "[[load]]\nname = \"pump\"\ndraw = \"8 A\"\n"));
-    const Charge held =
-        from_sun(plan_of("panel = \"300 W\"\noutput = \"5 A\"\n", "[[load]]\nname = \"pump\"\ndraw = \"8 A\"\n"));
+    const Charge free =
+        from_sun(plan_of("panel = \"300 W\"\n", "[[load]]\nname = \"pump\"\ndraw = \"8 A\"\nduty = \"100 %\"\n"));
+    const Charge held = from_sun(plan_of("panel = \"300 W\"\noutput = \"5 A\"\n",
+                                         "[[load]]\nname = \"pump\"\ndraw = \"8 A\"\nduty = \"100 %\"\n"));
     CHECK(held < 0.7 * free);
 }
 

@@ -51,7 +51,7 @@ std::string frozen(std::string_view chemistry, std::string_view low, std::string
     return "[trip]\ndays = 3\nlow = \"" + std::string(low) + "\"\nhigh = \"" + std::string(high) +
            "\"\n[battery]\nchemistry = \"" + std::string(chemistry) +
            "\"\ncapacity = \"100 Ah\"\n[charger]\noutput = \"20 A\"\n[[run]]\nto = \"charger\"\nlength = \"5 m\"\n"
-           "[[load]]\nname = \"heater\"\ndraw = \"12 W\"\n";
+           "[[load]]\nname = \"heater\"\ndraw = \"12 W\"\nhours = \"00:00-24:00\"\n";
 }
 
 /// A fridge too weak for the heat, driven to every morning.

@@ -22,6 +22,42 @@ void assume_fridges(const EnergyPlan& energy, const Tables& tables, Assumptions&
                                .source = tables.fridges.front().source});
 }
 
+/// Fridges into which nothing warm goes when the trip starts, or whose lid nobody counted.
+void assume_cold_starts(const EnergyPlan& energy, const Tables& tables, Assumptions& assumed) {
+    const FridgeRow& row = tables.fridges.front();
+    for (const FridgeNeed& fridge : energy.fridges) {
+        const auto& told = energy.cool_first;
+        if (!fridge.starts_cold || std::find(told.begin(), told.end(), fridge.name) != told.end()) continue;
+        const Restocking& filling = fridge.warm_start;
+        Arguments arguments{{"mass", filling.mass}, {"from", filling.from}};
+        if (!fridge.lid_counted) {
+            arguments.push_back({"times", fridge.lid.a_day});
+            arguments.push_back({"lid", fridge.lid.electric / fridge.counted_at});
+        }
+        assumed.push_back({.code = AssumptionCode::fridge_starts_cold,
+                           .about = {Kind::load, {fridge.name}},
+                           .found = filling.electric / fridge.counted_at,
+                           .arguments = std::move(arguments),
+                           .source = row.source});
+    }
+}
+
+/// Loads without hours, where that does not decide.
+void assume_hours(const UntimedLoads& untimed, Assumptions& assumed) {
+    if (!untimed.on.empty())
+        assumed.push_back({.code = AssumptionCode::load_always_on,
+                           .about = {Kind::load, untimed.on},
+                           .found = untimed.on_a_day,
+                           .source = sources::practice});
+    if (untimed.off.empty() || untimed.decide()) return;
+    Assumption off{.code = AssumptionCode::load_off,
+                   .about = {Kind::load, untimed.off},
+                   .found = untimed.off_an_hour,
+                   .source = sources::practice};
+    if (untimed.bearable) off.arguments.push_back({"bearable", *untimed.bearable});
+    assumed.push_back(std::move(off));
+}
+
 /// The capacity of a starter battery that feeds loads, where these leave it far from its limit.
 void assume_starter_capacity(const EnergyPlan& energy, Assumptions& assumed) {
     if (!energy.starter || !energy.starter->capacity_assumed || energy.starter->near_limit()) return;
@@ -94,6 +130,8 @@ void assume_sensor(const EnergyPlan& energy, Assumptions& assumed) {
 Assumptions assumed_in_energy(const EnergyPlan& energy, const Tables& tables) {
     Assumptions assumed;
     assume_fridges(energy, tables, assumed);
+    assume_cold_starts(energy, tables, assumed);
+    assume_hours(energy.untimed, assumed);
     assume_hot_places(energy, assumed);
     assume_cold_battery(energy, tables, assumed);
     assume_heater(energy, tables, assumed);

@@ -17,10 +17,13 @@ enum class AssumptionCode {
     battery_heater,       ///< how long it takes before the battery is charged
     body_return,          ///< the vehicle's body as the return, by its kind; at the upper end too the cable does
     fridge_one_point,     ///< what a fridge takes at other temperatures than the one where it was measured
+    fridge_starts_cold,   ///< and full, and opened as when it was measured
     fuse_before,          ///< runs that a fuse before them protects
     fuse_next_made,       ///< a fuse above what its cable may carry: none is made between need and that
     hot_place,            ///< where a battery, a charger or a fridge stands in the heat
     lasting_short,        ///< of more than 5 s, that leaves the cable below its limit
+    load_always_on,       ///< nobody said when: on day and night
+    load_off,             ///< nobody said when: off
     no_run,               ///< small loads without a run: at the battery
     panel_plate,          ///< what the panel gives when it is short-circuited
     regulator_output,     ///< of the panel's regulator

@@ -79,6 +79,10 @@ void find_inverter_input(const EnergyContext& of, Findings& found);
 void find_switched_off(const EnergyContext& of, Findings& found);
 void find_hunting_guards(const EnergyContext& of, Findings& found);
 void find_overwhelmed_fridges(const EnergyContext& of, Findings& found);
+/// Fridges that the trip wants cold when it starts.
+void find_warm_starts(const EnergyContext& of, Findings& found);
+/// Loads of which nobody said when they run, where that decides.
+void find_untimed_loads(const EnergyContext& of, Findings& found);
 /// Fridges of which too little was measured.
 void find_guessed_fridges(const EnergyContext& of, Findings& found);
 

@@ -81,15 +81,43 @@ void find_hunting_guards(const EnergyContext& of, Findings& found) {
 void find_overwhelmed_fridges(const EnergyContext& of, Findings& found) {
     for (const FridgeNeed& fridge : of.energy.fridges) {
         if (!(fridge.overwhelmed > Duration{})) continue;
-        found.push_back({.level = essential(of.energy, fridge.name) ? Level::stop : Level::warn,
+        const bool stops = essential(of.energy, fridge.name) && fridge.warms_to > fridge.may_warm_to;
+        found.push_back({.level = stops ? Level::stop : Level::warn,
                          .code = FindingCode::fridge_overwhelmed,
                          .about = {FindingSubject::Kind::load, {fridge.name}},
                          .found = fridge.greatest_duty,
                          .allowed = Ratio{1.0},
-                         .arguments = {{"around", fridge.hottest}},
+                         .arguments = {{"around", fridge.hottest}, {"warms_to", fridge.warms_to}},
                          .source = sources::walls,
                          .concern = Concern::engine_off});
     }
+}
+
+void find_warm_starts(const EnergyContext& of, Findings& found) {
+    for (const FridgeNeed& fridge : of.energy.fridges) {
+        const std::vector<std::string>& names = of.energy.cool_first;
+        if (std::find(names.begin(), names.end(), fridge.name) == names.end()) continue;
+        const Restocking& filling = fridge.warm_start;
+        found.push_back({.level = Level::warn,
+                         .code = FindingCode::fridge_starts_warm,
+                         .about = {FindingSubject::Kind::load, {fridge.name}},
+                         .found = filling.electric / fridge.counted_at,
+                         .arguments = {{"mass", filling.mass}, {"from", filling.from}},
+                         .source = of.tables.fridges.front().source,
+                         .concern = Concern::trip});
+    }
+}
+
+void find_untimed_loads(const EnergyContext& of, Findings& found) {
+    const UntimedLoads& untimed = of.energy.untimed;
+    if (!untimed.decide()) return;
+    found.push_back({.level = Level::warn,
+                     .code = FindingCode::load_hours,
+                     .about = {FindingSubject::Kind::load, untimed.off},
+                     .found = *untimed.bearable,
+                     .arguments = {{"an_hour", untimed.off_an_hour}},
+                     .source = sources::trip,
+                     .concern = Concern::trip});
 }
 
 void find_guessed_fridges(const EnergyContext& of, Findings& found) {

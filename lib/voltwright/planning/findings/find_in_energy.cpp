@@ -21,6 +21,8 @@ Findings find_in_energy(const EnergyPlan& energy, const System& system, const Ta
     find_switched_off(of, found);
     find_hunting_guards(of, found);
     find_overwhelmed_fridges(of, found);
+    find_warm_starts(of, found);
+    find_untimed_loads(of, found);
     find_driving_that_loses(of, found);
     find_never_full(of, found);
     find_fading(of, found);

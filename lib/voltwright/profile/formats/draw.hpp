@@ -15,7 +15,7 @@ struct Format<Draw> {
     static Shape shape();
 };
 
-/// What a fridge takes in a day: ampere-hours at 12 V, or watt-hours.
+/// What a fridge takes in a day: ampere-hours, or watt-hours.
 template <>
 struct Format<DailyUse> {
     static bool read(const Entry& entry, const std::string& path, DailyUse& value, Faults& faults);

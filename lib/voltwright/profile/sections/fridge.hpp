@@ -16,8 +16,12 @@ struct FridgeKeys {
     Given<std::string> name;
     Given<Spread<Power>> draw;
     Given<std::vector<RatedKeys>> rated;
+    Given<Spread<Voltage>> counted_at;
     Given<Spread<Volume>> litres;
     Given<Spread<Temperature>> inside;
+    Given<Spread<Temperature>> freezer;
+    Given<Spread<Ratio>> freezer_share;
+    Given<int> opened;
     Given<bool> essential;
     Given<Spread<Voltage>> cut_out, cut_in;
     Given<Spread<Current>> fuse_max;

@@ -1,10 +1,13 @@
 #include "voltwright/profile/sections/fridge.hpp"
 
+#include "voltwright/energy/battery_tables.hpp"
 #include "voltwright/profile/formats/place.hpp"
 #include "voltwright/profile/formats/plain.hpp"
 #include "voltwright/profile/formats/quantity.hpp"
 #include "voltwright/profile/sections/contradictions.hpp"
 #include "voltwright/profile/sections/rows.hpp"
+
+#include <cmath>
 
 namespace voltwright {
 
@@ -22,6 +25,13 @@ void one_or_two(const std::optional<std::vector<RatedKeys>>& rated, const std::s
                           "keep the coldest and the hottest"});
 }
 
+/// To a tenth of a volt.
+std::optional<Entry> mean_voltage(const Profile& profile, const Tables& tables, std::size_t) {
+    const ChemistryRow* row = chemistry_of(profile, tables);
+    if (!row) return {};
+    return rounded(std::round(10.0 * in_volts(mean_running_voltage(tables, *row))) / 10.0, "V");
+}
+
 std::span<const Key> fridge_rows() {
     static const Key rows[] = {
         key<&FridgeKeys::name>("name", usual("fridge"), {},
@@ -34,10 +44,21 @@ std::span<const Key> fridge_rows() {
                   "what it takes in a day at one or two outside temperatures: [{ around = \"25 "
                   "degC\", a_day = \"22 Ah\" }]"),
               "not known: delete this line, take the # from litres"),
+        key<&FridgeKeys::counted_at>("counted_at", ByRule{"by chemistry", &mean_voltage},
+                                     {between(volts(11.0), volts(15.0))},
+                                     "mean voltage at which the ampere-hours of rated were counted; of no matter where "
+                                     "they are watt-hours"),
         key<&FridgeKeys::litres>("litres", Absent{"not known"}, {between(litres(1.0), litres(1000.0))},
                                  "its volume, for a rule of thumb where rated is not known"),
         key<&FridgeKeys::inside>("inside", usual("5 degC"), {between(celsius(-40.0), celsius(25.0))},
                                  "temperature that it is set to"),
+        key<&FridgeKeys::freezer>("freezer", Absent{"one zone", R"("-12 degC")"},
+                                  {between(celsius(-40.0), celsius(25.0))},
+                                  "temperature of its second zone, the colder one"),
+        key<&FridgeKeys::freezer_share>("freezer_share", usual("33 %"), {share()},
+                                        "share of its volume that the second zone has"),
+        key<&FridgeKeys::opened>("opened", Absent{"as often as when rated was measured", "20"}, {counts(0, 500)},
+                                 "how often a day its lid is opened, beyond what rated holds already"),
         key<&FridgeKeys::essential>("essential", usual(true), {}, "whether the trip fails when it goes off"),
         key<&FridgeKeys::cut_out>("cut_out", Absent{"both usual settings are tried", R"("10.4 V")"}, {cut()},
                                   "voltage at its terminals below which it switches itself off; with cut_in"),
@@ -92,6 +113,9 @@ void look_through_fridge(const WholeProfile& whole, Faults& faults) {
         for (std::size_t k = 0; fridge.restock && k < fridge.restock->size(); ++k)
             days_of_restock((*fridge.restock)[k], whole.given.trip.days.value_or(1), path_to(restocks, k) + ".on",
                             faults);
+        if (fridge.freezer && whole.complete.fridges[i].inside->value < fridge.freezer->value)
+            add(faults, at("fridge", i, "freezer"), "the freezer is set warmer than the rest",
+                "inside is the warmer zone, freezer the colder one");
         needs_of_fridge(fridge, i, faults);
     }
 }

@@ -11,7 +11,7 @@ namespace voltwright {
 
 /// What a fridge was measured or rated to take at one outside temperature.
 struct RatedKeys {
-    Given<Spread<Temperature>> around, inside;
+    Given<Spread<Temperature>> around, inside, freezer;
     Given<DailyUse> a_day;
 };
 

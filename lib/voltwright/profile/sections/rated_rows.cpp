@@ -18,9 +18,12 @@ std::span<const Key> rated_rows() {
               "degC, outside, at which that was measured"),
         key<&RatedKeys::inside>("inside", usual("5 degC"), {between(celsius(-40.0), celsius(25.0))},
                                 "temperature that it was set to"),
+        key<&RatedKeys::freezer>("freezer", Absent{"as inside", R"("-12 degC")"},
+                                 {between(celsius(-40.0), celsius(25.0))},
+                                 "temperature that its second zone was set to"),
         asked(key<&RatedKeys::a_day>("a_day", Required{R"("22 Ah")"},
                                      {up_to(ampere_hours(1000.0)), up_to(watt_hours(12000.0))},
-                                     "what it took in 24 hours: ampere-hours at 12 V, or watt-hours"),
+                                     "what it took in 24 hours: ampere-hours at counted_at, or watt-hours"),
               "Ah or Wh in 24 hours, measured or from its manual"),
     };
     return rows;
