@@ -82,6 +82,8 @@ Ratio sun_share(const DaySun& sun, Duration from, Duration to) {
     return extraterrestrial(sun, from, to) / highest;
 }
 
+Ratio noon_share(const DaySun& sun) { return std::min<Ratio>(extraterrestrial(sun, noon, noon) / solar_constant, 1.0); }
+
 SunPosition sun_position(const DaySun& sun, Duration sun_time) {
     const double hour = hour_angle(sun_time);
     return position(sun_direction(sun, hour, hour));

@@ -56,6 +56,10 @@ Irradiance extraterrestrial(const DaySun& sun, Duration from, Duration to);
 /// The sun's share of its own noon of that day: for what it heats.
 Ratio sun_share(const DaySun& sun, Duration from, Duration to);
 
+/// What falls on the horizontal outside the air at noon, of what does with the sun overhead at its mean distance: how high
+/// the sun of that day is, for what it heats. No more than 1.
+Ratio noon_share(const DaySun& sun);
+
 /// Where the sun stands: its angle from straight up, and its bearing from north by east, 0 to 360°.
 struct SunPosition {
     Angle zenith;

@@ -60,6 +60,12 @@ Temperature lagged(Temperature body, Temperature around, Duration dt, Duration t
     return body + (body - around) * std::expm1(-in_ratio(dt / time_constant));
 }
 
+LaggedShare lagged_share(Ratio before, Ratio share, Duration dt, Duration time_constant) {
+    const double left = -std::expm1(-in_ratio(dt / time_constant));
+    const double mean = in_ratio(time_constant / dt) * left;
+    return {share + (before - share) * (1.0 - left), share + (before - share) * mean};
+}
+
 Ratio usual_sun_share(Duration from, Duration to) {
     if (from < to) return (sun_until(to) - sun_until(from)) / (to - from);
     const Duration time =

@@ -47,9 +47,23 @@ Temperature air_temperature(const DayAir& yesterday, const DayAir& today, const 
 ///     T = T_air + always + driving              while the engine runs
 ///     T = T_air + always + sun·share            while it does not
 ///
-/// `share` is the sun's, of full sun. A closed vehicle is as hot as its row says after an hour in full sun; here it
-/// follows the sun at once, so that it is a little early in the morning and in the evening.
+/// `share` is the sun's, of full sun; in what is closed the one that has come through, of lagged_share().
 Temperature around_at(const SurroundingsRow& place, Temperature air, bool engine_running, Ratio sun_share);
+
+/// The sun's share that has come through to the air of a closed vehicle, where it stays `share` for a time.
+///
+///     s' = u + (s − u)·exp(−dt/τ)                     at the end
+///     s̄  = u + (s − u)·(τ/dt)·(1 − exp(−dt/τ))        in the mean
+///
+/// s    before, nothing where it has just been driven     u   `share`
+/// τ    the vehicle's time constant: data/lags.toml
+///
+/// After an hour of full sun it is some 24 K above the air outside, by the afternoon 36 K: both were measured (the rows of
+/// data/surroundings.toml and data/lags.toml say by whom). Source: Newton's law of cooling.
+struct LaggedShare {
+    Ratio end, mean;
+};
+LaggedShare lagged_share(Ratio before, Ratio share, Duration dt, Duration time_constant);
 
 /// A body's temperature after a time in surroundings that stay as they are.
 ///

@@ -31,9 +31,14 @@ constexpr AssumptionRow assumption_rows[] = {
      "on."},
     {AssumptionCode::battery_heater, "battery-heater",
      "{about}: its heater takes up to {found} of a drive before it is charged."},
+    {AssumptionCode::battery_new, "battery-new",
+     "{about}: taken as new. Worn to {worn} of its capacity it lasts {found} from {soc}; health in [battery] says "
+     "otherwise."},
     {AssumptionCode::body_return, "body-return",
      "{about}: the vehicle's body is the return, with {found} ({body}). At up to {allowed} the cable still does. Once "
      "measured, it is return = \"4 mOhm\"."},
+    {AssumptionCode::charger_spare, "charger-spare",
+     "The alternator has {found} to spare for the charger, unless spare_current in [starter] says otherwise."},
     {AssumptionCode::fridge_one_point, "fridge-one-point",
      "{about}: measured at one temperature alone; it takes up to {found} a day on this trip. A second point in rated "
      "makes it sure."},
@@ -47,6 +52,9 @@ constexpr AssumptionRow assumption_rows[] = {
      "150 % "
      "is allowed."},
     {AssumptionCode::hot_place, "hot-place", "{about}: up to {found} around it where it stands."},
+    {AssumptionCode::idling, "idling",
+     "Idling does not count as driving. Hot, the alternator may bring {found}; the {about} then gives {gives}, not "
+     "{allowed}."},
     {AssumptionCode::lasting_short, "lasting-short",
      "{about}: a short there may last {found} before the fuse clears it. The cable then reaches {reaches}; {allowed} "
      "is "

@@ -178,8 +178,13 @@ constexpr FindingRow finding_rows[] = {
      "The charger is woken by voltage, and the alternator is smart: a resting starter battery reads {found}, above "
      "the {allowed} at which the charger switches off. It would empty the starter battery.",
      "Set wake = \"ignition\" and run the signal wire from an ignition circuit, with its own small fuse."},
+    {FindingCode::new_battery_only, "new-battery-only",
+     "{about}: the trip holds while it is new. Worn to {found} of its capacity, it does not.",
+     "Count its ampere-hours from full to empty and give health in [battery], or take a larger one."},
     {FindingCode::no_ampacity, "no-ampacity",
      "{about}: the ampacity table has no row for so thin a conductor as {cable}."},
+    {FindingCode::no_charger, "no-charger", "{about}: {found} of driving charge nothing; the profile has no [charger].",
+     "Describe one and its run, or say kind = \"none\" in [charger]."},
     {FindingCode::no_fuse_fits, "no-fuse-fits",
      "{about}: no fuse fits: at least {found} to carry the current, at most {allowed} to protect what is behind it."},
     {FindingCode::no_fuse_starts, "no-fuse-starts",

@@ -63,7 +63,7 @@ Warmth warmth_of(const Scenario& scenario, const ScenarioInputs& inputs) {
         warmth.battery = std::max(warmth.battery, interval.battery);
         warmth.coldest = std::min(warmth.coldest, interval.battery);
         if (interval.driving) {
-            const Temperature there = inputs.charging.where.around(interval.air, true, Ratio{});
+            const Temperature there = inputs.charging.where.around(interval.air, true, {});
             warmth.at_charger = std::max(warmth.at_charger.value_or(there), there);
         }
         note_charging(interval, scenario.battery, warming, warmth);

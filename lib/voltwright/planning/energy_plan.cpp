@@ -5,9 +5,11 @@
 #include "voltwright/planning/warm_starts.hpp"
 #include "voltwright/simulation/build_scenario.hpp"
 #include "voltwright/simulation/operating_point.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace voltwright {
 
@@ -40,19 +42,69 @@ struct Lasts {
     Autonomy standard, high;
 };
 
-/// `parked` is looked at for longer only where the battery is not through.
-Autonomy lasts_with(const ScenarioInputs& inputs, Scenario& parked, Ratio from, CutOffSetting cut_off) {
-    Autonomy found = autonomy(parked, from, cut_off);
+/// What is asked: how long a battery lasts that stands from a time on with that charge.
+struct Stand {
+    const ScenarioInputs& inputs;
+    Duration clock;
+    Ratio from;
+};
+
+/// The longer way is only gone where the battery is not through.
+Autonomy lasts_with(const Stand& stand, Scenario& parked, ParkedDay on, CutOffSetting cut_off) {
+    Autonomy found = autonomy(parked, stand.from, cut_off);
     if (found.ended_by != EndedBy::trip) return found;
-    parked = parked_scenario(inputs, parked.intervals.front().from, longest_autonomy_days);
-    return autonomy(parked, from, cut_off);
+    HouseBattery battery = std::move(parked.battery);
+    parked = parked_scenario(stand.inputs, stand.clock, longest_autonomy_days, FedBy::house, on);
+    parked.battery = std::move(battery);
+    return autonomy(parked, stand.from, cut_off);
 }
 
-Lasts lasts_from(const ScenarioInputs& inputs, Scenario parked, Ratio from) {
-    const Autonomy high = lasts_with(inputs, parked, from, CutOffSetting::high);
+Lasts lasts_on(const Stand& stand, Scenario& parked, ParkedDay on) {
+    const Autonomy high = lasts_with(stand, parked, on, CutOffSetting::high);
     // What no cut-off ended at its high setting goes as far at the standard one.
     if (high.ended_by != EndedBy::cut_off && high.cut_offs == 0) return {high, high};
-    return {lasts_with(inputs, parked, from, CutOffSetting::standard), high};
+    return {lasts_with(stand, parked, on, CutOffSetting::standard), high};
+}
+
+/// On the hottest day, as `parked` has it, or on the coldest: what is shorter.
+Lasts lasts_from(const Stand& stand, Scenario& parked) {
+    const Lasts hot = lasts_on(stand, parked, ParkedDay::hottest);
+    if (!judges_the_coldest(stand.inputs)) return hot;
+    Scenario cloud = parked_scenario(stand.inputs, stand.clock, usual_autonomy_days, FedBy::house, ParkedDay::coldest);
+    const Lasts cold = lasts_on(stand, cloud, ParkedDay::coldest);
+    const auto shorter = [](const Autonomy& a, const Autonomy& b) { return b.lasts < a.lasts ? b : a; };
+    if (cold.high.lasts < hot.high.lasts) parked = std::move(cloud);
+    return {shorter(hot.standard, cold.standard), shorter(hot.high, cold.high)};
+}
+
+// ---- a worn battery -------------------------------------------------------------------------------------------------
+
+const Ratio worn_capacity = in_practice(PracticeShare::worn_capacity);
+
+HouseBattery worn_battery(const BatteryBank& bank, const HouseBattery& as_new, const Tables& tables) {
+    HouseBattery worn = house_battery(*bank.chemistry, bank.capacity, bank.count, worn_capacity, bank.internal, tables);
+    worn.charge_above = as_new.charge_above;
+    worn.charge_below = as_new.charge_below;
+    return worn;
+}
+
+/// From as much charge as `found`, on the same day. `parked` is that day's.
+std::optional<WornBattery> worn_out(const System& system, const Stand& stand, Scenario& parked, const Autonomy& found,
+                                    CutOffSetting cut_off, const Tables& tables) {
+    if (system.house.health_given || found.ended_by == EndedBy::trip || !(found.lasts > Duration{})) return {};
+    parked.battery = worn_battery(system.house, stand.inputs.battery, tables);
+    return WornBattery{worn_capacity, autonomy(parked, stand.from, cut_off)};
+}
+
+/// Whether a trip that holds with a new battery fails with a worn one. Only asked where that is near.
+bool worn_fails(const Scenario& trip, const EnergyPlan& energy, const HouseBattery& worn) {
+    if (!energy.trip.holds()) return false;
+    // What is taken comes out of less; a tenth more, for a smaller battery falls further and takes less charge.
+    const Ratio lowest = 1.0 - (1.0 - energy.trip.lowest) / worn_capacity;
+    if (lowest - 0.1 > 1.0 - energy.depth_limit) return false;
+    Scenario again = trip;
+    again.battery = worn;
+    return !simulate(again, {.cut_off = energy.guard}).holds();
 }
 
 /// What of a load counts against what a battery is made to give for long. Lead gives for a minute what cranks an engine: of
@@ -101,7 +153,8 @@ Settings settings_of(const System& system, const Tables& tables) {
                       .absorption = charger.absorption,
                       .float_ = charger.float_,
                       .compensated = charger.compensation.per_kelvin < VoltagePerKelvin{},
-                      .wake_wire = charger.wake == Wake::ignition,
+                      .wake_wire = system.charged_by_driving && charger.wake == Wake::ignition,
+                      .charger = system.has_charger(),
                       .relay = system.relay.has_value(),
                       .regulator = system.solar.has_value()};
     const FridgeGuardRow& for_starting = *find_fridge_guard(tables, "high");
@@ -142,6 +195,7 @@ EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, c
     EnergyPlan energy{};
     energy.guard_known = cut_offs_known(system);
     energy.charger = trip.charger;
+    energy.idling = inputs.idling;
     energy.least_charger = least_charger_of(trip);
     energy.warmth = warmth_of(trip, inputs);
     energy.most_drawn = most_drawn(trip, inputs, system);
@@ -161,12 +215,16 @@ EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, c
 
     energy.night_from = evening_of(inputs);
     energy.night_to = energy.night_from + night_length(inputs);
-    const Scenario parked = parked_scenario(inputs, energy.night_from, usual_autonomy_days);
+    Scenario parked = parked_scenario(inputs, energy.night_from, usual_autonomy_days);
     energy.a_night = simulate(parked, {.start_soc = Ratio{1.0}, .until = energy.night_to}).ledger.used;
-    const Lasts lasts = lasts_from(inputs, parked, Ratio{1.0});
+    const Stand stand{inputs, energy.night_from, Ratio{1.0}};
+    const Lasts lasts = lasts_from(stand, parked);
     energy.autonomy = lasts.high;
+    energy.worn = worn_out(system, stand, parked, lasts.high, CutOffSetting::high, tables);
+    if (energy.worn) energy.worn->fails_trip = worn_fails(trip, energy, parked.battery);
     if (!energy.guard_known && lasts.standard.lasts != lasts.high.lasts) energy.other_autonomy = lasts.standard;
-    energy.driving = worth_of_driving(inputs, energy.trip, 1.0 - trip.depth_limit, energy.guard);
+    if (system.charged_by_driving)
+        energy.driving = worth_of_driving(inputs, energy.trip, 1.0 - trip.depth_limit, energy.guard);
     energy.settings = settings_of(system, tables);
     return energy;
 }
@@ -180,12 +238,17 @@ std::optional<AutonomyAnswer> answer_autonomy(const System& system, const std::v
         from = *soc;
     }
     const ScenarioInputs inputs = scenario_inputs(system, runs, tables);
-    const Lasts lasts = lasts_from(
-        inputs, parked_scenario(inputs, question.at.value_or(evening_of(inputs)), usual_autonomy_days), from);
-    AutonomyAnswer answer{lasts.standard, {}, {}, inputs.depth_limit};
+    const Stand stand{inputs, question.at.value_or(evening_of(inputs)), from};
+    Scenario parked = parked_scenario(inputs, stand.clock, usual_autonomy_days);
+    const Lasts lasts = lasts_from(stand, parked);
+    AutonomyAnswer answer{lasts.standard, {}, {}, {}, inputs.depth_limit};
     if (!cut_offs_known(system) && lasts.high.lasts != lasts.standard.lasts) answer.high = lasts.high;
-    answer.driving =
-        worth_of_driving(inputs, simulate(trip_scenario(inputs)), answer.standard.end, CutOffSetting::standard);
+    const bool high_ends_it = answer.high && answer.high->lasts < answer.standard.lasts;
+    answer.worn = worn_out(system, stand, parked, high_ends_it ? lasts.high : lasts.standard,
+                           high_ends_it ? CutOffSetting::high : CutOffSetting::standard, tables);
+    if (system.charged_by_driving)
+        answer.driving =
+            worth_of_driving(inputs, simulate(trip_scenario(inputs)), answer.standard.end, CutOffSetting::standard);
     answer.untimed = untimed_loads(system, inputs, {}, false);
     return answer;
 }

@@ -27,6 +27,13 @@ struct DrivingWorth {
 /// Nobody drives longer in one go.
 inline constexpr Duration longest_drive = hours(12);
 
+/// What a battery does that has come to the usual end of its life, where nobody says how worn it is.
+struct WornBattery {
+    Ratio health;
+    Autonomy autonomy;
+    bool fails_trip = false;  ///< which one as new does not
+};
+
 /// What costs nothing to set. `report` finds the words.
 struct Settings {
     /// The two usual settings of a fridge's guard, where the profile does not say which it is on.
@@ -43,6 +50,7 @@ struct Settings {
     Voltage absorption, float_;  ///< of the charger, at 25 degC
     bool compensated;            ///< by temperature: lead
     bool wake_wire;              ///< from the ignition
+    bool charger = true;         ///< a DC-DC charger
     bool relay = false;      ///< in the charger's place: nothing of it is set, but a panel's regulator has its profile
     bool regulator = false;  ///< there is a panel's
 };
@@ -55,11 +63,12 @@ struct EnergyPlan {
     bool guard_known;                 ///< the profile says it for every fridge on the house battery, or there is none
     std::optional<TripResult> other;  ///< with the other usual setting
     std::optional<Autonomy> other_autonomy;
+    std::optional<WornBattery> worn;      ///< where the profile gives no health
     std::optional<DrivingWorth> driving;  ///< empty when nobody drives
     Duration night_from, night_to;        ///< from the day's last drive to the next, or 24 hours on; by the clock
     Charge a_night;                       ///< what the loads take in that time of the hottest day
-    ChargerPoint charger;
-    Current least_charger;  ///< what heat leaves of its output, while driving
+    ChargerPoint charger, idling;         ///< as usual, and with a hot engine that idles
+    Current least_charger;                ///< what heat leaves of its output, while driving
     Warmth warmth;
     std::optional<FrostCure> frost;               ///< lithium that is hardly charged for its cold
     std::optional<WithoutSensor> without_sensor;  ///< lead in the cold
@@ -98,9 +107,11 @@ struct AutonomyAnswer {
     Autonomy standard;
     std::optional<Autonomy> high;  ///< when the setting is not known, and makes a difference
     std::optional<DrivingWorth> driving;
+    std::optional<WornBattery> worn;  ///< where the profile gives no health; from the same charge
     Ratio depth_limit;
     Findings stops = {};                       ///< that stand with the engine off too
     Findings not_charged = {};                 ///< why driving or the sun put nothing back
+    Assumptions assumptions = {};              ///< that it rests on
     std::optional<StarterLoads> starter = {};  ///< what hangs on the starter battery
     bool house_idle = false;                   ///< and nothing on the house battery
     UntimedLoads untimed = {};                 ///< `bearable` is not looked for

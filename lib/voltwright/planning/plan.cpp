@@ -74,6 +74,8 @@ std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQu
     std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(answer->stops),
                  [](const Finding& one) { return one.stops() && one.concern == Concern::engine_off; });
     std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(answer->not_charged), stops_charging);
+    assume_new_battery(answer->worn, answer->assumptions);
+    assume_idling(plan.energy, system, answer->assumptions);
     return answer;
 }
 
@@ -101,7 +103,7 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
                      [](const Finding& a, const Finding& b) { return a.level < b.level; });
     std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(plan.energy.findings),
                  [](const Finding& one) { return one.concern != Concern::wiring; });
-    plan.energy.assumptions = assumed_in_energy(plan.energy, tables);
+    plan.energy.assumptions = assumed_in_energy(plan.energy, system, tables);
     plan.assumptions = assumed_in_wiring(system, plan.runs, tables);
     plan.assumptions.insert(plan.assumptions.end(), plan.energy.assumptions.begin(), plan.energy.assumptions.end());
     plan.not_judged = not_judged(plan.runs);

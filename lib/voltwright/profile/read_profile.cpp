@@ -166,7 +166,7 @@ Profile read_profile(const Entry& root, Faults& faults) {
     for (const auto& [name, value] : *entries) read_at_top(root, name, value, reading);
     check_sun(root, reading);
     for (const SectionRow& row : sections())
-        if (!row.optional && !row.name.empty() &&
+        if (!row.optional && !row.name.empty() && !(row.left_out && row.left_out(reading.profile)) &&
             std::find(reading.met.begin(), reading.met.end(), row.name) == reading.met.end())
             missing_section(row, faults);
     return std::move(reading.profile);

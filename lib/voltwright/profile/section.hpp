@@ -33,6 +33,8 @@ struct SectionRow {
 
     /// What does not fit together in it, or between it and the sections before it; nullptr where nothing can.
     void (*contradictions)(const WholeProfile& whole, Faults& faults) = nullptr;
+    /// Whether a section that is always there lacks nothing although nobody wrote it; nullptr: never.
+    bool (*left_out)(const Profile& given) = nullptr;
     /// The name of an entry of a list section, empty when it has none; nullptr where none has.
     std::string (*name_of)(const Profile& profile, std::size_t index) = nullptr;
 };

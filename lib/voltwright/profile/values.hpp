@@ -16,8 +16,8 @@ namespace voltwright {
 
 enum class Chemistry { flooded, agm, gel, lfp };
 enum class Alternator { plain, smart };
-/// What charges the house battery from the alternator: a DC-DC charger, or a relay that joins the two batteries.
-enum class Coupling { dc_dc, relay };
+/// What charges the house battery from the alternator: a DC-DC charger, a relay that joins the two batteries, or nothing.
+enum class Coupling { dc_dc, relay, none };
 enum class Wake { voltage, ignition };
 enum class Regulator { mppt, pwm };
 enum class AmpacityBasis { us_33_cfr_183, iso_13297 };

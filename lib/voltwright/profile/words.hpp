@@ -22,7 +22,7 @@ struct Words<Alternator> {
 };
 template <>
 struct Words<Coupling> {
-    static constexpr std::array<std::string_view, 2> all = {"dc-dc", "relay"};
+    static constexpr std::array<std::string_view, 3> all = {"dc-dc", "relay", "none"};
 };
 template <>
 struct Words<Wake> {

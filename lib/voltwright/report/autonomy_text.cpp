@@ -26,8 +26,8 @@ std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
     const Autonomy& standard = answer.standard;
     if (answer.starter) page += labelled("from the starter battery", starter_words(*answer.starter), style);
     page += labelled("from",
-                     show(standard.from) + " at " + clock_of(standard.starts_at) + ", on the trip's hottest day, " +
-                         "engine and sun off",
+                     show(standard.from) + " at " + clock_of(standard.starts_at) + on_day_words(standard.day) +
+                         ", engine and sun off",
                      style);
     if (answer.high) {
         page += labelled("guard at its standard setting", autonomy_words(standard, answer.depth_limit), style);
@@ -48,7 +48,8 @@ std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
         if (const std::string filling = filling_words(*answer.driving); !filling.empty())
             page += labelled("", filling, style);
     }
-    return page + findings_section(answer.stops, Level::stop, "What stops it", style);
+    page += findings_section(answer.stops, Level::stop, "What stops it", style);
+    return page + assumed_section(answer.assumptions, style);
 }
 
 }  // namespace voltwright

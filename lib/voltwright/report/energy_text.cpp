@@ -73,11 +73,11 @@ std::vector<SettingWords> settings_in_words(const EnergyPlan& energy) {
                          "off at " + show(guard.set.cut_off) + ", on again at " +
                              show(guard.set.reconnect.value_or(guard.set.cut_off)),
                          "made for a battery that also starts the engine"});
-    if (!settings.relay || settings.regulator)
+    if (settings.charger || settings.regulator)
         words.push_back(
             {"charger-profile",
              {{"absorption", settings.absorption}, {"float", settings.float_}, {"compensated", settings.compensated}},
-             settings.relay ? "regulator profile" : "charger profile",
+             settings.charger ? "charger profile" : "regulator profile",
              show(settings.absorption) + " absorption, " + show(settings.float_) + " float" +
                  (settings.compensated ? ", with temperature compensation" : ", no temperature compensation"),
              "what a house battery of this kind wants"});
@@ -98,7 +98,8 @@ std::vector<EnergyWords> energy_in_words(const Plan& plan) {
     if (energy.house_idle())
         lines.push_back({"from the house battery", "no load"});
     else
-        lines.push_back({energy.starter ? "from the house battery, full" : "from full, on the hottest day",
+        lines.push_back({(energy.starter ? std::string("from the house battery, full") : std::string("from full")) +
+                             (energy.settings.regulator ? ", without sun" : "") + on_day_words(energy.autonomy.day),
                          autonomy_words(energy.autonomy, energy.depth_limit)});
     if (energy.other_autonomy)
         lines.push_back(

@@ -75,6 +75,10 @@ std::string autonomy_words(const Autonomy& autonomy, Ratio depth_limit, std::str
     return about_so_long(autonomy.lasts, about) + ", " + ended_words(autonomy, depth_limit);
 }
 
+std::string on_day_words(ParkedDay day) {
+    return day == ParkedDay::usual ? "" : ", on the trip's " + std::string(show(day)) + " day";
+}
+
 std::string starter_words(const StarterLoads& starter) {
     const std::string lasts = starter.lasts ? about_so_long(*starter.lasts, "about") : "weeks";
     return lasts + ", then it is down to " + show(starter.least) + "; " + amount(starter.taken) + " in " +

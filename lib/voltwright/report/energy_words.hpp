@@ -23,6 +23,9 @@ std::string ended_words(const Autonomy& autonomy, Ratio depth_limit);
 /// "about 42 h, then 50 % of the capacity is used", with the word `about` as it is wanted.
 std::string autonomy_words(const Autonomy& autonomy, Ratio depth_limit, std::string_view about = "about");
 
+/// ", on the trip's hottest day"; nothing where its days are alike.
+std::string on_day_words(ParkedDay day);
+
 /// "about 24 h, then it is down to 50 %; 19 Ah in 21 h without the engine (fridge)"
 std::string starter_words(const StarterLoads& starter);
 

@@ -199,6 +199,7 @@ Json autonomy_object(const Autonomy& autonomy, bool idle = false) {
             {"ended_by_code", idle ? "no-load" : ended_by_code(autonomy.ended_by)},
             {"ended_by_name", cut_out ? Json(autonomy.ended_name) : Json(nullptr)},
             {"from_soc_percent", number("from_soc_percent", autonomy.from)},
+            {"day", show(autonomy.day)},
             {"starts_at", clock_of(autonomy.starts_at)},
             {"end_soc_percent", number("end_soc_percent", autonomy.end)},
             {"used_Ah", number("used_Ah", autonomy.used)}};
@@ -359,6 +360,8 @@ std::string autonomy_json(const AutonomyAnswer& answer) {
     for (const Finding& finding : answer.stops) object["findings"].push_back(finding_json(finding));
     object["not_charged"] = Json::array();
     for (const Finding& finding : answer.not_charged) object["not_charged"].push_back(finding_json(finding));
+    object["assumed"] = Json::array();
+    for (const Assumption& one : answer.assumptions) object["assumed"].push_back(assumption_json(one));
     return written(object);
 }
 

@@ -113,13 +113,13 @@ std::vector<EnergySubject> energy_subjects(const EnergyPlan& energy) {
     if (energy.charger.link)
         list.push_back({"relay.current", "what flows through the relay when charging begins at the depth limit",
                         explain(*energy.charger.link, "current through the relay")});
-    else
+    else if (energy.settings.charger)
         list.push_back({"charger.output", "what the charger gives behind the feed that was chosen",
                         explain(energy.charger, "output of the charger")});
     list.push_back({"battery.capacity", "what the house battery holds, and how it gives it",
                     explain(energy.battery, "capacity of the house battery")});
     list.push_back({"battery.lasts", "how long it all runs on the battery alone",
-                    explain(energy.autonomy, "on the battery alone, on the hottest day")});
+                    explain(energy.autonomy, "on the battery alone")});
     list.push_back({"trip.charge", "where the ampere-hours of the trip come from and go to",
                     explain(energy.trip.ledger, "in the battery at the end")});
     if (energy.first_day)

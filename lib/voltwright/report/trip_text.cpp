@@ -37,7 +37,8 @@ std::string where_it_went(const EnergyPlan& energy, const Style& style) {
                (more.empty() ? "" : "   " + more) + "\n";
     };
     std::string text;
-    text += line(energy.settings.relay ? "through the relay" : "from the charger", ledger.from_charger);
+    if (energy.settings.charger || energy.settings.relay)
+        text += line(energy.settings.relay ? "through the relay" : "from the charger", ledger.from_charger);
     if (ledger.from_sun > Charge{}) text += line("from the sun", ledger.from_sun);
     for (const ConsumerResult& served : trip.served)
         text += line(

@@ -13,7 +13,9 @@ namespace {
 constexpr Current wake_fuse = amperes(3);
 constexpr const char* wake_fuse_family = "blade";
 
-bool is_woken_by_ignition(const System& system) { return system.charger.wake == Wake::ignition; }
+bool is_woken_by_ignition(const System& system) {
+    return system.charged_by_driving && system.charger.wake == Wake::ignition;
+}
 
 std::optional<Gauge> thinnest_allowed(const Rules& rules, const Tables& tables) {
     std::optional<Gauge> thinnest;

@@ -7,6 +7,7 @@ Autonomy autonomy(const Scenario& parked, Ratio from, CutOffSetting cut_off) {
     int cut_offs = 0;
     for (const ConsumerResult& consumer : trip.served) cut_offs += consumer.cut_offs;
     return {.from = trip.start,
+            .day = parked.parked_on,
             .starts_at = parked.intervals.front().from,
             .lasts = trip.lasted,
             .ended_by = trip.ended_by,

@@ -8,11 +8,12 @@ namespace voltwright {
 
 /// How long the loads run from the house battery alone, and what ended it.
 ///
-/// The trip's hottest day again and again, the fridge already cold, engine and sun off: until the depth limit is reached
+/// One day of the trip again and again, the hottest or the coldest, the fridge already cold, engine and panel off: until the depth limit is reached
 /// (ampere-hours out of capacity times health times what the cold leaves), or the first essential appliance switches
 /// itself off, or the battery gives no more.
 struct Autonomy {
-    Ratio from;          ///< state of charge
+    Ratio from;  ///< state of charge
+    ParkedDay day;
     Duration starts_at;  ///< clock
     Duration lasts;
     EndedBy ended_by;        ///< `trip`: it outlasted the days that were looked at

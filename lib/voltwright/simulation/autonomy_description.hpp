@@ -14,6 +14,7 @@ struct Described<Autonomy> {
     static constexpr auto result = &Autonomy::lasts;
     static constexpr auto fields = std::tuple{
         field(&Autonomy::from, "", "state of charge at the start"),
+        field(&Autonomy::day, "", "day of the trip"),
         field(&Autonomy::starts_at, "", "start, after midnight"),
         field(&Autonomy::lasts, "", "how long all runs"),
         field(&Autonomy::ended_by, "", "ended by"),

@@ -43,6 +43,7 @@ struct Draft {
     bool restocking;  ///< warm things are put into the fridges
     Scenario scenario = {};
     std::vector<Counted> counted = {};                    ///< one for each of the scenario's consumers
+    Ratio soaked = {};                                    ///< sun's share in a closed vehicle, by then
     std::optional<Temperature> battery = {};              ///< at the end of the last interval
     std::optional<Temperature> whole_capacity_from = {};  ///< the coolest at which nothing was found to be lost
 };
@@ -51,15 +52,16 @@ struct Draft {
 struct DayPart {
     int number;  ///< from 1
     const DayConditions &yesterday, &today, &tomorrow;
-    Duration from, to;  ///< by the clock
-    bool parked;        ///< neither engine nor sun
+    Duration from, to;   ///< by the clock
+    bool parked;         ///< neither engine nor sun on a panel
+    bool cloud = false;  ///< nor sun that heats
 };
 
 /// What is outside in an interval.
 struct Outside {
     Interval interval;
     Duration begin, end;  ///< by the clock
-    Ratio sun_share;      ///< of full sun: what it heats
+    SunShares sun;        ///< what heats
     Ratio heater{};       ///< share of the time that the battery's own heater runs
 };
 
@@ -187,7 +189,7 @@ bool carries_heater(const ScenarioInputs& inputs, const Interval& interval) {
 void warm_battery(Draft& draft, Outside& outside) {
     const ScenarioInputs& inputs = draft.inputs;
     Interval& interval = outside.interval;
-    const Temperature around = inputs.battery_where.around(interval.air, interval.driving, outside.sun_share);
+    const Temperature around = inputs.battery_where.around(interval.air, interval.driving, outside.sun);
     const Temperature before = draft.battery.value_or(around);
     interval.takes_charge = true;
     if (carries_heater(inputs, interval)) {
@@ -233,7 +235,7 @@ void set_charger(const ScenarioInputs& inputs, Outside& outside) {
         return;
     }
     const Charging& charging = inputs.charging;
-    const Temperature around = charging.where.around(outside.interval.air, true, outside.sun_share);
+    const Temperature around = charging.where.around(outside.interval.air, true, outside.sun);
     outside.interval.charger =
         inputs.charger.output * output_share(around, charging.full_output_to, charging.derate, charging.off_above);
 }
@@ -257,7 +259,7 @@ void put_in(const FridgePlan& plan, const Outside& outside, const FridgeRow& row
         const Duration at = midnight ? Duration{} : clock(restock.at);
         const int day = midnight ? outside.interval.day - 1 : outside.interval.day;
         if (abs(at - outside.begin) > seconds(1) || !contains(restock.days, day)) continue;
-        const Temperature around = plan.where.around(outside.interval.air, outside.interval.driving, outside.sun_share);
+        const Temperature around = plan.where.around(outside.interval.air, outside.interval.driving, outside.sun);
         const Restocking put = restocking(restock.mass, restock.from, plan.inside, around, row, plan.held.coldest);
         tally.put_in += put.electric;
         tally.all_put_in += put.electric;
@@ -283,7 +285,7 @@ void tally_up(FridgeTally& tally, Temperature around, Ratio steady, const Fridge
 /// Share of the interval that a compressor has to run: against the heat that comes in, and for what was put in.
 Ratio fridge_need(const FridgePlan& plan, const Outside& outside, const FridgeRow& row, FridgeTally& tally) {
     const Interval& interval = outside.interval;
-    const Temperature around = plan.where.around(interval.air, interval.driving, outside.sun_share);
+    const Temperature around = plan.where.around(interval.air, interval.driving, outside.sun);
     Power mean = fridge_power(plan.model, around, plan.held, row);
     if (plan.opened) mean += lid_openings(*plan.opened, plan.volume, around, plan.held, row).electric / hours(24);
     const Ratio steady = mean / plan.draw;
@@ -322,6 +324,39 @@ void close_day(Draft& draft, int number) {
     }
 }
 
+// ---- the sun that heats ---------------------------------------------------------------------------------------------
+
+/// Of full sun: what falls on the horizontal outside the air of what does there with the sun overhead. Where no place is
+/// known, noon is full sun.
+Ratio heating_sun(const std::optional<DaySun>& sun, Duration begin, Duration end) {
+    return sun ? sun_share(*sun, begin, end) * noon_share(*sun) : usual_sun_share(begin, end);
+}
+
+/// What the day of a drive began with has been aired out.
+Ratio soaked_before(const DayPart& day, const std::optional<DaySun>& sun, Duration time_constant) {
+    Duration begin{};
+    for (const ClockWindow& drive : day.today.drives) {
+        if (drive.holds(in_minutes(day.from))) return {};
+        if (clock(drive.to) <= day.from) begin = std::max(begin, clock(drive.to));
+    }
+    Ratio soaked{};
+    for (; begin < day.from; begin += hours(1)) {
+        const Duration end = std::min<Duration>(begin + hours(1), day.from);
+        soaked = lagged_share(soaked, heating_sun(sun, begin, end), end - begin, time_constant).end;
+    }
+    return soaked;
+}
+
+/// An engine that runs airs the vehicle out.
+SunShares heat_up(Draft& draft, const DayPart& day, const std::optional<DaySun>& sun, Duration begin, Duration end,
+                  bool driving) {
+    if (day.cloud) return {};
+    const Ratio open = heating_sun(sun, begin, end);
+    const LaggedShare closed = lagged_share(draft.soaked, open, end - begin, draft.inputs.vehicle_time_constant);
+    draft.soaked = driving ? Ratio{} : closed.end;
+    return {open, driving ? Ratio{} : closed.mean};
+}
+
 /// A part of a day: one interval, or a few where the battery is warmed in it.
 void add_intervals(Draft& draft, const Outside& whole) {
     for (Outside part = whole; part.begin < whole.end; part.begin = part.end) {
@@ -341,16 +376,19 @@ void add_day(Draft& draft, const DayPart& day) {
     if (site) sun = day_sun(site->latitude, site->day_of_year(day.number));
     if (!draft.scenario.first_day) draft.scenario.first_day = sun;
     const DayAir before = air_of(day.yesterday, sun), now = air_of(day.today, sun), after = air_of(day.tomorrow, sun);
+    if (draft.scenario.intervals.empty() && !day.cloud)
+        draft.soaked = soaked_before(day, sun, draft.inputs.vehicle_time_constant);
     const std::vector<Duration> times = changes_of(draft, day, sun);
     for (std::size_t i = 0; i + 1 < times.size(); ++i) {
         const Duration begin = times[i], end = times[i + 1], middle = (begin + end) / 2.0;
-        Outside outside{{}, begin, end, sun ? sun_share(*sun, begin, end) : usual_sun_share(begin, end)};
+        Outside outside{{}, begin, end, {}};
         Interval& interval = outside.interval;
         interval.from = hours(24) * static_cast<double>(day.number - 1) + begin;
         interval.length = end - begin;
         interval.day = day.number;
         interval.driving = !day.parked && on_at(day.today.drives, middle);
         interval.air = air_temperature(before, now, after, middle);
+        outside.sun = heat_up(draft, day, sun, begin, end, interval.driving);
         set_charger(draft.inputs, outside);
         set_sun(draft, day, sun, outside);
         add_intervals(draft, outside);
@@ -365,7 +403,29 @@ const DayConditions& hottest_day(const ScenarioInputs& inputs) {
     return *hottest;
 }
 
+const DayConditions& coldest_day(const ScenarioInputs& inputs) {
+    const DayConditions* coldest = &inputs.day(1);
+    for (int day = 2; day <= inputs.days(); ++day)
+        if (inputs.day(day).low < coldest->low) coldest = &inputs.day(day);
+    return *coldest;
+}
+
+bool all_alike(const ScenarioInputs& inputs) {
+    for (int day = 2; day <= inputs.days(); ++day)
+        if (inputs.day(day).high != inputs.day(1).high || inputs.day(day).low != inputs.day(1).low) return false;
+    return true;
+}
+
 }  // namespace
+
+std::string_view show(ParkedDay day) {
+    switch (day) {
+        case ParkedDay::usual: return "usual";
+        case ParkedDay::hottest: return "hottest";
+        case ParkedDay::coldest: return "coldest";
+    }
+    return "";
+}
 
 Scenario trip_scenario(const ScenarioInputs& inputs, FedBy fed_by) {
     Draft draft = draft_of(inputs, fed_by, true, inputs.days());
@@ -374,11 +434,17 @@ Scenario trip_scenario(const ScenarioInputs& inputs, FedBy fed_by) {
     return finish(std::move(draft));
 }
 
-Scenario parked_scenario(const ScenarioInputs& inputs, Duration clock, int days, FedBy fed_by) {
+bool judges_the_coldest(const ScenarioInputs& inputs) {
+    return !all_alike(inputs) || coldest_day(inputs).low < celsius(0);
+}
+
+Scenario parked_scenario(const ScenarioInputs& inputs, Duration clock, int days, FedBy fed_by, ParkedDay on) {
     Draft draft = draft_of(inputs, fed_by, false, days);
-    const DayConditions& hottest = hottest_day(inputs);
+    const bool cold = on == ParkedDay::coldest;
+    const DayConditions& repeated = cold ? coldest_day(inputs) : hottest_day(inputs);
     for (int day = 1; day <= days; ++day)
-        add_day(draft, {day, hottest, hottest, hottest, day == 1 ? clock : Duration{}, hours(24), true});
+        add_day(draft, {day, repeated, repeated, repeated, day == 1 ? clock : Duration{}, hours(24), true, cold});
+    draft.scenario.parked_on = all_alike(inputs) ? ParkedDay::usual : on;
     return finish(std::move(draft));
 }
 

@@ -9,6 +9,7 @@
 #include <array>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace voltwright {
@@ -24,6 +25,14 @@ struct LowVoltageCutOff {
 
 /// Which of the two usual settings a fridge's cut-off is on, where the profile does not say.
 enum class CutOffSetting { standard, high };
+
+/// What a parked scenario repeats.
+enum class ParkedDay {
+    usual,    ///< all days of the trip are alike
+    hottest,  ///< in full sun
+    coldest,  ///< under cloud: the sun that warms a vehicle is not counted on
+};
+std::string_view show(ParkedDay day);
 
 /// Something that draws current, and the cable that leads to it.
 struct Consumer {
@@ -82,6 +91,7 @@ struct Scenario {
     ChargerPoint charger;
     Resistance output_path;  ///< loop of the cable from charger to battery, or of a relay's whole link
     Ratio depth_limit, start_soc;
+    ParkedDay parked_on = ParkedDay::usual;
     std::vector<Consumer> consumers;
     std::vector<FridgeNeed> fridges;
     std::optional<DaySun> first_day;     ///< with a place and a date

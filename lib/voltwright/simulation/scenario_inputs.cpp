@@ -5,6 +5,7 @@
 #include "voltwright/energy/weather.hpp"
 #include "voltwright/profile/words.hpp"
 #include "voltwright/simulation/relay_link.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -13,8 +14,8 @@
 
 namespace voltwright {
 
-Temperature Placement::around(Temperature air, bool driving, Ratio sun) const {
-    return fixed ? *fixed : around_at(*place, air, driving, sun);
+Temperature Placement::around(Temperature air, bool driving, const SunShares& sun) const {
+    return fixed ? *fixed : around_at(*place, air, driving, place->closed ? sun.closed : sun.open);
 }
 
 bool ScenarioInputs::any_fed_by(FedBy which) const {
@@ -178,8 +179,8 @@ ChargerPoint charger_point(const DcCharger& charger, Voltage running, const Sour
 }
 
 /// A relay's: at its terminals stands what its feed leaves of the alternator's volts.
-ChargerPoint relay_point(const System& system, const SourcePath& feed, Resistance output, const Tables& tables) {
-    const Voltage running = system.starter.running;
+ChargerPoint relay_point(const System& system, Voltage running, const SourcePath& feed, Resistance output,
+                         const Tables& tables) {
     const bool sensed = system.charger.wake == Wake::voltage;
     ChargerPoint point{.efficiency = 1.0,
                        .absorption = running,
@@ -191,7 +192,9 @@ ChargerPoint relay_point(const System& system, const SourcePath& feed, Resistanc
                        .input_off = sensed ? system.relay->opens_at : Voltage{},
                        .output = Current{}};
     const Resistance loop = feed.loop + output;
-    point.link = link_flow(link_ends(system, tables), {loop, loop}).usual;
+    LinkEnds ends = link_ends(system, tables);
+    ends.source = running;
+    point.link = link_flow(ends, {loop, loop}).usual;
     point.input = point.link->current;
     point.loaded = point.link->source - feed.loop * point.input;
     if (point.starts() && !point.cycles()) point.output = point.input;
@@ -334,15 +337,20 @@ ScenarioInputs scenario_inputs(const System& system, const std::vector<LaidRun>&
     const BatteryBank& battery = system.house;
     const SourcePath feed = path_to(system, runs, system.relay ? "relay" : the(PlaceKind::charger).name);
     const Resistance output = path_to(system, runs, the(PlaceKind::house_battery).name).loop;
+    const auto point_at = [&](Voltage running) {
+        return system.relay ? relay_point(system, running, feed, output, tables)
+                            : charger_point(system.charger, running, feed);
+    };
     ScenarioInputs inputs{.battery = house_battery(*battery.chemistry, battery.capacity, battery.count, battery.health,
                                                    battery.internal, tables),
                           .battery_where = placement(battery.where, tables),
                           .battery_time_constant = find_lag(tables, "battery")->time_constant,
+                          .vehicle_time_constant = find_lag(tables, "closed vehicle")->time_constant,
                           .printed_capacity = battery.capacity * static_cast<double>(battery.count),
                           .depth_limit = battery.depth_limit,
                           .start_soc = battery.start_soc,
-                          .charger = system.relay ? relay_point(system, feed, output, tables)
-                                                  : charger_point(system.charger, system.starter.running, feed),
+                          .charger = point_at(system.starter.running),
+                          .idling = point_at(std::min(system.starter.running, in_practice(PracticeVoltage::hot_idle))),
                           .charging = charging_of(system.charger, tables),
                           .output_path = system.relay ? feed.loop + output : output,
                           .consumers = scheduled_consumers(system, runs, tables),

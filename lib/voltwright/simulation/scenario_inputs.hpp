@@ -18,12 +18,17 @@ struct LaidRun {
     bool brings = true;  ///< so much power as is asked for at its end
 };
 
+/// How much of full sun heats what stands in the open, and what has come through to the air of a closed vehicle.
+struct SunShares {
+    Ratio open, closed;
+};
+
 /// A temperature of its own, or a place that the weather reaches.
 struct Placement {
     std::optional<Temperature> fixed;
     const SurroundingsRow* place = nullptr;  ///< where `fixed` is empty
 
-    [[nodiscard]] Temperature around(Temperature air, bool driving, Ratio sun) const;
+    [[nodiscard]] Temperature around(Temperature air, bool driving, const SunShares& sun) const;
 };
 
 /// When a compressor runs: by the heat that comes in.
@@ -86,10 +91,12 @@ struct ScenarioInputs {
     HouseBattery battery;
     Placement battery_where;
     Duration battery_time_constant;  ///< thermal
+    Duration vehicle_time_constant;  ///< of the air in one that is closed
     Charge printed_capacity;         ///< of the whole bank, however worn
     std::optional<BatteryHeater> heater = {};
     Ratio depth_limit, start_soc;
     ChargerPoint charger;
+    ChargerPoint idling;  ///< the same, with a hot engine that idles
     Charging charging;
     std::optional<RelayCharging> relay = {};  ///< in the charger's place; empty too where it never closes
     Resistance output_path;                   ///< loop of the cable from charger to battery, or of a relay's whole link

@@ -25,6 +25,7 @@ enum class PracticeVoltage {
     above_full_at_rest,
     input_margin,
     least_while_cranking,
+    hot_idle,
 };
 
 /// Of data/practice/shares.toml.
@@ -55,6 +56,7 @@ enum class PracticeShare {
     breaking_tolerance,
     behind_main,
     bank_uneven,
+    worn_capacity,
 };
 
 /// Of data/practice/lengths.toml.

@@ -38,13 +38,14 @@ struct BatteryBank {
     Ratio depth_limit;
     Current charge_limit, discharge_limit;  ///< of all
     Ratio start_soc, health;
+    bool health_given;
     std::optional<Temperature> charge_above, charge_below;  ///< beyond these it takes no charge
     std::optional<Power> heater;                            ///< in lithium, of all
     std::optional<Stud> stud;
     Somewhere where;
 };
 
-/// The DC-DC charger between the two. Where a relay joins them it has no output and no window: `wake`, terminals and where
+/// The DC-DC charger between the two. Without one it has no output. Where a relay joins them it has no window either: `wake`, terminals and where
 /// it stands are the relay's, and a panel's regulator goes by its voltages.
 struct DcCharger {
     Current output;
@@ -192,6 +193,8 @@ struct Equipment {
     BatteryBank house;
     DcCharger charger;
     std::optional<RelayCoupling> relay = {};
+    bool charged_by_driving =
+        true;  ///< by the charger or the relay; without either a panel's regulator has its voltages
     std::optional<SolarPanel> solar;
     std::optional<Inverter> inverter;
     std::vector<LoadUnit> loads;
@@ -199,6 +202,10 @@ struct Equipment {
     TripPlan trip;
     MeterAccuracy meter;
     std::vector<NotedReading> readings;
+
+    [[nodiscard]] bool has_charger() const { return charged_by_driving && !relay; }
+    /// Something charges to the voltages of `charger`.
+    [[nodiscard]] bool holds_voltage() const { return has_charger() || solar.has_value(); }
 };
 
 /// By name; nullptr where there is none of that name.

@@ -79,8 +79,9 @@ std::vector<ToldRun> told_runs(const Profile& complete, const Tables& tables) {
     const auto leads_to = [](const std::string& name) {
         return [&name](const ToldRun& run) { return run.to.name == name; };
     };
-    assume_unless([](const ToldRun& run) { return run.role == RunRole::output; }, the(PlaceKind::house_battery).name,
-                  assumed_output_length);
+    if (complete.charger.kind != Coupling::none)
+        assume_unless([](const ToldRun& run) { return run.role == RunRole::output; },
+                      the(PlaceKind::house_battery).name, assumed_output_length);
     for (const FridgeKeys& fridge : complete.fridges)
         assume_unless(leads_to(*fridge.name), *fridge.name, assumed_fridge_length);
     if (complete.inverter) {

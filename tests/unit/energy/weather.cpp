@@ -9,7 +9,7 @@ using namespace literals;
 
 namespace {
 
-constexpr SurroundingsRow place{"a place", 2_K, 30_K, 10_K, {}, {}, {}};
+constexpr SurroundingsRow place{"a place", 2_K, 30_K, 10_K, false, {}, {}, {}};
 
 }  // namespace
 

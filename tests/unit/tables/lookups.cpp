@@ -233,8 +233,8 @@ TEST_CASE("every figure of practice has one row, which says that it has no sourc
             CHECK(has_none == (source.standing == Standing::common_practice));
         }
     };
-    check(tables.practice_voltages, PracticeVoltage::least_while_cranking);
-    check(tables.practice_shares, PracticeShare::bank_uneven);
+    check(tables.practice_voltages, PracticeVoltage::hot_idle);
+    check(tables.practice_shares, PracticeShare::worn_capacity);
     check(tables.practice_lengths, PracticeLength::main_lead);
     CHECK_THROWS_AS(practice(Tables{}, PracticeVoltage::input_margin), std::logic_error);
 }

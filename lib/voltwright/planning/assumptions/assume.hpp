@@ -15,6 +15,12 @@ Assumptions assumed_in_wiring(const System& system, const std::vector<RunPlan>& 
 void assume_shorts(const std::vector<RunPlan>& runs, Assumptions& assumed);
 
 /// What the trip rests on.
-Assumptions assumed_in_energy(const EnergyPlan& energy, const Tables& tables);
+Assumptions assumed_in_energy(const EnergyPlan& energy, const System& system, const Tables& tables);
+
+/// That the battery is new.
+void assume_new_battery(const std::optional<WornBattery>& worn, Assumptions& assumed);
+
+/// That an engine that idles is no drive.
+void assume_idling(const EnergyPlan& energy, const System& system, Assumptions& assumed);
 
 }  // namespace voltwright

@@ -2,6 +2,7 @@
 #include "voltwright/planning/assumptions/assume.hpp"
 #include "voltwright/planning/cold.hpp"
 #include "voltwright/planning/findings/sources.hpp"
+#include "voltwright/tables/practice.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -125,10 +126,46 @@ void assume_sensor(const EnergyPlan& energy, Assumptions& assumed) {
                        .source = sources::practice});
 }
 
+/// What a DC-DC charger draws, where nobody says what the alternator has to spare.
+void assume_spare(const EnergyPlan& energy, const System& system, Assumptions& assumed) {
+    if (!energy.driving || !system.has_charger() || system.starter.spare_current) return;
+    if (!(energy.charger.output > Current{})) return;
+    assumed.push_back({.code = AssumptionCode::charger_spare,
+                       .about = {Kind::starter_battery},
+                       .found = energy.charger.input,
+                       .source = sources::practice});
+}
+
 }  // namespace
 
-Assumptions assumed_in_energy(const EnergyPlan& energy, const Tables& tables) {
+void assume_new_battery(const std::optional<WornBattery>& worn, Assumptions& assumed) {
+    if (!worn || worn->fails_trip) return;
+    assumed.push_back({.code = AssumptionCode::battery_new,
+                       .about = {Kind::house_battery},
+                       .found = worn->autonomy.lasts,
+                       .arguments = {{"worn", worn->health}, {"soc", worn->autonomy.from}},
+                       .source = practice(built_in_tables(), PracticeShare::worn_capacity).source});
+}
+
+void assume_idling(const EnergyPlan& energy, const System& system, Assumptions& assumed) {
+    const ChargerPoint &usual = energy.charger, &idle = energy.idling;
+    if (!energy.driving || !(usual.output > Current{})) return;
+    // Less than this nobody would notice. Common practice, no source.
+    constexpr Ratio noticed = 0.9;
+    if (!(idle.output < noticed * usual.output)) return;
+    assumed.push_back({.code = AssumptionCode::idling,
+                       .about = {system.relay ? Kind::relay : Kind::charger},
+                       .found = idle.source,
+                       .allowed = usual.output,
+                       .arguments = {{"gives", idle.output}},
+                       .source = practice(built_in_tables(), PracticeVoltage::hot_idle).source});
+}
+
+Assumptions assumed_in_energy(const EnergyPlan& energy, const System& system, const Tables& tables) {
     Assumptions assumed;
+    assume_new_battery(energy.worn, assumed);
+    assume_idling(energy, system, assumed);
+    assume_spare(energy, system, assumed);
     assume_fridges(energy, tables, assumed);
     assume_cold_starts(energy, tables, assumed);
     assume_hours(energy.untimed, assumed);

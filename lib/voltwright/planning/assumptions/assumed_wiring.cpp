@@ -164,7 +164,8 @@ void assume_link(const SystemContext& of, Assumptions& assumed) {
 
 void assume_starter(const SystemContext& of, Assumptions& assumed) {
     const InternalResistance& starter = of.system.starter.internal;
-    if (!starter.assumed) return;
+    const auto by_starter = [&](const RunPlan& run) { return run.task.from.kind == PlaceKind::starter_battery; };
+    if (!starter.assumed || std::none_of(of.runs.begin(), of.runs.end(), by_starter)) return;
     assumed.push_back({.code = AssumptionCode::starter_assumed,
                        .about = {Kind::starter_battery},
                        .found = starter.low,

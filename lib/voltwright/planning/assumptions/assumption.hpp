@@ -15,12 +15,15 @@ enum class AssumptionCode {
     battery_cold,         ///< how cold it gets, and what that leaves of it
     battery_electronics,  ///< they may open a short, and are not counted on
     battery_heater,       ///< how long it takes before the battery is charged
+    battery_new,          ///< nobody says how worn the battery is
     body_return,          ///< the vehicle's body as the return, by its kind; at the upper end too the cable does
+    charger_spare,        ///< that the alternator has so much to spare
     fridge_one_point,     ///< what a fridge takes at other temperatures than the one where it was measured
     fridge_starts_cold,   ///< and full, and opened as when it was measured
     fuse_before,          ///< runs that a fuse before them protects
     fuse_next_made,       ///< a fuse above what its cable may carry: none is made between need and that
     hot_place,            ///< where a battery, a charger or a fridge stands in the heat
+    idling,               ///< what is left of the charge with a hot engine that idles
     lasting_short,        ///< of more than 5 s, that leaves the cable below its limit
     load_always_on,       ///< nobody said when: on day and night
     load_off,             ///< nobody said when: off

@@ -1,5 +1,6 @@
 #include "voltwright/planning/findings/energy_concerns.hpp"
 #include "voltwright/planning/findings/sources.hpp"
+#include "voltwright/tables/practice.hpp"
 #include "voltwright/units/show.hpp"
 
 #include <algorithm>
@@ -76,6 +77,15 @@ void find_never_full(const EnergyContext& of, Findings& found) {
     Finding one = about_battery(Level::warn, FindingCode::never_full, sources::practice);
     one.found = trip.highest_after_start;
     one.allowed = as_good_as_full;
+    found.push_back(std::move(one));
+}
+
+void find_new_battery_only(const EnergyContext& of, Findings& found) {
+    if (!of.energy.worn || !of.energy.worn->fails_trip) return;
+    Finding one = about_battery(Level::warn, FindingCode::new_battery_only,
+                                practice(of.tables, PracticeShare::worn_capacity).source);
+    one.found = of.energy.worn->health;
+    one.allowed = Ratio{1.0};
     found.push_back(std::move(one));
 }
 

@@ -21,7 +21,7 @@ Finding about_charger(Level level, FindingCode code, Source source) {
 
 void find_charge_voltage(const EnergyContext& of, Findings& found) {
     // A relay brings the alternator's.
-    if (of.system.relay && !of.system.solar) return;
+    if (!of.system.holds_voltage()) return;
     const ChemistryRow& chemistry = *of.system.house.chemistry;
     const Voltage absorption = of.system.charger.absorption;
     const bool high = absorption > chemistry.absorption_high;
@@ -101,6 +101,14 @@ void find_charger_input(const EnergyContext& of, Findings& found) {
     }
 }
 
+void find_no_charger(const EnergyContext& of, Findings& found) {
+    if (of.system.charged_by_driving || !(of.energy.trip.driven > Duration{})) return;
+    Finding one = about_charger(Level::note, FindingCode::no_charger, sources::trip);
+    one.about = {FindingSubject::Kind::house_battery};
+    one.found = of.energy.trip.driven;
+    found.push_back(std::move(one));
+}
+
 void find_driving_that_loses(const EnergyContext& of, Findings& found) {
     const auto& driving = of.energy.driving;
     // What nobody would notice, of a full battery that the charger only holds. Common practice, no source.
@@ -120,7 +128,7 @@ void find_driving_that_loses(const EnergyContext& of, Findings& found) {
 void find_cold_voltage(const EnergyContext& of, Findings& found) {
     // Where lamps and fridges begin to suffer. Common practice, no source.
     constexpr Voltage bearable = volts(15);
-    if (of.system.relay && !of.system.solar) return;
+    if (!of.system.holds_voltage()) return;
     const Voltage highest = of.energy.trip.highest_target;
     if (!(highest > bearable + millivolts(0.5))) return;
     Finding one = about_charger(Level::warn, FindingCode::charge_voltage_cold, sources::practice);

@@ -16,7 +16,7 @@ struct EnergyContext {
     const Tables& tables;
 
     [[nodiscard]] bool lead() const { return !system.house.chemistry->charge_above.has_value(); }
-    [[nodiscard]] bool drives() const { return energy.trip.driven > Duration{}; }
+    [[nodiscard]] bool drives() const { return system.charged_by_driving && energy.trip.driven > Duration{}; }
 };
 
 /// What gives more charge back, from what the profile has.
@@ -32,6 +32,8 @@ std::vector<Change> guard_changes(const std::string& fridge, const FridgeGuardRo
 void find_charge_voltage(const EnergyContext& of, Findings& found);
 void find_charge_limit(const EnergyContext& of, Findings& found);
 void find_charger_input(const EnergyContext& of, Findings& found);
+/// Somebody drives, and nothing charges meanwhile.
+void find_no_charger(const EnergyContext& of, Findings& found);
 void find_driving_that_loses(const EnergyContext& of, Findings& found);
 /// Lamps, fridges and heaters are made for a vehicle's voltage.
 void find_cold_voltage(const EnergyContext& of, Findings& found);
@@ -45,6 +47,8 @@ void find_depth_limit(const EnergyContext& of, Findings& found);
 void find_never_full(const EnergyContext& of, Findings& found);
 /// Lead that goes for weeks without a full charge loses capacity for good.
 void find_fading(const EnergyContext& of, Findings& found);
+/// A trip that holds with a battery as new, where nobody says how worn it is.
+void find_new_battery_only(const EnergyContext& of, Findings& found);
 /// How much sun comes through decides a trip on solar, and nobody said.
 void find_assumed_sky(const EnergyContext& of, Findings& found);
 void find_discharge_limit(const EnergyContext& of, Findings& found);

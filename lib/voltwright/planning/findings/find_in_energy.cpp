@@ -5,6 +5,8 @@ namespace voltwright {
 
 MoreCharge more_charge(const EnergyContext& of) {
     const bool panel = of.system.solar.has_value();
+    if (!of.system.charged_by_driving)
+        return panel ? MoreCharge::larger_panel_or_charger : MoreCharge::charger_or_panel;
     if (!of.drives()) return panel ? MoreCharge::larger_panel : MoreCharge::drive_or_panel;
     return panel ? MoreCharge::longer_drives_or_larger_panel : MoreCharge::longer_drives_or_panel;
 }
@@ -15,6 +17,7 @@ Findings find_in_energy(const EnergyPlan& energy, const System& system, const Ta
     find_charge_voltage(of, found);
     find_charge_limit(of, found);
     find_charger_input(of, found);
+    find_no_charger(of, found);
     find_depth_limit(of, found);
     find_loads_on_the_starter(of, found);
     find_low_guards_on_the_starter(of, found);
@@ -26,6 +29,7 @@ Findings find_in_energy(const EnergyPlan& energy, const System& system, const Ta
     find_driving_that_loses(of, found);
     find_never_full(of, found);
     find_fading(of, found);
+    find_new_battery_only(of, found);
     find_lithium_too_cold(of, found);
     find_battery_in_the_cold(of, found);
     find_charge_in_the_cold(of, found);

@@ -63,6 +63,8 @@ std::string_view show(MoreCharge more) {
         case MoreCharge::drive_or_panel: return "drive-or-panel";
         case MoreCharge::longer_drives_or_larger_panel: return "longer-drives-or-larger-panel";
         case MoreCharge::longer_drives_or_panel: return "longer-drives-or-panel";
+        case MoreCharge::larger_panel_or_charger: return "larger-panel-or-charger";
+        case MoreCharge::charger_or_panel: return "charger-or-panel";
     }
     return {};
 }

@@ -79,7 +79,14 @@ struct RowTaken {
 };
 
 /// What brings more charge back, from what the profile has.
-enum class MoreCharge { larger_panel, drive_or_panel, longer_drives_or_larger_panel, longer_drives_or_panel };
+enum class MoreCharge {
+    larger_panel,
+    drive_or_panel,
+    longer_drives_or_larger_panel,
+    longer_drives_or_panel,
+    larger_panel_or_charger,
+    charger_or_panel
+};
 std::string_view show(MoreCharge more);
 
 /// One thing that a sentence needs. Its name stands in the sentence's words, and in an answer with its unit behind it.

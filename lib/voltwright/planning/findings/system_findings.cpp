@@ -16,7 +16,7 @@ bool smart(const System& system) { return system.starter.alternator == Alternato
 }  // namespace
 
 void find_sleepless_charger(const SystemContext& of, Findings& found) {
-    if (of.system.relay || !smart(of.system) || of.system.charger.wake != Wake::voltage) return;
+    if (!of.system.has_charger() || !smart(of.system) || of.system.charger.wake != Wake::voltage) return;
     const ChemistryRow& starter = *find_chemistry(of.tables, "flooded");
     found.push_back({.level = Level::stop,
                      .code = FindingCode::never_sleeps,
@@ -57,7 +57,7 @@ void find_basis_from_memory(const SystemContext& of, Findings& found) {
 }
 
 void find_battery_sensor(const SystemContext& of, Findings& found) {
-    if (!smart(of.system)) return;
+    if (!smart(of.system) || !of.system.charged_by_driving) return;
     found.push_back({.level = Level::note,
                      .code = FindingCode::battery_sensor,
                      .about = {Kind::run, {"feed"}},

@@ -27,6 +27,12 @@ struct ChargerKeys {
     Given<Somewhere> where;
 };
 
+struct Profile;
+
+/// Whether nothing charges while driving although nobody says so: a profile with runs or a panel, no key of [charger], and
+/// no run that leads to a charger or on from one.
+bool charger_left_out(const Profile& given);
+
 struct SectionRow;
 /// Its rows, and what may contradict itself in it.
 SectionRow charger_section();

@@ -1,5 +1,6 @@
 #include "voltwright/profile/sections/charger.hpp"
 
+#include "voltwright/circuit/place.hpp"
 #include "voltwright/profile/formats/cable.hpp"
 #include "voltwright/profile/formats/place.hpp"
 #include "voltwright/profile/formats/plain.hpp"
@@ -8,6 +9,8 @@
 #include "voltwright/profile/formats/word.hpp"
 #include "voltwright/profile/sections/contradictions.hpp"
 #include "voltwright/profile/sections/rows.hpp"
+
+#include <algorithm>
 
 namespace voltwright {
 
@@ -20,6 +23,19 @@ namespace {
 Range charging() { return between(volts(12.0), volts(16.0)); }
 
 bool is_relay(const ChargerKeys& keys) { return keys.kind == Coupling::relay; }
+bool is_none(const ChargerKeys& keys) { return keys.kind == Coupling::none; }
+
+bool names_charger(const Given<std::string>& end) { return end && place_named(*end).kind == PlaceKind::charger; }
+
+/// A run to the battery whose beginning nobody tells comes from the charger, unless a panel's regulator can feed it.
+bool asks_for_a_charger(const RunKeys& run, bool panel) {
+    const bool to_battery = run.to && place_named(*run.to).kind == PlaceKind::house_battery;
+    return names_charger(run.to) || names_charger(run.from) || (to_battery && !run.from && !panel);
+}
+
+std::optional<Entry> usual_kind(const Profile& profile, const Tables&, std::size_t) {
+    return text_entry(charger_left_out(profile) ? "none" : "dc-dc");
+}
 
 /// A voltage that only a relay has.
 template <FixedText Usual>
@@ -33,19 +49,23 @@ ByRule of_a_relay() {
 
 /// A charger for a smart alternator is sold with a signal wire; a relay goes by the voltage that it sees.
 std::optional<Entry> usual_wake(const Profile& profile, const Tables&, std::size_t) {
-    return text_entry(smart_alternator(profile) && !is_relay(profile.charger) ? "ignition" : "voltage");
+    return text_entry(smart_alternator(profile) && profile.charger.kind == Coupling::dc_dc ? "ignition" : "voltage");
 }
 
 std::span<const Key> charger_rows() {
     static const Key rows[] = {
         key<&ChargerKeys::kind>(
-            "kind", usual("dc-dc"), {},
-            "what charges while driving: a DC-DC charger, or a relay (voltage-sensing or split-charge) "
-            "that joins the batteries"),
-        asked(key<&ChargerKeys::output>(
-                  "output",
-                  Required{R"("25 A")", [](SectionView section) { return is_relay(section.as<ChargerKeys>()); }},
-                  {up_to(amperes(300.0))}, "most current that the charger gives to the battery; a relay has none"),
+            "kind", ByRule{"dc-dc; none where neither a charger nor a run to one is told", &usual_kind}, {},
+            "what charges while driving: a DC-DC charger, a relay (voltage-sensing or split-charge) that joins the "
+            "batteries, or nothing"),
+        asked(key<&ChargerKeys::output>("output",
+                                        Required{R"("25 A")",
+                                                 [](SectionView section) {
+                                                     const auto& keys = section.as<ChargerKeys>();
+                                                     return is_relay(keys) || is_none(keys);
+                                                 }},
+                                        {up_to(amperes(300.0))},
+                                        "most current that the charger gives to the battery; a relay has none"),
               "A, printed on the charger"),
         key<&ChargerKeys::efficiency>("efficiency", usual("90 %"), {efficiency()}, "power out over power in"),
         key<&ChargerKeys::input_on>("input_on", by_alternator<"13.2 V", "12.0 V">(), {cut()},
@@ -127,6 +147,19 @@ void keys_of_a_charger(const WholeProfile& whole, Faults& faults) {
     unsensed(given.opens_at, "opens_at");
 }
 
+/// Where nothing charges while driving, [charger] says no more than that, and what a panel's regulator charges to.
+void keys_of_none(const WholeProfile& whole, Faults& faults) {
+    const ChargerKeys& given = whole.given.charger;
+    for (const Key& key : charger_rows()) {
+        const SectionView section = SectionView::of(given);
+        const bool regulators = key.name == "absorption" || key.name == "float" || key.name == "temperature_sensor";
+        if (key.name == "kind" || !key.given(section) || (regulators && whole.given.solar)) continue;
+        add(faults, "charger." + std::string(key.name),
+            "[charger] says that there is none, and none has no `" + std::string(key.name) + "`",
+            "take it out, or take kind = \"dc-dc\"");
+    }
+}
+
 /// What only a relay has.
 void keys_of_a_relay(const ChargerKeys& given, Faults& faults) {
     const auto refuse = [&](const auto& value, std::string_view name) {
@@ -141,6 +174,7 @@ void keys_of_a_relay(const ChargerKeys& given, Faults& faults) {
 
 void look_through_charger(const WholeProfile& whole, Faults& faults) {
     const ChargerKeys& given = whole.given.charger;
+    if (is_none(given)) return keys_of_none(whole, faults);
     if (is_relay(given))
         keys_of_a_charger(whole, faults);
     else
@@ -162,9 +196,20 @@ void look_through_charger(const WholeProfile& whole, Faults& faults) {
 
 }  // namespace
 
+bool charger_left_out(const Profile& given) {
+    const SectionView section = SectionView::of(given.charger);
+    const bool panel = given.solar.has_value();
+    return (panel || !given.runs.empty()) &&
+           std::none_of(charger_rows().begin(), charger_rows().end(),
+                        [&](const Key& key) { return key.given(section); }) &&
+           std::none_of(given.runs.begin(), given.runs.end(),
+                        [&](const RunKeys& run) { return asks_for_a_charger(run, panel); });
+}
+
 SectionRow charger_section() {
     SectionRow row = one_section<&Profile::charger>(
-        "charger", "the DC-DC charger between the two batteries, or the relay", charger_rows());
+        "charger", "the DC-DC charger between the two batteries, the relay, or that there is neither", charger_rows());
+    row.left_out = &charger_left_out;
     row.contradictions = &look_through_charger;
     return row;
 }

@@ -1,5 +1,6 @@
 #include "voltwright/profile/sections/contradictions.hpp"
 
+#include "voltwright/profile/sections/charger.hpp"
 #include "voltwright/sizing/ampacity.hpp"
 
 #include <algorithm>
@@ -136,12 +137,18 @@ void take_name(const std::string& name, const std::string& path, std::set<std::s
         add(faults, path, "two loads are called '" + name + "'", "give each a name of its own");
 }
 
+bool charges_while_driving(const Profile& given) {
+    return given.charger.kind != Coupling::none && !charger_left_out(given);
+}
+
 std::string_view place_of_charger(const Profile& profile) {
     return profile.charger.kind == Coupling::relay ? "relay" : "charger";
 }
 
 std::vector<std::string> places_of(const Profile& profile) {
-    std::vector<std::string> known = {"starter", std::string(place_of_charger(profile)), "battery"};
+    std::vector<std::string> known = {"starter"};
+    if (charges_while_driving(profile)) known.emplace_back(place_of_charger(profile));
+    known.emplace_back("battery");
     if (profile.inverter) known.emplace_back("inverter");
     if (profile.solar) known.insert(known.end(), {"panel", "regulator"});
     const std::set<std::string> loads = names_of_loads(profile);

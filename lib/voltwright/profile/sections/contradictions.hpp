@@ -59,6 +59,9 @@ void take_name(const std::string& name, const std::string& path, std::set<std::s
 /// The batteries, the charger, the inverter, panel and regulator where they are, the loads and fridges.
 std::vector<std::string> places_of(const Profile& profile);
 
+/// Whether there is anything between the two batteries.
+bool charges_while_driving(const Profile& given);
+
 /// What the place between the two batteries is called: "charger", or "relay".
 std::string_view place_of_charger(const Profile& profile);
 

@@ -106,7 +106,10 @@ std::string nearest_known(const Ends& ends, const std::string& name) {
 std::optional<Fault> other_coupling(const Ends& ends, const std::string& name, const std::string& path,
                                     std::string_view key) {
     const std::string place(place_of_charger(ends.profile));
-    if (!names(name, PlaceKind::charger) || name == place) return {};
+    if (!names(name, PlaceKind::charger)) return {};
+    if (ends.profile.charger.kind == Coupling::none)
+        return Fault{path, "[charger] says that there is none", "take the run out, or take kind = \"dc-dc\""};
+    if (name == place) return {};
     if (place == "relay") return Fault{path, "[charger] says that it is a relay", std::string(key) + " = \"relay\""};
     return Fault{path, "[charger] says nothing of a relay",
                  std::string(key) + " = \"charger\", or kind = \"relay\" in [charger]"};
@@ -121,6 +124,10 @@ std::optional<Fault> wrong_far_end(const Ends& ends, std::size_t index, std::set
     if (auto fault = other_coupling(ends, to, path, "to")) return fault;
     if (!is_known(ends, to))
         return Fault{path, "there is no '" + to + "' for this run to lead to", nearest_known(ends, to)};
+    if (!ends.profile.runs[index].from && names(ends.from[index], PlaceKind::charger) &&
+        !charges_while_driving(ends.profile))
+        return Fault{path, "nothing charges the battery by this run: [charger] says that there is none",
+                     "take it out, or describe a charger"};
     if (to == ends.from[index]) return Fault{path, "this run leads from '" + to + "' to itself", {}};
     if (names(to, PlaceKind::panel)) return Fault{path, "runs begin at the panel", "from = \"panel\""};
     if (names(to, PlaceKind::starter_battery))

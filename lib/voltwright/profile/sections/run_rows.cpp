@@ -31,7 +31,9 @@ std::optional<Entry> beginning_of_run(const Profile& profile, const Tables&, std
     const auto& to = profile.runs[index].to;
     if (is_feed(profile.runs[index])) return text_entry("starter");
     if (is(to, "regulator")) return text_entry("panel");
-    return text_entry(is(to, "battery") ? place_of_charger(profile) : "battery");
+    if (!is(to, "battery")) return text_entry("battery");
+    return text_entry(profile.charger.kind == Coupling::none && profile.solar ? "regulator"
+                                                                              : place_of_charger(profile));
 }
 
 /// What a run is called that bears no name of its own.
@@ -68,8 +70,10 @@ std::span<const Key> run_rows() {
               "m, one way: lay a string where the cable will go"),
         key<&RunKeys::from>(
             "from",
-            ByRule{"starter for the charger or relay, that for the battery, panel for the regulator, else battery",
-                   &beginning_of_run},
+            ByRule{
+                "starter for the charger or relay; that, or without one the regulator, for the battery; panel for the "
+                "regulator; else battery",
+                &beginning_of_run},
             {}, "where the run begins"),
         key<&RunKeys::name>(
             "name",
@@ -196,7 +200,7 @@ void look_through_run(const WholeProfile& whole, Faults& faults) {
     const std::string place(place_of_charger(whole.given));
     const bool feed = std::any_of(whole.given.runs.begin(), whole.given.runs.end(),
                                   [&](const RunKeys& run) { return run.to == place; });
-    if (good_ends && !feed)
+    if (good_ends && !feed && charges_while_driving(whole.given))
         add(faults, "run", "no run leads to the " + place + "; the length of its feed cannot be guessed",
             "[[run]] with to = \"" + place + "\" and length = \"6 m\", one way");
 }
