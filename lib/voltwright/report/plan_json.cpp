@@ -360,6 +360,7 @@ std::string autonomy_json(const AutonomyAnswer& answer) {
     for (const Finding& finding : answer.stops) object["findings"].push_back(finding_json(finding));
     object["not_charged"] = Json::array();
     for (const Finding& finding : answer.not_charged) object["not_charged"].push_back(finding_json(finding));
+    if (!answer.untimed.off.empty()) object["counted_as_off"] = answer.untimed.off;
     object["assumed"] = Json::array();
     for (const Assumption& one : answer.assumptions) object["assumed"].push_back(assumption_json(one));
     return written(object);

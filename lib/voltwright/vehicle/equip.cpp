@@ -1,6 +1,7 @@
 #include "voltwright/vehicle/equip.hpp"
 
 #include "voltwright/profile/words.hpp"
+#include "voltwright/units/clock.hpp"
 #include "voltwright/units/show.hpp"
 
 #include <algorithm>
@@ -121,12 +122,12 @@ std::optional<ShortTime> short_time_of(const LoadKeys& keys) {
     return ShortTime{keys.runs->value, keys.every->value};
 }
 
-LoadUnit load_unit_of(const LoadKeys& given, const LoadKeys& keys) {
+LoadUnit load_unit_of(const LoadKeys& keys) {
     LoadUnit load{.name = *keys.name,
                   .draw = Power{},
-                  .hours = *keys.hours,
-                  .duty = keys.duty->value,
-                  .when_given = given.hours || given.duty || given.runs,
+                  .hours = keys.hours.value_or(std::vector{ClockWindow{ClockTime{0}, ClockTime{minutes_in_a_day}}}),
+                  .duty = if_given(keys.duty).value_or(1.0),
+                  .when_given = keys.hours || keys.duty || keys.runs,
                   .short_time = short_time_of(keys),
                   .essential = *keys.essential,
                   .through_inverter = keys.through.has_value(),
@@ -208,14 +209,6 @@ auto all_of(const std::vector<Keys>& keys, Of of) {
     return all;
 }
 
-std::vector<LoadUnit> loads_of(const Profile& given, const Profile& complete) {
-    std::vector<LoadUnit> all;
-    all.reserve(complete.loads.size());
-    for (std::size_t i = 0; i < complete.loads.size(); ++i)
-        all.push_back(load_unit_of(given.loads[i], complete.loads[i]));
-    return all;
-}
-
 }  // namespace
 
 Equipment equipment_of(const Profile& given, const Profile& complete, const Tables& tables) {
@@ -227,7 +220,7 @@ Equipment equipment_of(const Profile& given, const Profile& complete, const Tabl
             .charged_by_driving = complete.charger.kind != Coupling::none,
             .solar = complete.solar ? std::optional(solar_of(*given.solar, *complete.solar, tables)) : std::nullopt,
             .inverter = complete.inverter ? std::optional(inverter_of(*complete.inverter)) : std::nullopt,
-            .loads = loads_of(given, complete),
+            .loads = all_of(complete.loads, load_unit_of),
             .fridges = all_of(complete.fridges, fridge_of),
             .trip = trip_of(given, complete),
             .meter = {*complete.meter.voltage, *complete.meter.millivolts, *complete.meter.current},

@@ -8,6 +8,7 @@
 #include "voltwright/messages/assumptions.hpp"
 #include "voltwright/messages/findings.hpp"
 #include "voltwright/planning/plan.hpp"
+#include "voltwright/profile/complete.hpp"
 #include "voltwright/units/literals.hpp"
 
 #include <algorithm>
@@ -141,4 +142,15 @@ TEST_CASE("ampere-hours that were counted come back as counted, at the voltage o
                     "around = \"25 degC\", a_day = \"24 Ah\" }]\n");
         CHECK(in_ampere_hours(served(plan, "fridge").used) == near(24.0, 0.5));
     }
+}
+
+TEST_CASE("a profile with all its defaults written out says no more of a load's hours than before") {
+    const std::string text = camp(load("12 W"));
+    auto read = read_document_text("test", text);
+    Faults faults;
+    const Profile given = read_profile(std::get<Document>(read).root, faults);
+    const Profile completed = complete(given, built_in_tables());
+    const auto system = resolve(completed, built_in_tables());
+    REQUIRE(std::holds_alternative<System>(system));
+    CHECK(served(make_plan(std::get<System>(system)), "charger of phones").used == Charge{});
 }

@@ -174,9 +174,13 @@ fuse = "15 A blade"
 [[fridge]]
 name = "seed fridge"
 draw = "45 ± 5 W"
-rated = [{ around = "25 degC", a_day = "22 Ah" }, { around = "32 degC", inside = "4 degC", a_day = "380 Wh" }]
+rated = [{ around = "25 degC", a_day = "22 Ah" }, { around = "32 degC", inside = "4 degC", freezer = "-6 degC", a_day = "380 Wh" }]
+counted_at = "12.8 V"
 litres = "40 l"
 inside = "4 degC"
+freezer = "-12 degC"
+freezer_share = "40 %"
+opened = 15
 essential = false
 cut_out = "10.4 V"
 cut_in = "11.7 V"

@@ -138,6 +138,7 @@ constexpr std::tuple described = {
     Of<Fridge, 0>{"Fridge"},
     Of<FridgeDuty, 0>{"FridgeDuty"},
     Of<Restocking, 0>{"Restocking"},
+    Of<LidOpenings, 0>{"LidOpenings"},
     Of<ChargerPoint, 0>{"ChargerPoint"},
     Of<Ledger, 0>{"Ledger"},
     Of<Autonomy, 0>{"Autonomy"},

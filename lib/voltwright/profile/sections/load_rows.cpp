@@ -15,8 +15,6 @@ using namespace contradictions;
 
 namespace {
 
-std::optional<Entry> day_and_night(const Profile&, const Tables&, std::size_t) { return text_entry("00:00-24:00"); }
-
 std::span<const Key> load_rows() {
     static const Key rows[] = {
         key<&LoadKeys::name>("name", Required{R"("lamp")"}, {},
@@ -24,12 +22,14 @@ std::span<const Key> load_rows() {
         key<&LoadKeys::draw>("draw", Required{R"("3 W")"},
                              {up_to(watts(10000.0)), up_to(amperes(1000.0)), between(milliohms(10.0), ohms(100000.0))},
                              "what it draws while it runs: a power, a current or a resistance"),
+        // Neither has a default that would be written out: a load of which nobody said when it runs stays one.
         key<&LoadKeys::hours>("hours",
-                              ByRule{"at any time; without duty it counts as off, unless it is essential or on the "
+                              Absent{"at any time; without duty it counts as off, unless it is essential or on the "
                                      "starter battery",
-                                     &day_and_night, R"("18:00-22:00")"},
+                                     R"("18:00-22:00")"},
                               {}, "when it is on: from and to, one text or a list"),
-        key<&LoadKeys::duty>("duty", usual("100 %"), {share()}, "share of those hours that it really runs"),
+        key<&LoadKeys::duty>("duty", Absent{"all of its hours", R"("50 %")"}, {share()},
+                             "share of those hours that it really runs"),
         key<&LoadKeys::runs>(
             "runs", Absent{"as long as its hours say", R"("60 s")"}, {up_to(hours(1.0))},
             "how long it runs at a time, of a winch or a compressor: cable and fuse are then chosen for "
