@@ -12,9 +12,8 @@ namespace voltwright {
 
 namespace {
 
-constexpr std::array<double, battery_marks> level_marks = {0.0,  0.05,  0.1,   0.15,   0.2,    0.35, 0.5,
-                                                           0.63, 0.74,  0.82,  0.88,   0.92,   0.95, 0.97,
-                                                           0.98, 0.988, 0.993, 0.9965, 0.9985, 1.0};
+constexpr std::array<double, battery_marks> level_marks = {0.0,  0.05, 0.1, 0.15, 0.2,   0.35, 0.5,  0.6,   0.7,   0.76,
+                                                           0.81, 0.86, 0.9, 0.93, 0.955, 0.98, 0.99, 0.995, 0.998, 1.0};
 /// A mark counts only while something charges where the voltage passes it this straight, and the next ones are not
 /// further apart than this: the currents of loads differ by less than a ten-thousandth.
 constexpr Voltage straight = millivolts(0.5);

@@ -215,7 +215,7 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::part_charged, "part-charged",
      "{about}: for {days} days in a row it is never fuller than {found}. Published batteries that lived like that kept "
      "{least} to {most} of their capacity.",
-     "Charge it full once a week: from the mains, in the sun, or on one long drive."},
+     "Charge it full once a week, from the mains< or on one drive of {drive}>."},
     {FindingCode::part_rating, "part-rating",
      "{about}: the {part} would carry {found}; on this cable and in this heat it is good for {allowed}.",
      "Take one that is good for {found} in this heat."},

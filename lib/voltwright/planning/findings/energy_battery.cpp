@@ -4,6 +4,7 @@
 #include "voltwright/units/show.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace voltwright {
@@ -102,6 +103,10 @@ void find_fading(const EnergyContext& of, Findings& found) {
     one.allowed = as_good_as_full;
     one.arguments = {
         {"days", longest.days}, {"least", *chemistry.part_charged_low}, {"most", *chemistry.part_charged_high}};
+    // From the depth limit to as good as full, the last of told_fillings; in tens of minutes, up.
+    if (of.energy.driving && of.energy.driving->filled.back())
+        one.arguments.push_back(
+            {"drive", minutes(10.0 * std::ceil(in_minutes(*of.energy.driving->filled.back()) / 10.0))});
     found.push_back(std::move(one));
 }
 
