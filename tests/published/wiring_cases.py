@@ -33,7 +33,7 @@ KEYS = {"name", "source", "standing", "profile", "says", "silent", "spares", "si
 STANDINGS = ("read", "read weak", "memory", "common practice, no source")
 # Stops of the night and the trip: another matter than cables, fuses and parts.
 OF_THE_NIGHT = {"depth-limit", "cut-out", "without-power", "driving-loses", "never-full", "starter-drained", "fridge-overwhelmed",
-                "acid-freezes", "too-cold-to-charge", "discharged-too-hard", "inverter-above-battery", "charged-too-hard"}
+                "acid-freezes", "battery-too-cold", "too-cold-to-charge", "discharged-too-hard", "inverter-above-battery", "charged-too-hard"}
 
 LEFT_OUT = (
     (r"^\[trip\]", '[trip]\nlow = "12 degC"\nhigh = "25 degC"\ndrives = "08:00-14:00"\n'),
