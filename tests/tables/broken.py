@@ -224,6 +224,7 @@ applies = "12 V batteries"
 [columns]
 chemistry         = ""
 group             = ""
+cold_capacity     = ""
 full              = "V"
 resistance_low    = "ohm Ah"
 resistance_high   = "ohm Ah"
@@ -247,6 +248,7 @@ acceptance_fall   = "1"
 [[row]]
 chemistry         = "wet"
 group             = "lead"
+cold_capacity     = "flooded"
 full              = 12.7
 resistance_low    = 0.3
 resistance_high   = 0.6
@@ -329,6 +331,47 @@ capacity    = 65
 [[row]]
 temperature = 25
 capacity    = 100
+"""
+
+COLD_LIMITS = f"""\
+kind    = "cold_charge_limits"
+title   = "Limits"
+applies = "lithium"
+{SOURCE}
+[columns]
+chemistry = ""
+below     = "degC"
+limit     = "/h"
+
+[[row]]
+chemistry = "wet"
+below     = 5
+limit     = 0.1
+
+[[row]]
+chemistry = "wet"
+below     = 10
+limit     = 0.2
+"""
+
+HEATERS = f"""\
+kind    = "battery_heaters"
+title   = "Heaters"
+applies = "lithium"
+{SOURCE}
+[columns]
+chemistry = ""
+capacity  = "Ah"
+mass      = "kg"
+heat      = "kJ/(kg K)"
+warms_to  = "degC"
+
+[[row]]
+chemistry = "wet"
+capacity  = 100
+mass      = 12
+heat      = 1
+warms_to  = 5
 """
 
 PANELS = f"""\
@@ -632,7 +675,8 @@ vehicle = true
 
 SOUND = {"practice": PRACTICE, "marks": MARKS, "fuses": FUSES, "limits": LIMITS, "pulses": PULSES, "shorts": SHORTS, "families": FAMILIES, "wires": WIRES, "bases": BASES, "currents": CURRENTS,
          "bundles": BUNDLES, "joints": JOINTS, "guards": GUARDS, "lags": LAGS, "chemistries": CHEMISTRIES,
-         "rests": RESTS, "factors": FACTORS, "shares": SHARES, "panels": PANELS, "regulators": REGULATORS,
+         "rests": RESTS, "factors": FACTORS, "shares": SHARES, "cold limits": COLD_LIMITS,
+         "heaters": HEATERS, "panels": PANELS, "regulators": REGULATORS,
          "fills": FILLS, "tubes": TUBES, "supports": SUPPORTS, "studs": STUDS, "lugs": LUGS, "shrinks": SHRINKS,
          "masses": MASSES}
 
@@ -712,6 +756,9 @@ CASES = [
     ("factors", "factor      = 1\n", "factor      = @1.6\n", None, "'factor' is to fall from row to row"),
     ("factors", "factor      = 1\n", "factor      = @-1\n", None, "'factor' is to be more than nothing"),
     ("factors", 'group = "lead"\n', "", "12:1", "[constants] has no 'group'"),
+    ("cold limits", "limit     = 0.2", "limit     = @0.05", None, "'limit' is to rise from row to row"),
+    ("heaters", "mass      = 12", "mass      = @0", None, "'mass' is to be more than nothing"),
+    ("heaters", 'mass      = "kg"', 'mass      = @"g/m"', None, "'mass' is of the kind Mass; 'g/m' is a unit of the kind MassPerLength"),
     ("shares", "capacity    = 100", "capacity    = @101", None, "'capacity' is a share of a whole, not more than 100 %"),
     ("guards", "cut_in  = 11.7", "cut_in  = 10.3", "17:1", "'cut_out' is not to be more than 'cut_in'"),
     ("lags", "time_constant = 4", "time_constant = @0", None, "'time_constant' is to be more than nothing"),

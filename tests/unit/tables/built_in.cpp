@@ -43,6 +43,8 @@ TEST_CASE("no kind of table is empty") {
     CHECK_FALSE(tables.rest_voltages.empty());
     CHECK_FALSE(tables.cell_size_factors.empty());
     CHECK_FALSE(tables.capacity_shares.empty());
+    CHECK_FALSE(tables.cold_charge_limits.empty());
+    CHECK_FALSE(tables.battery_heaters.empty());
     CHECK_FALSE(tables.panels.empty());
     CHECK_FALSE(tables.panel_plates.empty());
     CHECK_FALSE(tables.regulators.empty());
@@ -116,6 +118,8 @@ TEST_CASE("every row says where its figure comes from, by table and line") {
     check(tables.rest_voltages);
     check(tables.cell_size_factors);
     check(tables.capacity_shares);
+    check(tables.cold_charge_limits);
+    check(tables.battery_heaters);
     check(tables.panels);
     check(tables.panel_plates);
     check(tables.regulators);
