@@ -132,7 +132,8 @@ TEST_CASE("lithium that takes charge and is cold is counted on for what its cell
 
 TEST_CASE("below -20 degC lithium's own guard may switch everything off: a stop, with the engine off too") {
     const Winter arctic{.low = "-28 degC", .high = "-18 degC"};
-    const Finding* stop = found(plan_of(arctic).findings, FindingCode::battery_too_cold);
+    const Plan plan = plan_of(arctic);
+    const Finding* stop = found(plan.findings, FindingCode::battery_too_cold);
     REQUIRE(stop);
     CHECK(stop->stops());
     const auto hours = autonomy_of(system_of_text(text_of(arctic)), {});
@@ -184,7 +185,8 @@ TEST_CASE("a discharged battery near freezing is told how much charge the cold a
 }
 
 TEST_CASE("how cold a battery gets stands under what was assumed, with what that leaves of it") {
-    const Assumption* cold = assumed(plan_of({.chemistry = "agm"}).assumptions, AssumptionCode::battery_cold);
+    const Plan plan = plan_of({.chemistry = "agm"});
+    const Assumption* cold = assumed(plan.assumptions, AssumptionCode::battery_cold);
     REQUIRE(cold);
     CHECK(std::get<Temperature>(*cold->found) < celsius(-8));
     CHECK(find_argument(cold->arguments, "charging"));

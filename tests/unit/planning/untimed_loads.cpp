@@ -124,7 +124,7 @@ TEST_CASE("a fridge that is taken to start cold says what a warm filling takes")
 }
 
 TEST_CASE("where a warm start would fail the trip, that is a warning") {
-    const Plan plan = plan_of(camp({}, "64 Ah"));
+    const Plan plan = plan_of(camp({}, "60 Ah"));
     REQUIRE(plan.energy.holds());
     CHECK(warned(plan, "fridge-starts-warm"));
     CHECK_FALSE(assumed(plan, "fridge-starts-cold"));

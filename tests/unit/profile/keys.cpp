@@ -101,6 +101,7 @@ internal_resistance = "3.25 ± 0.5 mOhm"
 stud = "5/16 in"
 charge_above = "2 degC"
 charge_below = "50 degC"
+heater = "60 W"
 main_fuse = "100 A class T"
 have_main_fuse = true
 where = "cabin"

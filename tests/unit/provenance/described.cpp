@@ -134,7 +134,7 @@ constexpr std::tuple described = {
     Of<InternalResistance, 1>{"InternalResistance"},  // its source is the explanation's own
     Of<KineticParameters, 0>{"KineticParameters"},
     // Marks of levels and of frost, a bare exponent, a step of cold, a bare factor.
-    Of<HouseBattery, 5>{"HouseBattery"},
+    Of<HouseBattery, 7>{"HouseBattery"},
     Of<Fridge, 0>{"Fridge"},
     Of<FridgeDuty, 0>{"FridgeDuty"},
     Of<Restocking, 0>{"Restocking"},
