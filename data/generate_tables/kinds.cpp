@@ -65,6 +65,7 @@ const Names& spans() {
                               "chemistries",
                               "electrolyte_freezing",
                               "clearness_indices",
+                              "dull_days",
                               "rest_voltages",
                               "cell_size_factors",
                               "capacity_shares",

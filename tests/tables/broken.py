@@ -384,12 +384,7 @@ panel                   = ""
 nominal_rise            = "K"
 close_to_roof           = "K"
 temperature_coefficient = "/K"
-soiling                 = "%"
-mismatch                = "%"
-wiring                  = "%"
-connections             = "%"
-light_induced           = "%"
-nameplate               = "%"
+losses                  = "%"
 albedo                  = "1"
 
 [[row]]
@@ -397,13 +392,26 @@ panel                   = "crystalline"
 nominal_rise            = 27
 close_to_roof           = 0
 temperature_coefficient = -0.004
-soiling                 = 2
-mismatch                = 2
-wiring                  = 2
-connections             = 0.5
-light_induced           = 0
-nameplate               = 0
+losses                  = 8
 albedo                  = 0.2
+"""
+
+DULL_DAYS = f"""\
+kind    = "dull_days"
+title   = "Dull days"
+applies = "anywhere"
+{SOURCE}
+[columns]
+clearness = "1"
+low_tenth = "1"
+
+[[row]]
+clearness = 0.241
+low_tenth = 0.30
+
+[[row]]
+clearness = 0.334
+low_tenth = 0.37
 """
 
 REGULATORS = f"""\
@@ -676,7 +684,7 @@ vehicle = true
 SOUND = {"practice": PRACTICE, "marks": MARKS, "fuses": FUSES, "limits": LIMITS, "pulses": PULSES, "shorts": SHORTS, "families": FAMILIES, "wires": WIRES, "bases": BASES, "currents": CURRENTS,
          "bundles": BUNDLES, "joints": JOINTS, "guards": GUARDS, "lags": LAGS, "chemistries": CHEMISTRIES,
          "rests": RESTS, "factors": FACTORS, "shares": SHARES, "cold limits": COLD_LIMITS,
-         "heaters": HEATERS, "panels": PANELS, "regulators": REGULATORS,
+         "heaters": HEATERS, "panels": PANELS, "dull days": DULL_DAYS, "regulators": REGULATORS,
          "fills": FILLS, "tubes": TUBES, "supports": SUPPORTS, "studs": STUDS, "lugs": LUGS, "shrinks": SHRINKS,
          "masses": MASSES}
 
@@ -766,8 +774,10 @@ CASES = [
      "'time_constant' is of the kind Duration; '/h' is a unit of the kind ChargeRate"),
     ("panels", "nominal_rise            = 27", "nominal_rise            = @-27", None,
      "'nominal_rise' is to be more than nothing"),
-    ("panels", "soiling                 = 2\n", "soiling                 = @-2\n", None,
-     "'soiling' is not to be negative"),
+    ("panels", "losses                  = 8\n", "losses                  = @-8\n", None,
+     "'losses' is not to be negative"),
+    ("dull days", "low_tenth = 0.37", "low_tenth = @0.29", None,
+     "'low_tenth' is to rise from row to row"),
     ("panels", 'temperature_coefficient = "/K"', 'temperature_coefficient = @"mV/K"', None,
      "'temperature_coefficient' is of the kind PerKelvin; 'mV/K' is a unit of the kind VoltagePerKelvin"),
     ("regulators", "voltage = 0.7", "voltage = @1.7", None,

@@ -71,6 +71,11 @@ DaySun day_sun(Angle latitude, int day_of_year) {
             whole_day / pi * solar_constant * distance * std::max(sunlit, 0.0)};
 }
 
+DaySun later_day(const DaySun& sun, int days) {
+    const int day = (sun.day - 1 + days) % 365;
+    return day_sun(sun.latitude, (day < 0 ? day + 365 : day) + 1);
+}
+
 Duration sunrise(const DaySun& sun) { return noon - 0.5 * sun.daylight; }
 Duration sunset_at(const DaySun& sun) { return noon + 0.5 * sun.daylight; }
 
@@ -100,7 +105,12 @@ Irradiance clear_sky(Irradiance extraterrestrial, Length above_sea) {
 
 Ratio of_clear_sky(Ratio clearness_index) {
     const Irradiance outside = watts_per_square_metre(1);
-    return std::min<Ratio>(clearness_index * (outside / clear_sky(outside, Length{})), 1.0);
+    return std::min<Ratio>(clearness_index * (outside / clear_sky(outside, sea_level)), 1.0);
+}
+
+Ratio clearness_index_of(Ratio of_clear_sky) {
+    const Irradiance outside = watts_per_square_metre(1);
+    return of_clear_sky * (clear_sky(outside, sea_level) / outside);
 }
 
 Ratio diffuse_share(Ratio clearness_index) {
@@ -108,6 +118,15 @@ Ratio diffuse_share(Ratio clearness_index) {
     if (k <= 0.22) return 1.0 - 0.09 * k;
     if (k <= 0.80) return 0.9511 + k * (-0.1604 + k * (4.388 + k * (-16.638 + k * 12.336)));
     return 0.165;
+}
+
+Ratio mean_diffuse_share(Ratio clearness_index, Angle sunset) {
+    constexpr Ratio least = 0.3, most = 0.8;
+    const double k = std::clamp(clearness_index, least, most);
+    const double share = sunset <= degrees(81.4) ? 1.391 + k * (-3.560 + k * (4.189 - 2.137 * k))
+                                                 : 1.311 + k * (-3.022 + k * (3.427 - 1.821 * k));
+    if (clearness_index < least) return 1.0 - (1.0 - share) * in_ratio(clearness_index / least);
+    return share;
 }
 
 Angle incidence(const SunPosition& sun, Angle tilt, Angle azimuth) {
@@ -133,22 +152,13 @@ Power module_power(Power rated, Irradiance plane, Temperature cell, PerKelvin te
     return rated * (plane / watts_per_square_metre(1000.0)) * std::max(warm, Ratio(0.0));
 }
 
-Ratio left_after(std::initializer_list<Ratio> losses) {
-    Ratio left = ratio(1.0);
-    for (const Ratio& loss : losses) left *= 1.0 - loss;
-    return left;
-}
-
 Panel panel_from(Power rated, Angle tilt, Angle azimuth, Ratio shade, const PanelRow& panel,
                  const RegulatorRow& regulator, Ratio brought) {
-    const Ratio wiring = std::max<Ratio>(panel.wiring, 1.0 - brought);
-    const Ratio left =
-        left_after({panel.soiling, panel.mismatch, wiring, panel.connections, panel.light_induced, panel.nameplate});
     return {rated,
             tilt,
             azimuth,
             shade,
-            left * regulator.efficiency,
+            (1.0 - panel.losses) * brought * regulator.efficiency,
             panel.nominal_rise + panel.close_to_roof,
             panel.temperature_coefficient,
             regulator.at_battery_voltage,
@@ -156,13 +166,14 @@ Panel panel_from(Power rated, Angle tilt, Angle azimuth, Ratio shade, const Pane
 }
 
 PanelPower panel_power(const Panel& panel, const DaySun& sun, Duration from, Duration to, Temperature around,
-                       Ratio clearness) {
+                       Ratio clearness, ClearnessOf of) {
     const Lit up = lit(sun, from, to);
     const Irradiance above = outside(sun, up);
     const Irradiance horizontal = clear_sky(above, sea_level) * clearness;
     if (!(horizontal > Irradiance{})) return {above, clearness, {}, {}, {}, {}, {}, {}, around, {}, panel.yield, {}};
 
-    const Ratio diffuse = diffuse_share(horizontal / above);
+    const Ratio index = horizontal / above;
+    const Ratio diffuse = of == ClearnessOf::mean_day ? mean_diffuse_share(index, sun.sunset) : diffuse_share(index);
     const SunPosition stands = position(sun_direction(sun, up.begin, up.end));
     const PlaneIrradiance falls = on_plane((1.0 - diffuse) * horizontal / cos(stands.zenith), diffuse * horizontal,
                                            horizontal, stands, panel.tilt, panel.azimuth, panel.albedo);

@@ -3,7 +3,6 @@
 #include "voltwright/tables/panels.hpp"
 #include "voltwright/units/quantities.hpp"
 
-#include <initializer_list>
 #include <optional>
 
 namespace voltwright {
@@ -36,6 +35,8 @@ struct DaySun {
 };
 
 DaySun day_sun(Angle latitude, int day_of_year);
+/// At the same place so many days later; earlier where negative.
+DaySun later_day(const DaySun& sun, int days);
 
 // Times of the day are local sun time since midnight, 0 to 24 h: the sun is highest at 12:00. Means are over `from` to
 // `to`; of equal ones, the value at that time.
@@ -88,6 +89,8 @@ Irradiance clear_sky(Irradiance extraterrestrial, Length above_sea);
 ///
 /// Source: FAO-56, eq. 37, at sea level.
 Ratio of_clear_sky(Ratio clearness_index);
+/// The other way round.
+Ratio clearness_index_of(Ratio of_clear_sky);
 
 /// The share of the horizontal power that comes from the whole sky, not straight from the sun.
 ///
@@ -99,6 +102,19 @@ Ratio of_clear_sky(Ratio clearness_index);
 ///
 /// Source: Erbs, Klein and Duffie 1982, Solar Energy 28, 293-302 (recalled; held to an open library's tests).
 Ratio diffuse_share(Ratio clearness_index);
+
+/// The same of a month's mean day, which is made of clear and of dull ones: less of it comes from the sky than on a single day
+/// with so much sun, and a tilted panel gets more.
+///
+///     K ≥ 0.3    ω_s ≤ 81.4°    1.391 − 3.560·K + 4.189·K² − 2.137·K³
+///                otherwise      1.311 − 3.022·K + 3.427·K² − 1.821·K³
+///     below      in a straight line to 1 where nothing comes through: a choice of ours
+///     above 0.8  as at 0.8
+///
+/// K   the month's clearness index     ω_s   hour angle of sunset
+///
+/// Source: Erbs, Klein and Duffie 1982, Solar Energy 28, 293-302 (recalled; held to a typical year's months).
+Ratio mean_diffuse_share(Ratio clearness_index, Angle sunset);
 
 /// Between the sun and the normal of a plane. `azimuth` is the bearing to which it tilts, from north by east.
 ///
@@ -135,11 +151,9 @@ Temperature cell_temperature(Temperature around, Irradiance plane, TemperatureRi
 ///
 ///     P = P_r·G/1000 W/m²·(1 + γ·(T_c − 25 °C))        γ   temperature coefficient of power, negative
 ///
-/// Source: the linear model of NREL/TP-6A20-62641; P_r by IEC 60904's standard conditions.
+/// Source: Evans 1981, Solar Energy 27, 555-560 (recalled; held to an open library's tests); P_r by IEC 60904's standard
+/// conditions.
 Power module_power(Power rated, Irradiance plane, Temperature cell, PerKelvin temperature_coefficient);
-
-/// What independent losses leave: the product of (1 − L). Source: NREL/TP-6A20-62641.
-Ratio left_after(std::initializer_list<Ratio> losses);
 
 /// A panel and its regulator.
 struct Panel {
@@ -147,7 +161,7 @@ struct Panel {
     Angle tilt;                    ///< nothing: flat
     Angle azimuth;                 ///< bearing to which it tilts, from north by east; without meaning for a flat one
     Ratio shade;                   ///< of the sun that does not reach it
-    Ratio yield;                   ///< what dust, wiring and the regulator leave
+    Ratio yield;                   ///< what its losses, the cables and the regulator leave
     TemperatureRise nominal_rise;  ///< of its cells at 800 W/m²
     PerKelvin temperature_coefficient;
     std::optional<Ratio> at_battery_voltage;  ///< the most, of rated power in that sun; none: it finds the best voltage
@@ -156,7 +170,7 @@ struct Panel {
 };
 
 /// With what the tables know of its kind. A vehicle's panel lies close to the roof: cautious for one that stands free.
-/// `brought`: the share that its cables bring; the table's loss in wiring counts where that is more.
+/// `brought`: the share that its cables bring.
 Panel panel_from(Power rated, Angle tilt, Angle azimuth, Ratio shade, const PanelRow& panel,
                  const RegulatorRow& regulator, Ratio brought = 1.0);
 
@@ -165,7 +179,7 @@ Panel panel_from(Power rated, Angle tilt, Angle azimuth, Ratio shade, const Pane
 ///     H = c·R_so        G = (1 − s)·G_p        P_m = min(P_b, b·P_r·G/1000 W/m²)        P = y·P_m
 ///
 /// R_so   clear_sky(), at sea level      c   clearness: the share of its sun that comes through the clouds
-/// G_p    on_plane() of H, split by diffuse_share()     s   shade      P_b   module_power() at cell_temperature()
+/// G_p    on_plane() of H, split by diffuse_share() or mean_diffuse_share()     s   shade      P_b   module_power() at cell_temperature()
 /// y      yield, and no more than the regulator gives      b   what the panel gives at the battery's voltage, where the regulator leaves it there
 struct PanelPower {
     Irradiance extraterrestrial;
@@ -180,7 +194,10 @@ struct PanelPower {
     Power power;
 };
 
+/// Whether a clearness is that of one day, or of a month's mean day.
+enum class ClearnessOf { one_day, mean_day };
+
 PanelPower panel_power(const Panel& panel, const DaySun& sun, Duration from, Duration to, Temperature around,
-                       Ratio clearness);
+                       Ratio clearness, ClearnessOf of = ClearnessOf::one_day);
 
 }  // namespace voltwright

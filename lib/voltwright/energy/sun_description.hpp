@@ -24,7 +24,7 @@ struct Described<DaySun> {
 
 template <>
 struct Described<PanelPower> {
-    static constexpr Equation equation{"P = y·Pm", "linear model of NREL/TP-6A20-62641"};
+    static constexpr Equation equation{"P = y·Pm", "Evans 1981, linear in the cells' temperature"};
     static constexpr auto result = &PanelPower::power;
     static constexpr auto fields = std::tuple{
         field(&PanelPower::extraterrestrial, "Ra", "on the horizontal outside the air"),
@@ -37,7 +37,7 @@ struct Described<PanelPower> {
         field(&PanelPower::plane, "G", "on the panel, after shade"),
         field(&PanelPower::cell, "Tc", "temperature of the cells"),
         field(&PanelPower::panel, "Pm", "power that the panel gives its regulator, before losses"),
-        field(&PanelPower::yield, "y", "share that dust, wiring and regulator leave"),
+        field(&PanelPower::yield, "y", "share that dust, cables and regulator leave"),
         field(&PanelPower::power, "P", "power that the regulator can give"),
     };
 };

@@ -8,7 +8,6 @@ namespace voltwright {
 
 namespace {
 
-constexpr Duration usual_sunrise = hours(6.0), usual_sunset = hours(18.0);
 constexpr Duration shortest_day = hours(4.0), longest_day = hours(20.0);
 
 Temperature by_day(const DayAir& day, Duration clock) {

@@ -5,6 +5,9 @@
 
 namespace voltwright {
 
+/// By the clock, where no latitude is known.
+inline constexpr Duration usual_sunrise = hours(6.0), usual_sunset = hours(18.0);
+
 /// A day's air. Made by day_air(), which keeps sunrise and sunset where the profile can use them.
 struct DayAir {
     Temperature low, high;
@@ -15,7 +18,7 @@ struct DayAir {
     double night_decay = 2.20;
 };
 
-/// With the sun up from 06:00 to 18:00: where no latitude is known.
+/// With the usual sunrise and sunset.
 DayAir day_air(Temperature low, Temperature high);
 /// With the sun's own times. The profile needs a day and a night: where the sun is up for less than 4 h or more than 20 h
 /// (beyond the polar circles) it is taken as up for that long around the same noon. A cautious choice of ours: it keeps

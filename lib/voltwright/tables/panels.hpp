@@ -14,8 +14,8 @@ struct PanelRow {
     TemperatureRise nominal_rise;       ///< of the cells at 800 W/m² over the air, on an open rack
     TemperatureRise close_to_roof;      ///< added to it where no air passes behind
     PerKelvin temperature_coefficient;  ///< of its power; negative
-    Ratio soiling, mismatch, wiring, connections, light_induced, nameplate;  ///< losses
-    Ratio albedo;  ///< share of the sun that the ground throws back
+    Ratio losses;                       ///< beside those by heat, in cables and in the regulator
+    Ratio albedo;                       ///< share of the sun that the ground throws back
     Source source;
 };
 
@@ -44,6 +44,13 @@ struct ClearnessIndexRow {
     Angle from, to;
     int month;  ///< 1 is January
     Ratio usual, least, most;
+    Source source;
+};
+
+/// What a dull day brings in a month whose mean day has this clearness index: one day in ten brings less. Rising.
+struct DullDayRow {
+    Ratio clearness;
+    Ratio low_tenth;  ///< of the mean day's sun
     Source source;
 };
 

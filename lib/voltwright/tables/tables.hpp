@@ -55,6 +55,7 @@ struct Tables {
     std::span<const ChemistryRow> chemistries;
     std::span<const ElectrolyteFreezingRow> electrolyte_freezing;
     std::span<const ClearnessIndexRow> clearness_indices;
+    std::span<const DullDayRow> dull_days;
     std::span<const RestVoltageRow> rest_voltages;
     std::span<const CellSizeFactorRow> cell_size_factors;
     std::span<const CapacityShareRow> capacity_shares;

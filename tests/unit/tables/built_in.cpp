@@ -46,6 +46,7 @@ TEST_CASE("no kind of table is empty") {
     CHECK_FALSE(tables.cold_charge_limits.empty());
     CHECK_FALSE(tables.battery_heaters.empty());
     CHECK_FALSE(tables.panels.empty());
+    CHECK_FALSE(tables.dull_days.empty());
     CHECK_FALSE(tables.panel_plates.empty());
     CHECK_FALSE(tables.regulators.empty());
     CHECK_FALSE(tables.cranking.empty());
@@ -121,6 +122,7 @@ TEST_CASE("every row says where its figure comes from, by table and line") {
     check(tables.cold_charge_limits);
     check(tables.battery_heaters);
     check(tables.panels);
+    check(tables.dull_days);
     check(tables.panel_plates);
     check(tables.regulators);
     check(tables.cranking);
