@@ -1,6 +1,7 @@
 #include "voltwright/report/chart.hpp"
 #include "voltwright/report/chart_frame.hpp"
 #include "voltwright/report/markup.hpp"
+#include "voltwright/report/night_hours.hpp"
 #include "voltwright/report/words.hpp"
 #include "voltwright/units/show.hpp"
 
@@ -51,11 +52,11 @@ std::vector<Point> thinned(const std::vector<Point>& points) {
     return result;
 }
 
-void draw_nights(Drawing& drawing, const ChargeField& field) {
+void draw_nights(Drawing& drawing, const ChargeField& field, const std::optional<DaySun>& first_day) {
     if (!field.shows_nights()) return;
-    for (int day = 0; day <= field.days(); ++day) {
-        const Duration dusk = whole_day * static_cast<double>(day) - hours(6), dawn = dusk + hours(12);
-        if (dawn <= field.from || dusk >= field.to) continue;
+    for (int day = 1; day <= field.days() + 1; ++day) {
+        const auto [dusk, dawn] = night_before(day, first_day);
+        if (dawn <= field.from || dusk >= field.to || !(dawn > dusk)) continue;
         drawing.band({field.x_at(dusk), field.frame.top}, field.x_at(dawn) - field.x_at(dusk), field.frame.tall());
     }
 }
@@ -123,12 +124,11 @@ void draw_labels(Drawing& drawing, const ChargeField& field, const TripResult& t
                       frame.top, frame.bottom - 2.0);
 }
 
-std::string charge_words(const TripResult& trip, double limit, bool nights) {
-    return std::string(nights ? "Shaded: night, 18:00 to 06:00. " : "") +
-           (trip.driven > Duration{} ? "Blocks below: driving. " : "") + "Dashed: the limit. State of charge over " +
-           counted(trip.days.size(), "day", "days") + ": begins at " + show(trip.start) + ", lowest " +
-           show(trip.lowest) + " " + when(trip.lowest_at) + ", ends at " + show(trip.end) + ". The limit is " +
-           show(Ratio{ratio(limit)}) +
+std::string charge_words(const TripResult& trip, double limit, std::string_view nights) {
+    return std::string(nights) + (trip.driven > Duration{} ? "Blocks below: driving. " : "") +
+           "Dashed: the limit. State of charge over " + counted(trip.days.size(), "day", "days") + ": begins at " +
+           show(trip.start) + ", lowest " + show(trip.lowest) + " " + when(trip.lowest_at) + ", ends at " +
+           show(trip.end) + ". The limit is " + show(Ratio{ratio(limit)}) +
            (in_ratio(trip.deepest_allowed) > limit + 0.005
                 ? ", and higher in the cold: " + show(trip.deepest_allowed) + " when it counted."
                 : ".");
@@ -144,13 +144,16 @@ std::optional<Chart> soc_line(const Plan& plan, Room room, const std::string& na
     if (!(field.to > field.from)) return {};
     const double limit = 1.0 - in_ratio(plan.energy.depth_limit);
     Drawing drawing(name, field.frame.across);
-    draw_nights(drawing, field);
+    draw_nights(drawing, field, plan.energy.first_day);
     draw_levels(drawing, field);
     draw_drives(drawing, field, trip);
     draw_days(drawing, field);
     draw_charge(drawing, field, trip, limit);
     draw_labels(drawing, field, trip, limit);
-    return Chart{std::move(drawing), charge_words(trip, limit, field.shows_nights())};
+    const std::string_view nights = !field.shows_nights()   ? ""
+                                    : plan.energy.first_day ? "Shaded: night, from sunset to sunrise. "
+                                                            : "Shaded: night, 18:00 to 06:00. ";
+    return Chart{std::move(drawing), charge_words(trip, limit, nights)};
 }
 
 }  // namespace voltwright

@@ -1,5 +1,6 @@
 #include "voltwright/report/soc_chart.hpp"
 
+#include "voltwright/report/night_hours.hpp"
 #include "voltwright/units/show.hpp"
 
 #include <algorithm>
@@ -31,11 +32,6 @@ bool drives_between(const std::vector<TimelinePoint>& points, Duration from, Dur
     for (std::size_t i = 1; i < points.size(); ++i)
         if (points[i].driving && points[i].at > from && points[i - 1].at < to) return true;
     return false;
-}
-
-bool dark(Duration time) {
-    const double hour = in_hours(moment(time).clock);
-    return hour < 6.0 || hour >= 18.0;
 }
 
 /// Ends a line without the blanks behind it.
@@ -153,13 +149,14 @@ std::string days_of(const Field& field) {
 
 }  // namespace
 
-std::string soc_chart(const std::vector<TimelinePoint>& points, Ratio depth_limit, const Style& style) {
+std::string soc_chart(const std::vector<TimelinePoint>& points, Ratio depth_limit, const Style& style,
+                      const std::optional<DaySun>& first_day) {
     if (points.size() < 2) return {};
     const auto columns = static_cast<std::size_t>(std::clamp(style.width - 2, narrowest, widest)) - margin;
     const Field field{points, points.front().at, points.back().at, columns, style.unicode};
     return lines_of(field, depth_limit) +
            marks_of(field, "night", style.unicode ? "\u2592" : "#",
-                    [](Duration a, Duration b) { return dark((a + b) / 2.0); }) +
+                    [&](Duration a, Duration b) { return dark((a + b) / 2.0, first_day); }) +
            marks_of(field, "drive", style.unicode ? "\u25b2" : "^",
                     [&](Duration a, Duration b) { return drives_between(points, a, b); }) +
            days_of(field);

@@ -64,7 +64,7 @@ TEST_CASE("a battery that empties in two days runs from the first row to the las
 
 TEST_CASE("a drive is marked where it is, and a chart fits the page") {
     const std::vector<TimelinePoint> points = {point(hours(0), 0.8), point(hours(12), 0.7), point(hours(13), 0.9, true),
-                                           point(hours(24), 0.8)};
+                                               point(hours(24), 0.8)};
     for (const int width : {40, 80, 200}) {
         const auto lines =
             lines_of(soc_chart(points, percent(50), {.colour = false, .unicode = false, .width = width}));
@@ -76,6 +76,18 @@ TEST_CASE("a drive is marked where it is, and a chart fits the page") {
         CHECK(static_cast<double>(first) - 7.0 >= columns / 2.0 - 1.0);
         CHECK(static_cast<double>(last) - 7.0 <= columns * 13.0 / 24.0);
     }
+}
+
+// Sunset and sunrise by the sun at 60° north: FAO-56, table 2.7, has 5.6 h of day in December and 18.4 h in June.
+TEST_CASE("nights are those of the place and the date, where these are known") {
+    const std::vector<TimelinePoint> points = {point(hours(0), 1.0), point(hours(48), 0.9)};
+    const auto dark_share = [&](int day_of_year) {
+        const auto lines = lines_of(soc_chart(points, percent(50), {.colour = false, .unicode = false, .width = 129},
+                                              day_sun(degrees(60), day_of_year)));
+        return static_cast<double>(std::count(lines[10].begin(), lines[10].end(), '#')) / 113.0;  // columns
+    };
+    CHECK(dark_share(349) == near(1.0 - 5.6 / 24.0, 0.02));
+    CHECK(dark_share(166) == near(1.0 - 18.4 / 24.0, 0.02));
 }
 
 }  // namespace voltwright
