@@ -78,6 +78,9 @@ constexpr AssumptionRow assumption_rows[] = {
     {AssumptionCode::selectivity, "selectivity", "{about}: a dead short there may blow the {fuse} too."},
     {AssumptionCode::sensor_assumed, "sensor-assumed",
      "{about}: a sensor on the battery is assumed. Without one the trip's lowest is {found}."},
+    {AssumptionCode::sky, "sky",
+     "{about}: {found} of a clear sky's sun comes through, as is usual for this month and latitude; by place {least} "
+     "to {most}. clearness in [trip] says otherwise."},
     {AssumptionCode::smart_current, "smart-current",
      "{about}: the alternator is smart. Where its volts fall to {gives_up}, the charger takes {found} instead of "
      "{allowed}. Cable and fuse are chosen for that."},

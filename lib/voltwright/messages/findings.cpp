@@ -100,15 +100,16 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::charger_starved, "charger-starved",
      "{about}: with {cable} the charger would be left {found} at the lowest running voltage and needs {allowed}."},
     {FindingCode::clearness_assumed, "clearness-assumed",
-     "{about}: no clearness is given. The usual sky of this month and latitude lets {found} of a clear sky's sun "
-     "through<; by place it is {least} to {most}>.",
-     "Give clearness in [trip] for your region and month. A few dull days in a row bring half of it."},
+     "{about}: no clearness is given, and it decides. {found} of a clear sky's sun is usual for this month and "
+     "latitude, by place {least} to {most}.< At {fails_at} the trip does not hold.>< At {holds_at} it holds.>",
+     "Give clearness in [trip] for your region and month."},
     {FindingCode::cut_out, "cut-out",
      "{about}: it switches itself off, first {first}, and is off for {found} of the trip."},
     {FindingCode::delivery, "delivery",
      "{about}: so much power cannot be brought< through {cable}> at all; the voltage would collapse."},
     {FindingCode::depth_limit, "depth-limit",
-     "{about}: it falls to {found}, below its limit of {allowed}< ({warm_limit}, more in the cold)>, first {first}."},
+     "{about}: it falls to {found}, below its limit of {allowed}< ({warm_limit}, more in the cold)>, first {first}<, with "
+     "{dull_days} dull days in a row>."},
     {FindingCode::discharged_too_hard, "discharged-too-hard",
      "{about}: everything that is on together draws {found}; it is made to give {allowed}.",
      "A larger battery, or not everything at once."},

@@ -131,13 +131,6 @@ Current most_drawn(const Scenario& scenario, const ScenarioInputs& inputs, const
     return most;
 }
 
-/// The trip that is worse to live with.
-bool worse(const TripResult& a, const TripResult& b) {
-    if (a.holds() != b.holds()) return !a.holds();
-    if (a.essential_off() != b.essential_off()) return a.essential_off() > b.essential_off();
-    return a.lowest < b.lowest;
-}
-
 bool cut_off_known(const FridgeUnit& fridge) { return fridge.cut_out || fridge.cut_in; }
 
 /// Of every fridge on the house battery.
@@ -187,11 +180,55 @@ void simulate_trip(const Scenario& scenario, SimulationOptions options, EnergyPl
     energy.guard = CutOffSetting::standard;
 }
 
+/// Judges it on a run of dull days, the guard's setting chosen again for them: from here on these are the trip's.
+void judge_on_dull_days(Scenario& scenario, ScenarioInputs& inputs, int count, SimulationOptions options,
+                        EnergyPlan& energy) {
+    const Scenario dull = trip_scenario(under_sky(inputs, {.dull = true}));
+    const auto run = hardest_run(scenario, dull, count, energy.trip);
+    if (!run) return;
+    energy.dull = DullDays{*run, first_dull_day(inputs, *run), std::move(energy.trip)};
+    energy.other.reset();
+    take_sun(scenario, dull, *run);
+    inputs = under_sky(std::move(inputs), {.dull = true}, *run);
+    simulate_trip(scenario, options, energy);
+}
+
+/// The same trip in the clearest of the skies that were taken for it, or in the dullest: whether its verdict is the other one.
+bool sky_decides(const ScenarioInputs& inputs, const EnergyPlan& energy) {
+    const bool holds = energy.trip.holds();
+    const Clearness other = holds ? Clearness::least : Clearness::most;
+    Scenario there = trip_scenario(under_sky(inputs, {.clearness = other}));
+    if (energy.dull) {
+        const Scenario dull = trip_scenario(under_sky(inputs, {.clearness = other, .dull = true}));
+        // To hold, it has to hold on the run that is hardest there.
+        const auto run =
+            holds ? std::optional(energy.dull->run)
+                  : hardest_run(there, dull, energy.dull->run.count, simulate(there, {.cut_off = CutOffSetting::high}));
+        if (run) take_sun(there, dull, *run);
+    }
+    return simulate(there, {.cut_off = energy.guard}).holds() != holds;
+}
+
+/// Empty where the profile says how clear the sky is, and without a panel.
+std::optional<AssumedSky> assumed_sky(const System& system, const ScenarioInputs& inputs, const EnergyPlan& energy) {
+    if (!inputs.panel || system.trip.clearness_given) return {};
+    const DaySky& sky = inputs.usual_day().sky;
+    return AssumedSky{sky.usual, sky.least, sky.most, sky_decides(inputs, energy), sky.source};
+}
+
 }  // namespace
 
+bool EnergyPlan::holds_in_usual_sun() const {
+    const auto stays = [](const Finding& one) {
+        return one.stops() && one.code != FindingCode::depth_limit && one.code != FindingCode::cut_out &&
+               one.code != FindingCode::without_power;
+    };
+    return in_usual_sun().holds() && std::none_of(findings.begin(), findings.end(), stays);
+}
+
 EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, const Tables& tables, bool points) {
-    const ScenarioInputs inputs = scenario_inputs(system, runs, tables);
-    const Scenario trip = trip_scenario(inputs);
+    ScenarioInputs inputs = scenario_inputs(system, runs, tables);
+    Scenario trip = trip_scenario(inputs);
     EnergyPlan energy{};
     energy.guard_known = cut_offs_known(system);
     energy.charger = trip.charger;
@@ -208,6 +245,8 @@ EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, c
     energy.best_sun = trip.best_sun;
     energy.depth_limit = trip.depth_limit;
     simulate_trip(trip, {.points = points}, energy);
+    if (inputs.panel) judge_on_dull_days(trip, inputs, system.trip.dull_days, {.points = points}, energy);
+    energy.assumed_sky = assumed_sky(system, inputs, energy);
     energy.frost = frost_cure(inputs, energy.warmth, {.cut_off = energy.guard}, energy.trip.holds());
     energy.without_sensor = without_sensor(system, inputs, energy.warmth, {.cut_off = energy.guard});
     energy.untimed = untimed_loads(system, inputs, {.cut_off = energy.guard}, energy.trip.holds());
@@ -224,7 +263,7 @@ EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, c
     if (energy.worn) energy.worn->fails_trip = worn_fails(trip, energy, parked.battery);
     if (!energy.guard_known && lasts.standard.lasts != lasts.high.lasts) energy.other_autonomy = lasts.standard;
     if (system.charged_by_driving)
-        energy.driving = worth_of_driving(inputs, energy.trip, 1.0 - trip.depth_limit, energy.guard);
+        energy.driving = worth_of_driving(inputs, energy.in_usual_sun(), 1.0 - trip.depth_limit, energy.guard);
     energy.settings = settings_of(system, tables);
     return energy;
 }

@@ -2,6 +2,7 @@
 
 #include "voltwright/planning/assumptions/assumption.hpp"
 #include "voltwright/planning/cold.hpp"
+#include "voltwright/planning/dull_days.hpp"
 #include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/planning/starter_loads.hpp"
 #include "voltwright/planning/untimed_loads.hpp"
@@ -57,8 +58,12 @@ struct Settings {
 
 /// The energy half of a plan.
 struct EnergyPlan {
-    TripResult trip;    ///< with the fridge's guard as it is set; if that is not known, the worse of the usual settings
-    Autonomy autonomy;  ///< from a full battery; if the setting is not known, with the high one
+    /// With the fridge's guard as it is set; if that is not known, the worse of the usual settings. On the sun it is judged on
+    /// dull days.
+    TripResult trip;
+    std::optional<DullDays> dull;           ///< empty: the sun plays no part, or nobody wants dull days
+    std::optional<AssumedSky> assumed_sky;  ///< empty: the profile says it, or no panel counts
+    Autonomy autonomy;                      ///< from a full battery; if the setting is not known, with the high one
     CutOffSetting guard;
     bool guard_known;                 ///< the profile says it for every fridge on the house battery, or there is none
     std::optional<TripResult> other;  ///< with the other usual setting
@@ -87,6 +92,9 @@ struct EnergyPlan {
 
     /// Nothing essential goes off, the depth limit is kept, and nothing else stops the trip.
     [[nodiscard]] bool holds() const { return trip.holds() && !any_stops(findings); }
+    [[nodiscard]] const TripResult& in_usual_sun() const { return dull ? dull->usual : trip; }
+    /// The same without the dull days: what stops it beside an empty battery stops it then too.
+    [[nodiscard]] bool holds_in_usual_sun() const;
     /// Everything hangs on the starter battery: how long the house battery lasts answers for nothing.
     [[nodiscard]] bool house_idle() const { return starter && trip.served.empty(); }
     [[nodiscard]] bool between_drives() const { return night_to - night_from < hours(24); }

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "voltwright/circuit/run.hpp"
 #include "voltwright/circuit/conductor.hpp"
+#include "voltwright/circuit/run.hpp"
 
 #include <optional>
 #include <string>

@@ -1,8 +1,8 @@
 #pragma once
 
+#include "voltwright/planning/findings/finding.hpp"
 #include "voltwright/planning/objective.hpp"
 #include "voltwright/planning/run_plan.hpp"
-#include "voltwright/planning/findings/finding.hpp"
 
 #include <optional>
 #include <string>

@@ -105,6 +105,10 @@ std::vector<EnergyWords> energy_in_words(const Plan& plan) {
         lines.push_back(
             {"guard at its standard setting", autonomy_words(*energy.other_autonomy, energy.depth_limit), true});
     lines.push_back({drives_words(plan), trip_words(energy)});
+    if (energy.dull && !energy.house_idle()) {
+        lines.push_back({"in the usual sun", usual_sun_words(energy), true});
+        lines.push_back({{}, "the trip is judged on " + dull_words(*energy.dull)});
+    }
     if (!energy.house_idle()) lines.push_back({{}, energy_words(energy)});
     if (!energy.house_idle() && energy.driving)
         if (std::string filling = filling_words(*energy.driving); !filling.empty())

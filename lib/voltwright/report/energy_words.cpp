@@ -85,6 +85,20 @@ std::string starter_words(const StarterLoads& starter) {
            hours_words(starter.stand, Towards::more) + " without the engine (" + starter.names() + ")";
 }
 
+std::string dull_words(const DullDays& dull) {
+    const auto [first, count] = dull.run;
+    const std::string sun = " with " + show(dull.first.share.value) + " of a usual day's sun";
+    if (count == 1) return "a dull day (day " + std::to_string(first) + ")" + sun;
+    return std::to_string(count) + " dull days in a row (days " + std::to_string(first) + " to " +
+           std::to_string(dull.run.last()) + "), each" + sun;
+}
+
+std::string usual_sun_words(const EnergyPlan& energy) {
+    const TripResult& usual = energy.in_usual_sun();
+    return std::string(energy.holds_in_usual_sun() ? "holds" : "does not hold") + "; lowest " + show(usual.lowest) +
+           ", " + show(usual.lowest_at);
+}
+
 std::string driving_words(const DrivingWorth& driving) {
     if (amount(driving.an_hour) == amount(Charge{})) return "an hour of driving puts nothing back";
     if (driving.an_hour < Charge{}) return "an hour of driving costs " + amount(-driving.an_hour);

@@ -29,6 +29,12 @@ std::string on_day_words(ParkedDay day);
 /// "about 24 h, then it is down to 50 %; 19 Ah in 21 h without the engine (fridge)"
 std::string starter_words(const StarterLoads& starter);
 
+/// "3 dull days in a row (days 4 to 6), each with 48 % of a usual day's sun"
+std::string dull_words(const DullDays& dull);
+
+/// "holds; lowest 94.6 %, day 14 at 04:11": the trip without its dull days.
+std::string usual_sun_words(const EnergyPlan& energy);
+
 /// "an hour of driving puts back 12 Ah on this trip, 20 Ah when the battery is down to its limit"
 std::string driving_words(const DrivingWorth& driving);
 

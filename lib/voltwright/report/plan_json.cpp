@@ -216,6 +216,21 @@ Json recharge_object(const std::optional<DrivingWorth>& driving) {
     return object;
 }
 
+Json dull_days_object(const EnergyPlan& energy) {
+    if (!energy.dull) return nullptr;
+    const TripResult& usual = energy.dull->usual;
+    return {{"first", energy.dull->run.first},
+            {"count", energy.dull->run.count},
+            {"sun_percent", number("sun_percent", energy.dull->first.share.value)},
+            {"usual_sun",
+             {{"holds", energy.holds_in_usual_sun()},
+              {"lowest_soc_percent", number("lowest_soc_percent", usual.lowest)},
+              {"lowest_at", {{"day", usual.lowest_at.day}, {"clock", clock_of(usual.lowest_at.clock)}}},
+              {"end_soc_percent", number("end_soc_percent", usual.end)},
+              {"essential_off_hours", number("essential_off_hours", usual.essential_off())},
+              {"from_sun_Ah", number("from_sun_Ah", usual.ledger.from_sun)}}}};
+}
+
 Json trip_object(const EnergyPlan& energy) {
     const TripResult& trip = energy.trip;
     Json object = {{"holds", energy.holds()},
@@ -230,6 +245,7 @@ Json trip_object(const EnergyPlan& energy) {
                    {"guard", energy.guard_known                        ? "given"
                              : energy.guard == CutOffSetting::standard ? "standard"
                                                                        : "high"},
+                   {"dull_days", dull_days_object(energy)},
                    {"days", Json::array()},
                    {"loads", Json::array()}};
     if (energy.driving) {

@@ -1,6 +1,7 @@
 #include "voltwright/report/topics.hpp"
 
 #include "voltwright/energy/charger_description.hpp"
+#include "voltwright/energy/sky_description.hpp"
 #include "voltwright/planning/network_figures_description.hpp"
 #include "voltwright/simulation/autonomy_description.hpp"
 #include "voltwright/sizing/choice_description.hpp"
@@ -125,6 +126,9 @@ std::vector<EnergySubject> energy_subjects(const EnergyPlan& energy) {
     if (energy.first_day)
         list.push_back(
             {"trip.sun", "the sun of the trip's first day", explain(*energy.first_day, "sun outside the air")});
+    if (energy.dull)
+        list.push_back({"trip.dull-days", "the dull days that the trip is judged on",
+                        explain(energy.dull->first, "sun of a dull day, of that outside the air")});
     if (energy.best_sun)
         list.push_back({"solar.best", "the hour in which the panel gives most",
                         explain(*energy.best_sun, "power from the panel's regulator")});

@@ -76,7 +76,12 @@ std::string trip_page(const Plan& plan, const Style& style) {
                                      ? "; at the other nothing that is essential goes off."
                                      : "."),
                             style);
-    page += heading("State of charge", style) + soc_chart(energy.trip.points, energy.depth_limit, style);
+    if (energy.dull && !energy.house_idle())
+        page += "\n" + wrap("Judged on " + dull_words(*energy.dull) + ". In the usual sun the trip " +
+                                usual_sun_words(energy) + ".",
+                            style);
+    page +=
+        heading("State of charge", style) + soc_chart(energy.trip.points, energy.depth_limit, style, energy.first_day);
     page += heading("Day by day", style) + day_table(energy.trip);
     if (!energy.house_idle()) page += wrap(printable(spelled(energy_words(energy), style), style), style, "  ", 4);
     if (const std::string filling = energy.driving ? filling_words(*energy.driving) : "";

@@ -243,8 +243,8 @@ void set_charger(const ScenarioInputs& inputs, Outside& outside) {
 /// What the panel's regulator can give.
 void set_sun(Draft& draft, const DayPart& day, const std::optional<DaySun>& sun, Outside& outside) {
     if (day.parked || !draft.inputs.panel || !sun) return;
-    const PanelPower power =
-        panel_power(*draft.inputs.panel, *sun, outside.begin, outside.end, outside.interval.air, day.today.clearness);
+    const PanelPower power = panel_power(*draft.inputs.panel, *sun, outside.begin, outside.end, outside.interval.air,
+                                         day.today.clearness, day.today.clearness_of);
     outside.interval.sun = power.power;
     if (auto& best = draft.scenario.best_sun; !best || power.power > best->power) best = power;
 }

@@ -23,4 +23,10 @@ std::string_view show(EndedBy by) {
     return "";
 }
 
+bool worse(const TripResult& a, const TripResult& b) {
+    if (a.holds() != b.holds()) return !a.holds();
+    if (a.essential_off() != b.essential_off()) return a.essential_off() > b.essential_off();
+    return a.lowest < b.lowest;
+}
+
 }  // namespace voltwright

@@ -93,4 +93,7 @@ struct TripResult {
     [[nodiscard]] bool holds() const;
 };
 
+/// Whether the first is worse to live with: it does not hold, essential loads are off for longer, or it goes lower.
+bool worse(const TripResult& a, const TripResult& b);
+
 }  // namespace voltwright

@@ -2,6 +2,7 @@
 
 #include "voltwright/circuit/converter.hpp"
 #include "voltwright/energy/battery_tables.hpp"
+#include "voltwright/energy/sky.hpp"
 #include "voltwright/energy/weather.hpp"
 #include "voltwright/profile/words.hpp"
 #include "voltwright/simulation/relay_link.hpp"
@@ -95,23 +96,36 @@ std::optional<Site> site_of(const TripPlan& trip) {
 }
 
 /// As the profile gives it, or the usual one of the month.
-Ratio usual_sky(const TripPlan& trip, const std::optional<Site>& site, int day, const Tables& tables) {
-    if (trip.clearness_given || !site) return trip.clearness.value_or(Ratio{1.0});
-    return of_clear_sky(find_clearness_index(tables, site->latitude, month_of(site->day_of_year(day)))->usual);
+DaySky day_sky(const TripPlan& trip, const std::optional<Site>& site, int day, const Tables& tables) {
+    if (trip.clearness_given || !site) {
+        const Ratio given = trip.clearness.value_or(Ratio{1.0});
+        return {given, given, given, false};
+    }
+    const ClearnessIndexRow& row = *find_clearness_index(tables, site->latitude, month_of(site->day_of_year(day)));
+    return {of_clear_sky(row.usual), of_clear_sky(row.least), of_clear_sky(row.most), false, row.source};
+}
+
+Ratio clearness_under(const DaySky& day, Sky sky, const Tables& tables) {
+    const Ratio here = sky.clearness == Clearness::least  ? day.least
+                       : sky.clearness == Clearness::most ? day.most
+                                                          : day.usual;
+    return sky.dull && !day.told ? of_clear_sky(dull_day(clearness_index_of(here), tables).dull) : here;
 }
 
 /// Of day 0, which is as usual, to the day after the last.
 std::vector<DayConditions> day_conditions(const TripPlan& trip, const std::optional<Site>& site, const Tables& tables) {
     std::vector<DayConditions> all;
     for (int day = 0; day <= trip.days + 1; ++day) {
-        DayConditions found{trip.low, trip.high, usual_sky(trip, site, day, tables), trip.drives};
+        DayConditions found{trip.low, trip.high, {}, trip.drives, day_sky(trip, site, day, tables)};
         for (const SpecialDay& other : trip.special) {
             if (std::find(other.days.begin(), other.days.end(), day) == other.days.end()) continue;
             found.low = other.low.value_or(found.low);
             found.high = other.high.value_or(found.high);
-            found.clearness = other.clearness.value_or(found.clearness);
+            if (other.clearness) found.sky = {*other.clearness, *other.clearness, *other.clearness, true};
             if (other.drives) found.drives = *other.drives;
         }
+        found.clearness = found.sky.usual;
+        if (found.sky.told) found.clearness_of = ClearnessOf::one_day;
         all.push_back(std::move(found));
     }
     return all;
@@ -378,6 +392,16 @@ void set_heater(ScenarioInputs& inputs, Power power) {
     inputs.consumers.push_back({.consumer = {.name = std::string(battery_heater_name), .draw = power, .path = {}},
                                 .fed_by = FedBy::house,
                                 .warms_battery = true});
+}
+
+ScenarioInputs under_sky(ScenarioInputs inputs, Sky sky, std::optional<DayRun> days) {
+    for (std::size_t number = 0; number < inputs.conditions.size(); ++number) {
+        if (days && !days->holds(static_cast<int>(number))) continue;
+        DayConditions& day = inputs.conditions[number];
+        day.clearness = clearness_under(day.sky, sky, *inputs.tables);
+        day.clearness_of = sky.dull || day.sky.told ? ClearnessOf::one_day : ClearnessOf::mean_day;
+    }
+    return inputs;
 }
 
 Duration evening_of(const ScenarioInputs& inputs) {

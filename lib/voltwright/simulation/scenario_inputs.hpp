@@ -54,11 +54,35 @@ struct ScheduledConsumer {
     bool warms_battery = false;  ///< runs as the battery's temperature asks for
 };
 
+/// How much of a clear sky's sun comes through on a day, as far as that is known.
+struct DaySky {
+    Ratio usual, least, most;  ///< by place; the same three where the profile says it
+    bool told;                 ///< by the profile, of this very day
+    Source source = {};        ///< where the profile says nothing
+};
+
+/// Which of them a scenario is made of. A day that the profile tells of is never duller than it says.
+enum class Clearness { usual, least, most };
+struct Sky {
+    Clearness clearness = Clearness::usual;
+    bool dull = false;  ///< every day as dull as one in ten
+};
+
+/// So many days of the trip from this one on.
+struct DayRun {
+    int first, count;
+
+    [[nodiscard]] int last() const { return first + count - 1; }
+    [[nodiscard]] bool holds(int day) const { return day >= first && day <= last(); }
+};
+
 /// A day's weather and drives.
 struct DayConditions {
     Temperature low, high;
-    Ratio clearness;
+    Ratio clearness;  ///< under the sky that was chosen
     std::vector<ClockWindow> drives;
+    DaySky sky;
+    ClearnessOf clearness_of = ClearnessOf::mean_day;
 };
 
 /// Where and when on the Earth.
@@ -122,6 +146,8 @@ inline constexpr std::string_view battery_heater_name = "battery heater";
 
 /// Puts a heater into the battery, or another one: what it draws is a consumer of its own.
 void set_heater(ScenarioInputs& inputs, Power power);
+/// The same trip under another sky; on some of its days alone, where they are told.
+ScenarioInputs under_sky(ScenarioInputs inputs, Sky sky, std::optional<DayRun> days = {});
 
 /// When the usual day's last drive ends; 18:00 without one.
 Duration evening_of(const ScenarioInputs& inputs);

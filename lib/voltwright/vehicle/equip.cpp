@@ -181,6 +181,7 @@ TripPlan trip_of(const Profile& given, const Profile& complete) {
                   .latitude = if_given(keys.latitude),
                   .clearness = if_given(keys.clearness),
                   .clearness_given = given.trip.clearness.has_value(),
+                  .dull_days = keys.dull_days.value_or(0),
                   .special = {}};
     for (const DayKeys& day : complete.days)
         trip.special.push_back({.days = day.on->days,

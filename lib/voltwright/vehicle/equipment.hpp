@@ -167,6 +167,7 @@ struct TripPlan {
     std::optional<Angle> latitude;
     std::optional<Ratio> clearness;  ///< without a place and a date its default
     bool clearness_given;
+    int dull_days;  ///< in a row, on which a trip on the sun is judged
     std::vector<SpecialDay> special;
 };
 

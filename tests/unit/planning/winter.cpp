@@ -47,6 +47,11 @@ essential = true
 )";
 }
 
+bool assumes(const Plan& plan, AssumptionCode code) {
+    return std::any_of(plan.assumptions.begin(), plan.assumptions.end(),
+                       [code](const Assumption& one) { return one.code == code; });
+}
+
 std::string frozen(std::string_view chemistry, std::string_view low, std::string_view high) {
     return "[trip]\ndays = 3\nlow = \"" + std::string(low) + "\"\nhigh = \"" + std::string(high) +
            "\"\n[battery]\nchemistry = \"" + std::string(chemistry) +
@@ -70,12 +75,97 @@ Plan plan_of_text(const std::string& toml) { return make_plan(system_of_text(tom
 TEST_CASE("a winter on the sun alone at 51 degrees north does not hold, and the sky that was assumed is told") {
     const Plan winter = plan_of_text(winter_on_the_sun("2026-12-10"));
     CHECK_FALSE(winter.energy.holds());
-    const Finding* sky = found(winter.findings, "clearness-assumed");
+    // The clearest place of that latitude would not save it: what was assumed is said, and nobody is warned of it.
+    REQUIRE(winter.energy.assumed_sky);
+    CHECK_FALSE(winter.energy.assumed_sky->decides);
+    CHECK(assumes(winter, AssumptionCode::sky));
+    const Plan summer = plan_of_text(winter_on_the_sun("2026-07-10"));
+    CHECK(summer.energy.holds());
+    CHECK(assumes(summer, AssumptionCode::sky));
+    const Plan told = plan_of_text(winter_on_the_sun("2026-12-10", "clearness = \"50 %\"\n"));
+    CHECK_FALSE(assumes(told, AssumptionCode::sky));
+    CHECK_FALSE(found(told.findings, "clearness-assumed"));
+}
+
+TEST_CASE("where the sky that was assumed decides the verdict, that is a warning") {
+    // Somewhere between too small a panel and one that does anywhere.
+    std::optional<Finding> sky;
+    for (int watts = 20; watts <= 400 && !sky; watts += 10) {
+        std::string text = winter_on_the_sun("2026-09-01");
+        text.replace(text.find("\"200 W\""), 7, "\"" + std::to_string(watts) + " W\"");
+        text.replace(text.find("\"51.5 deg\""), 10, "\"36 deg\"");
+        text.replace(text.find("days = 14"), 9, "days = 29");
+        const Plan plan = plan_of_text(text);
+        const Finding* one = found(plan.findings, "clearness-assumed");
+        CHECK((one != nullptr) != assumes(plan, AssumptionCode::sky));
+        if (!one) continue;
+        sky = *one;
+        const Argument* other = find_argument(one->arguments, plan.energy.trip.holds() ? "fails_at" : "holds_at");
+        REQUIRE(other);
+        // What it says is so: with that clearness, given, the verdict is the other one.
+        const std::string at = show(std::get<Measure>(other->value));
+        text.replace(text.find("latitude"), 0, "clearness = \"" + at + "\"\n");
+        CHECK(plan_of_text(text).energy.trip.holds() != plan.energy.trip.holds());
+    }
     REQUIRE(sky);
     CHECK(sky->level == Level::warn);
-    CHECK(plan_of_text(winter_on_the_sun("2026-07-10")).energy.holds());
-    CHECK_FALSE(
-        found(plan_of_text(winter_on_the_sun("2026-12-10", "clearness = \"50 %\"\n")).findings, "clearness-assumed"));
+}
+
+TEST_CASE("a trip on the sun is judged on three dull days in a row, and the usual sun is told beside it") {
+    std::string small = winter_on_the_sun("2026-07-10", "clearness = \"62 %\"\n");
+    small.replace(small.find("\"200 W\""), 7, "\"80 W\"");
+    const Plan july = plan_of_text(small);
+    REQUIRE(july.energy.dull);
+    const auto& [run, first, usual] = *july.energy.dull;
+    CHECK(run.count == 3);
+    CHECK(july.energy.trip.days.size() == 14);
+    // A dull day of a month with an index of 0.465 brings 46 to 49 % of its usual sun.
+    CHECK(in_ratio(first.share.value) == near(0.475, 0.02));
+    CHECK(july.energy.trip.ledger.from_sun < usual.ledger.from_sun);
+    CHECK(july.energy.trip.lowest < usual.lowest);
+    // Where a battery takes all that comes, a dull day brings its share and nothing more.
+    const Plan winter = plan_of_text(winter_on_the_sun("2026-12-10", "clearness = \"37 %\"\n"));
+    REQUIRE(winter.energy.dull);
+    const auto day = static_cast<std::size_t>(winter.energy.dull->run.first) - 1;
+    const double brings = winter.energy.trip.days[day].charged / winter.energy.dull->usual.days[day].charged;
+    CHECK(brings == near(in_ratio(winter.energy.dull->first.share.value), 0.04));
+    CHECK_FALSE(plan_of_text(winter_on_the_sun("2026-07-10", "dull_days = 0\n")).energy.dull);
+    // A day's trip is judged on a dull day.
+    std::string short_one = winter_on_the_sun("2026-07-10");
+    short_one.replace(short_one.find("days = 14"), 9, "days = 1");
+    const Plan one_day = plan_of_text(short_one);
+    REQUIRE(one_day.energy.dull);
+    CHECK(one_day.energy.dull->run.count == 1);
+}
+
+TEST_CASE("days whose sky the profile tells stay as they are told") {
+    std::string text = winter_on_the_sun("2026-07-10");
+    text.replace(text.find("days = 14"), 9, "days = 4");
+    const Plan told = plan_of_text(text + "[[day]]\non = \"1-4\"\nclearness = \"60 %\"\n");
+    CHECK_FALSE(told.energy.dull);
+    const Plan half = plan_of_text(text + "[[day]]\non = \"1-2\"\nclearness = \"60 %\"\n");
+    REQUIRE(half.energy.dull);
+    const auto charged = [](const TripResult& trip, std::size_t day) {
+        return in_ampere_hours(trip.days[day].charged);
+    };
+    CHECK(charged(half.energy.trip, 0) == near(charged(half.energy.dull->usual, 0), 1e-9));
+    CHECK(charged(half.energy.trip, 3) < charged(half.energy.dull->usual, 3));
+}
+
+TEST_CASE("a trip that only dull days stop says so") {
+    const Finding* low = nullptr;
+    for (int watts = 60; watts <= 300 && !low; watts += 10) {
+        std::string text = winter_on_the_sun("2026-08-10");
+        text.replace(text.find("\"200 W\""), 7, "\"" + std::to_string(watts) + " W\"");
+        text.replace(text.find("\"110 Ah\""), 8, "\"36 Ah\"");
+        const Plan plan = plan_of_text(text);
+        if (plan.energy.holds() || !plan.energy.holds_in_usual_sun()) continue;
+        low = found(plan.energy.findings, "depth-limit");
+        REQUIRE(low);
+        CHECK(low->stops());
+        CHECK(show(*low).find("with 3 dull days in a row") != std::string::npos);
+    }
+    CHECK(low);
 }
 
 TEST_CASE("each day of a long trip has the usual sky of its own month") {

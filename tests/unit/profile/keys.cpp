@@ -68,6 +68,7 @@ drives = ["08:30-10:00", "16:00-17:30"]
 start = 2026-09-14
 latitude = "-30.2 deg"
 clearness = "80 %"
+dull_days = 2
 [[day]]
 on = "2-4"
 drives = "none"

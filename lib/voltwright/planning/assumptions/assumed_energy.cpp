@@ -136,6 +136,16 @@ void assume_spare(const EnergyPlan& energy, const System& system, Assumptions& a
                        .source = sources::practice});
 }
 
+void assume_sky(const EnergyPlan& energy, Assumptions& assumed) {
+    const auto& sky = energy.assumed_sky;
+    if (sky && !sky->decides)
+        assumed.push_back({.code = AssumptionCode::sky,
+                           .about = {Kind::sun},
+                           .found = sky->usual,
+                           .arguments = {{"least", sky->least}, {"most", sky->most}},
+                           .source = sky->source});
+}
+
 }  // namespace
 
 void assume_new_battery(const std::optional<WornBattery>& worn, Assumptions& assumed) {
@@ -169,6 +179,7 @@ Assumptions assumed_in_energy(const EnergyPlan& energy, const System& system, co
     assume_fridges(energy, tables, assumed);
     assume_cold_starts(energy, tables, assumed);
     assume_hours(energy.untimed, assumed);
+    assume_sky(energy, assumed);
     assume_hot_places(energy, assumed);
     assume_cold_battery(energy, tables, assumed);
     assume_heater(energy, tables, assumed);

@@ -34,6 +34,7 @@ enum class AssumptionCode {
     relay_spare,          ///< that the alternator has so much to spare
     selectivity,          ///< fuses in series of which both may blow
     sensor_assumed,       ///< of the charger, on the battery
+    sky,                  ///< how much of the sun comes through the clouds, where that does not decide
     smart_current,        ///< the current of a charger behind a smart alternator
     starter_assumed,      ///< the starter battery's resistance
     starter_capacity_assumed,

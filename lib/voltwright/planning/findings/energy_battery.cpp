@@ -62,6 +62,8 @@ void find_depth_limit(const EnergyContext& of, Findings& found) {
     // The limit that the profile gives, where the cold asks for more.
     const Ratio warm = 1.0 - of.energy.depth_limit;
     if (show(trip.deepest_allowed) != show(warm)) one.arguments.push_back({"warm_limit", warm});
+    if (of.energy.dull && of.energy.dull->run.count > 1 && of.energy.dull->usual.holds())
+        one.arguments.push_back({"dull_days", of.energy.dull->run.count});
     const RemedyCode more = house_cools(of.energy) ? RemedyCode::more_charge_larger_battery_or_cooler_fridge
                                                    : RemedyCode::more_charge_or_larger_battery;
     one.remedy = against_frost(of).value_or(Remedy{{{more, {}}}, {}});
@@ -111,20 +113,19 @@ void find_fading(const EnergyContext& of, Findings& found) {
 }
 
 void find_assumed_sky(const EnergyContext& of, Findings& found) {
-    const TripPlan& trip = of.system.trip;
-    if (!of.system.solar || trip.clearness_given || !trip.start || !trip.latitude) return;
-    const ClearnessIndexRow* row = find_clearness_index(of.tables, *trip.latitude, trip.start->month);
-    Finding one{.level = Level::warn,
-                .code = FindingCode::clearness_assumed,
-                .about = {FindingSubject::Kind::sun},
-                .found = of_clear_sky(row->usual),
-                .allowed = of_clear_sky(row->least),
-                .source = row->source,
-                .concern = Concern::trip};
-    // One station alone gives no range.
-    if (row->least < row->most)
-        one.arguments = {{"least", of_clear_sky(row->least)}, {"most", of_clear_sky(row->most)}};
-    found.push_back(std::move(one));
+    const auto& sky = of.energy.assumed_sky;
+    if (!sky || !sky->decides) return;
+    const bool holds = of.energy.trip.holds();
+    found.push_back({.level = Level::warn,
+                     .code = FindingCode::clearness_assumed,
+                     .about = {FindingSubject::Kind::sun},
+                     .found = sky->usual,
+                     .allowed = sky->least,
+                     .arguments = {{"least", sky->least},
+                                   {"most", sky->most},
+                                   {holds ? "fails_at" : "holds_at", holds ? sky->least : sky->most}},
+                     .source = sky->source,
+                     .concern = Concern::trip});
 }
 
 void find_discharge_limit(const EnergyContext& of, Findings& found) {

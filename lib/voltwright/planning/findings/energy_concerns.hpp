@@ -49,7 +49,7 @@ void find_never_full(const EnergyContext& of, Findings& found);
 void find_fading(const EnergyContext& of, Findings& found);
 /// A trip that holds with a battery as new, where nobody says how worn it is.
 void find_new_battery_only(const EnergyContext& of, Findings& found);
-/// How much sun comes through decides a trip on solar, and nobody said.
+/// How much sun comes through decides this trip, and nobody said.
 void find_assumed_sky(const EnergyContext& of, Findings& found);
 void find_discharge_limit(const EnergyContext& of, Findings& found);
 

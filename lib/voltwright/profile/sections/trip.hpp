@@ -15,6 +15,7 @@ struct TripKeys {
     Given<CalendarDate> start;
     Given<Spread<Angle>> latitude;
     Given<Spread<Ratio>> clearness;
+    Given<int> dull_days;
 };
 
 struct SectionRow;

@@ -26,6 +26,11 @@ std::optional<Entry> usual_sky(const Profile& profile, const Tables& tables, std
     return rounded(std::round(in_percent(of_clear_sky(row->usual))), "%");
 }
 
+std::optional<Entry> usual_dull_days(const Profile& profile, const Tables&, std::size_t) {
+    if (!profile.solar) return {};
+    return usual_entry(usual(3));
+}
+
 std::span<const Key> trip_rows() {
     static const Key rows[] = {
         asked(key<&TripKeys::days>("days", usual(1), {counts(1, 366)}, "how many days the trip lasts"),
@@ -45,7 +50,10 @@ std::span<const Key> trip_rows() {
                                  "latitude of the trip, south negative; needed with [solar]"),
         key<&TripKeys::clearness>(
             "clearness", ByRule{"by latitude and month, from weather stations; the plan says how much", &usual_sky},
-            {share()}, "share of the clear sky's sun that comes through the clouds"),
+            {share()}, "share of the clear sky's sun that comes through the clouds, on an ordinary day"),
+        key<&TripKeys::dull_days>("dull_days", ByRule{"3 with [solar]", &usual_dull_days, "3"}, {counts(0, 30)},
+                                  "dull days in a row that a trip on the sun is judged on: one day in ten is as dull; "
+                                  "0 for ordinary days alone"),
     };
     return rows;
 }
