@@ -3,8 +3,8 @@
     python3 tests/published/night_cases.py PROGRAM [PART OF A NAME]
     python3 tests/published/night_cases.py --self-test
 
-night_cases.toml holds the cases: each a `name`, its `source` and `standing`, a `profile`, changes of it in `set`, and what must
-come of it. `ask` is the verb, trip unless it is said; what stands in `holds` and `says` is asked of trip, autonomy and plan alike
+night_cases.toml holds the cases: each a `name`, its `source` and `standing`, a `profile` (or `like`, the name of the case
+whose profile it shares), changes of it in `set`, and what must come of it. `ask` is the verb, trip unless it is said; what stands in `holds` and `says` is asked of trip, autonomy and plan alike
 where `everywhere` is true.
 
     holds   = false                                whether nothing stops it; the exit code must agree
@@ -25,7 +25,7 @@ import sys
 import tomllib
 
 FILE = pathlib.Path(__file__).resolve().with_suffix(".toml")
-KEYS = {"name", "source", "standing", "profile", "set", "ask", "words", "everywhere", "holds", "says", "spares", "page", "never",
+KEYS = {"name", "like", "source", "standing", "profile", "set", "ask", "words", "everywhere", "holds", "says", "spares", "page", "never",
         "figures", "against"}
 STANDINGS = ("standard", "measured", "weak", "memory", "common practice, no source")
 
@@ -94,8 +94,8 @@ def wrong_against(against, mine, other):
 
 
 def wrong(program, case):
-    if set(case) - KEYS or case.get("standing") not in STANDINGS or not case.get("source"):
-        return [f"the case itself: {set(case) - KEYS or 'no source, or no standing'}"]
+    if set(case) - KEYS or case.get("standing") not in STANDINGS or not case.get("source") or not case.get("profile"):
+        return [f"the case itself: {set(case) - KEYS or 'no source, no standing, or no profile'}"]
     faults = []
     try:
         for verb in ("trip", "autonomy", "plan") if case.get("everywhere") else (case.get("ask", "trip"),):
@@ -135,7 +135,11 @@ def self_test():
 def main(words):
     if words == ["--self-test"]:
         return self_test()
-    cases = [case for case in tomllib.loads(FILE.read_text())["case"] if not words[1:] or words[1] in case["name"]]
+    cases = tomllib.loads(FILE.read_text())["case"]
+    profiles = {case["name"]: case.get("profile") for case in cases}
+    for case in cases:
+        case.setdefault("profile", profiles.get(case.get("like")))
+    cases = [case for case in cases if not words[1:] or words[1] in case["name"]]
     bad = 0
     for case in cases:
         faults = wrong(words[0], case)

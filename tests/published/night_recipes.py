@@ -140,6 +140,11 @@ def between(points, x, column, target):
     return None
 
 
+def charging_current(program, **charge):
+    """Amperes into a half full battery, at first."""
+    return charged(program, **charge)[1][3]
+
+
 def charge_hours(program, to, **charge):
     return between(charged(program, days=4, **charge), 0, 1, to)
 
@@ -214,6 +219,15 @@ def fridge_ratio(program, at, to, **unit):
     return fridge_day(program, to, **unit) / fridge_day(program, at, **unit)
 
 
+def fridge_more(program, at, more, **unit):
+    """How many times as much with something beside the usual: warm things (kg a day, degC), or so many openings a day."""
+    plain, more = fridge_day(program, at, **unit), dict(more)
+    if "restock" in more:
+        mass, warm = more.pop("restock")
+        more["restock"] = Raw(f'[{{ on = "1-2", at = "09:00", mass = "{mass} kg", from = "{warm} degC" }}]')
+    return fridge_day(program, at, **unit, **more) / plain
+
+
 def put_in_warm(program, mass, from_, at, reads="Ah", **unit):
     """What warm things put in on the second day cost beside the usual."""
     plain = fridge_day(program, at, reads, **unit)
@@ -254,8 +268,10 @@ def horizontal_day(program, latitude, month, **site):
     """kWh on a horizontal square metre on the usual day of a month."""
     profile = sunny(latitude, MIDDLES[month - 1], **site)
     outside = program.explained(profile, "trip.sun", "sun outside the air") / 3.6
+    if outside < 0.01:
+        return 0.0  # the polar night
     best = program.explained(profile, "solar.best", "on the horizontal outside the air")
-    return outside * program.explained(profile, "solar.best", "on the horizontal") / best if best else 0.0
+    return outside * program.explained(profile, "solar.best", "on the horizontal") / best
 
 
 def horizontal_year(program, latitude, **site):
@@ -283,7 +299,7 @@ def default_of(program, key):
 
 
 RECIPES = {recipe.__name__: recipe for recipe in (
-    discharge, cold_share, rested, freezes, charge_hours, charge_slower, charge_faster,
+    discharge, cold_share, rested, freezes, charging_current, charge_hours, charge_slower, charge_faster,
     charged_after, until_held, put_back, lost_at_rest, held_volts,
-    fridge_day, fridge_ratio, put_in_warm, yield_day, yield_mean, outside_air,
+    fridge_day, fridge_ratio, fridge_more, put_in_warm, yield_day, yield_mean, outside_air,
     horizontal_day, horizontal_year, hottest_around, default_of)}

@@ -37,8 +37,11 @@ def draw_fridge(dice, number):
     if dice.random() < 0.7:
         fixed = dice.uniform(0.05, 0.45)  # share that heat does not change
         points.append((32, inside, at_25 / 2 * (fixed + (1 - fixed) * strain(32, inside) / strain(25, inside))))
-    return {"name": "fridge" if number == 0 else "freezer", "draw": dice.choice((40, 45, 50, 60)), "inside": inside,
-            "points": points, "where": dice.choice((None, None, 15, 20, 25, 30, 38))}
+    fridge = {"name": "fridge" if number == 0 else "freezer", "draw": dice.choice((40, 45, 50, 60)), "inside": inside,
+              "points": points, "where": dice.choice((None, None, 15, 20, 25, 30, 38))}
+    if dice.random() < 0.3:
+        fridge["restock"] = {"hour": dice.choice((10, 12, 17)), "mass": dice.choice((1, 2, 4, 6)), "warm": dice.choice((18, 22, 28))}
+    return fridge
 
 
 def draw_load(dice, number):
@@ -88,7 +91,7 @@ def where(temperature):
 
 
 def section(head, **keys):
-    return head + "\n" + "".join(f"{key} = {value if key in ('rated', 'start') else json.dumps(value)}\n"
+    return head + "\n" + "".join(f"{key} = {value if key in ('rated', 'restock', 'start') else json.dumps(value)}\n"
                                  for key, value in keys.items())
 
 
@@ -114,9 +117,13 @@ def profile_of(trip):
     for fridge in trip["fridges"]:
         points = ", ".join(f'{{ around = "{a} degC", inside = "{i} degC", a_day = "{24 * watts:.4f} Wh" }}'
                            for a, i, watts in fridge["points"])
+        warm = fridge.get("restock")
+        put_in = warm and [f'{{ on = "1-{len(trip["days"])}", at = "{clock(warm["hour"])}", mass = "{warm["mass"]} kg", '
+                           f'from = "{warm["warm"]} degC" }}']
         parts.append(section("[[run]]", to=fridge["name"], length="1 m"))
         parts.append(section("[[fridge]]", name=fridge["name"], draw=f'{fridge["draw"]} W', inside=f'{fridge["inside"]} degC',
-                             rated=f"[{points}]", where=where(fridge["where"]), cut_out="9.6 V", cut_in="10.9 V"))
+                             rated=f"[{points}]", where=where(fridge["where"]), cut_out="9.6 V", cut_in="10.9 V",
+                             **({"restock": f"[{put_in[0]}]"} if put_in else {})))
     for load in trip["loads"]:
         parts.append(section("[[run]]", to=load["name"], length="1 m"))
         parts.append(section("[[load]]", name=load["name"], hours=windows(load["hours"]), duty=f'{100 * load["duty"]:.0f} %',
