@@ -241,18 +241,18 @@ MIDDLES = ("01-15", "02-15", "03-15", "04-15", "05-15", "06-15", "07-15", "08-15
 
 
 def sunny(latitude, date, panel=1000, low=15, high=15, tilt=0, **trip):
-    return rig(low, high, load(draw="0.5 A"), trip={"start": Raw(f"2026-{date}"), "latitude": f"{latitude} deg", **trip},
-               battery={"chemistry": "lfp", "capacity": "2000 Ah", "start_soc": "30 %", "depth_limit": "100 %"}) + section(
+    return rig(low, high, load(draw="0.5 A"), days=5, trip={"start": Raw(f"2026-{date}"), "latitude": f"{latitude} deg", **trip},
+               battery={"chemistry": "lfp", "capacity": "4000 Ah", "start_soc": "10 %", "depth_limit": "100 %"}) + section(
                    "[solar]", panel=f"{panel} W", tilt=f"{tilt} deg") + section("[[run]]", to="regulator", length="1 m",
                                                                                size="35 mm2") + section(
                    "[[run]]", **{"from": "regulator", "to": "battery", "length": "1 m", "size": "70 mm2"})
 
 
 def yield_day(program, latitude, month, **site):
-    """kWh that a kW of panels gives on a usual day of a month (1 to 12)."""
+    """kWh that a kW of panels gives on a usual day of a month (1 to 12): the best of five, of which some may be dull."""
     answer = program.ask("trip", sunny(latitude, MIDDLES[month - 1], **site))
     volts = [point["battery_V"] for point in answer["timeline"]]
-    return answer["trip"]["ledger"]["from_sun_Ah"] * sum(volts) / len(volts) / 1000
+    return max(day["charged_Ah"] for day in answer["trip"]["days"]) * sum(volts) / len(volts) / 1000
 
 
 def yield_mean(program, latitude, **site):
@@ -286,6 +286,21 @@ def hottest_around(program, where, low, high, reads="degC", **trip):
     return {"degC": hottest, "rise": hottest - high}[reads]
 
 
+def rise_after(program, where, minutes, air=30):
+    """K above the air around a fridge so long after a drive that ends at noon, read from what its compressor takes."""
+    rated = ((25, 5, "22 Ah"),)
+
+    def watts(where, clock):
+        profile = rig(air, air, fridge(where, rated=rated), CLOCK, drives="11:00-12:00")
+        return next(-p["battery_A"] * p["battery_V"] for p in program.ask("trip", profile)["timeline"] if p["clock"] == clock)
+    clock = f"{12 + minutes // 60:02}:{minutes % 60:02}"
+    there, low, high = watts(where, clock), float(air), air + 80.0
+    for _ in range(12):
+        middle = (low + high) / 2
+        low, high = (middle, high) if watts(f"{middle:.3f} degC", clock) < there else (low, middle)
+    return low - air
+
+
 def default_of(program, key):
     """What the program takes where nothing is said, as a number."""
     head, name = key.split(".")
@@ -302,4 +317,4 @@ RECIPES = {recipe.__name__: recipe for recipe in (
     discharge, cold_share, rested, freezes, charging_current, charge_hours, charge_slower, charge_faster,
     charged_after, until_held, put_back, lost_at_rest, held_volts,
     fridge_day, fridge_ratio, fridge_more, put_in_warm, yield_day, yield_mean, outside_air,
-    horizontal_day, horizontal_year, hottest_around, default_of)}
+    horizontal_day, horizontal_year, hottest_around, rise_after, default_of)}
