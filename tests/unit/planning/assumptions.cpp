@@ -78,13 +78,14 @@ TEST_CASE("what is given is not assumed") {
 
 TEST_CASE("the trip knows what it rests on itself") {
     const Plan plan = plan_of("[[fridge]]\ndraw = \"45 W\"\nrated = [{ around = \"25 degC\", a_day = \"22 Ah\" }]\n");
-    for (const AssumptionCode code : {AssumptionCode::battery_new, AssumptionCode::idling,
-                                      AssumptionCode::charger_spare, AssumptionCode::fridge_one_point}) {
+    for (const AssumptionCode code :
+         {AssumptionCode::battery_new, AssumptionCode::idling, AssumptionCode::charger_spare,
+          AssumptionCode::fridge_one_point, AssumptionCode::fridge_starts_cold}) {
         CHECK(std::count_if(plan.energy.assumptions.begin(), plan.energy.assumptions.end(),
                             [code](const Assumption& one) { return one.code == code; }) == 1);
         CHECK_FALSE(said(plan, code).empty());
     }
-    CHECK(plan.energy.assumptions.size() == 4);
+    CHECK(plan.energy.assumptions.size() == 5);
 }
 
 }  // namespace voltwright
