@@ -43,14 +43,14 @@ struct Lasts {
 };
 
 /// What is asked: how long a battery lasts that stands from a time on with that charge.
-struct Stand {
+struct ParkedFrom {
     const ScenarioInputs& inputs;
     Duration clock;
     Ratio from;
 };
 
 /// The longer way is only gone where the battery is not through.
-Autonomy lasts_with(const Stand& stand, Scenario& parked, ParkedDay on, CutOffSetting cut_off) {
+Autonomy lasts_with(const ParkedFrom& stand, Scenario& parked, ParkedDay on, CutOffSetting cut_off) {
     Autonomy found = autonomy(parked, stand.from, cut_off);
     if (found.ended_by != EndedBy::trip) return found;
     HouseBattery battery = std::move(parked.battery);
@@ -59,7 +59,7 @@ Autonomy lasts_with(const Stand& stand, Scenario& parked, ParkedDay on, CutOffSe
     return autonomy(parked, stand.from, cut_off);
 }
 
-Lasts lasts_on(const Stand& stand, Scenario& parked, ParkedDay on) {
+Lasts lasts_on(const ParkedFrom& stand, Scenario& parked, ParkedDay on) {
     const Autonomy high = lasts_with(stand, parked, on, CutOffSetting::high);
     // What no cut-off ended at its high setting goes as far at the standard one.
     if (high.ended_by != EndedBy::cut_off && high.cut_offs == 0) return {high, high};
@@ -67,7 +67,7 @@ Lasts lasts_on(const Stand& stand, Scenario& parked, ParkedDay on) {
 }
 
 /// On the hottest day, as `parked` has it, or on the coldest: what is shorter.
-Lasts lasts_from(const Stand& stand, Scenario& parked) {
+Lasts lasts_from(const ParkedFrom& stand, Scenario& parked) {
     const Lasts hot = lasts_on(stand, parked, ParkedDay::hottest);
     if (!judges_the_coldest(stand.inputs)) return hot;
     Scenario cloud = parked_scenario(stand.inputs, stand.clock, usual_autonomy_days, FedBy::house, ParkedDay::coldest);
@@ -89,8 +89,8 @@ HouseBattery worn_battery(const BatteryBank& bank, const HouseBattery& as_new, c
 }
 
 /// From as much charge as `found`, on the same day. `parked` is that day's.
-std::optional<WornBattery> worn_out(const System& system, const Stand& stand, Scenario& parked, const Autonomy& found,
-                                    CutOffSetting cut_off, const Tables& tables) {
+std::optional<WornBattery> worn_out(const System& system, const ParkedFrom& stand, Scenario& parked,
+                                    const Autonomy& found, CutOffSetting cut_off, const Tables& tables) {
     if (system.house.health_given || found.ended_by == EndedBy::trip || !(found.lasts > Duration{})) return {};
     parked.battery = worn_battery(system.house, stand.inputs.battery, tables);
     return WornBattery{worn_capacity, autonomy(parked, stand.from, cut_off)};
@@ -256,7 +256,7 @@ EnergyPlan plan_energy(const System& system, const std::vector<LaidRun>& runs, c
     energy.night_to = energy.night_from + night_length(inputs);
     Scenario parked = parked_scenario(inputs, energy.night_from, usual_autonomy_days);
     energy.a_night = simulate(parked, {.start_soc = Ratio{1.0}, .until = energy.night_to}).ledger.used;
-    const Stand stand{inputs, energy.night_from, Ratio{1.0}};
+    const ParkedFrom stand{inputs, energy.night_from, Ratio{1.0}};
     const Lasts lasts = lasts_from(stand, parked);
     energy.autonomy = lasts.high;
     energy.worn = worn_out(system, stand, parked, lasts.high, CutOffSetting::high, tables);
@@ -277,7 +277,7 @@ std::optional<AutonomyAnswer> answer_autonomy(const System& system, const std::v
         from = *soc;
     }
     const ScenarioInputs inputs = scenario_inputs(system, runs, tables);
-    const Stand stand{inputs, question.at.value_or(evening_of(inputs)), from};
+    const ParkedFrom stand{inputs, question.at.value_or(evening_of(inputs)), from};
     Scenario parked = parked_scenario(inputs, stand.clock, usual_autonomy_days);
     const Lasts lasts = lasts_from(stand, parked);
     AutonomyAnswer answer{lasts.standard, {}, {}, {}, inputs.depth_limit};
