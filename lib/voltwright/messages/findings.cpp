@@ -108,7 +108,8 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::delivery, "delivery",
      "{about}: so much power cannot be brought< through {cable}> at all; the voltage would collapse."},
     {FindingCode::depth_limit, "depth-limit",
-     "{about}: it falls to {found}, below its limit of {allowed}< ({warm_limit}, more in the cold)>, first {first}<, with "
+     "{about}: it falls to {found}, below its limit of {allowed}< ({warm_limit}, more in the cold)>, first {first}<, "
+     "with "
      "{dull_days} dull days in a row>."},
     {FindingCode::discharged_too_hard, "discharged-too-hard",
      "{about}: everything that is on together draws {found}; it is made to give {allowed}.",
@@ -125,7 +126,7 @@ constexpr FindingRow finding_rows[] = {
      "Count its ampere-hours for a day at a known temperature and give them as rated."},
     {FindingCode::fridge_overwhelmed, "fridge-overwhelmed",
      "{about}: at {around} around it, it would have to run {found} of the time. A usual filling warms to {warms_to}.",
-     "Park it in the shade, set it warmer, or take one that cools more."},
+     "Park it in the shade, set it warmer, or take one whose compressor draws {draws} or more."},
     {FindingCode::fridge_starts_warm, "fridge-starts-warm",
      "{about}: taken to start cold. Filled with {mass} at {from} it takes {found} more, and the trip does not hold.",
      "Cool it down on mains or while driving before the trip; put drinks in cold."},

@@ -217,6 +217,32 @@ TEST_CASE("a fridge that cannot stay cold stops trip and hours alike") {
     CHECK(found(hours->stops, "fridge-overwhelmed"));
 }
 
+TEST_CASE("the compressor that an overwhelmed fridge asks for keeps up, and a weaker one does not") {
+    const Plan plan = plan_of_text(hot("20 W"));
+    const Finding* overwhelmed = found(plan.energy.findings, "fridge-overwhelmed");
+    REQUIRE(overwhelmed);
+    const Argument* draws = find_argument(overwhelmed->arguments, "draws");
+    REQUIRE(draws);
+    const double asked = in_watts(std::get<Power>(std::get<Measure>(draws->value)));
+    CHECK_FALSE(found(plan_of_text(hot(std::to_string(1.001 * asked) + " W")).energy.findings, "fridge-overwhelmed"));
+    CHECK(found(plan_of_text(hot(std::to_string(0.98 * asked) + " W")).energy.findings, "fridge-overwhelmed"));
+}
+
+// EU 2019/2016, Annex IV (read): fresh food is kept at 0 to 8 °C.
+TEST_CASE("a fridge that lags for some hours stops the trip only where fresh food would pass 8 degC") {
+    bool warned = false;
+    for (int draw = 60; draw >= 20; --draw) {
+        CAPTURE(draw);
+        const Plan plan = plan_of_text(hot(std::to_string(draw) + " W"));
+        const Finding* overwhelmed = found(plan.energy.findings, "fridge-overwhelmed");
+        if (!overwhelmed) continue;
+        const FridgeNeed& need = plan.energy.fridges.front();
+        CHECK(overwhelmed->stops() == (need.warms_to > 8_degC));
+        warned = warned || !overwhelmed->stops();
+    }
+    CHECK(warned);
+}
+
 TEST_CASE("a weaker compressor never spares the battery, for it owes what it could not take out") {
     for (const char* place : {"canopy", "closed vehicle"}) {
         CAPTURE(place);

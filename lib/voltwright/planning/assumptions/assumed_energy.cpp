@@ -55,7 +55,8 @@ void assume_hours(const UntimedLoads& untimed, Assumptions& assumed) {
                    .about = {Kind::load, untimed.off},
                    .found = untimed.off_an_hour,
                    .source = sources::practice};
-    if (untimed.bearable) off.arguments.push_back({"bearable", *untimed.bearable});
+    // A limit that nobody reaches is not told.
+    if (untimed.bearable && *untimed.bearable < hours(12)) off.arguments.push_back({"bearable", *untimed.bearable});
     assumed.push_back(std::move(off));
 }
 

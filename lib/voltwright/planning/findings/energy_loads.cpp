@@ -87,7 +87,9 @@ void find_overwhelmed_fridges(const EnergyContext& of, Findings& found) {
                          .about = {FindingSubject::Kind::load, {fridge.name}},
                          .found = fridge.greatest_duty,
                          .allowed = Ratio{1.0},
-                         .arguments = {{"around", fridge.hottest}, {"warms_to", fridge.warms_to}},
+                         .arguments = {{"around", fridge.hottest},
+                                       {"warms_to", fridge.warms_to},
+                                       {"draws", fridge.greatest_duty * fridge.draw}},
                          .source = sources::walls,
                          .concern = Concern::engine_off});
     }
