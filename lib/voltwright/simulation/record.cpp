@@ -50,21 +50,6 @@ void record_frost(const Setup& setup, const State& state, Ratio soc, Record& rec
         nearest = NearFreezing{battery, freezes, soc, moment(state.now)};
 }
 
-/// In a straight line within the step: between two marks of the battery its charge rises nearly so.
-void record_filling(const Setup& setup, const State& state, Ratio soc, Record& record) {
-    Record::Filling& filling = record.filling;
-    while (filling.reached < told_fillings.size() && soc >= told_fillings[filling.reached]) {
-        const Ratio told = told_fillings[filling.reached];
-        const double share = told > filling.soc ? double((told - filling.soc) / (soc - filling.soc)) : 0.0;
-        record.result.filled[filling.reached++] =
-            filling.at + share * (state.now - filling.at) - setup.scenario.intervals.front().from;
-    }
-    filling.at = state.now;
-    filling.soc = soc;
-    if (setup.options.stop_when_filled && filling.reached == told_fillings.size())
-        record_end(EndedBy::trip, {}, record);
-}
-
 }  // namespace
 
 Record open_record(const Setup& setup, const State& state) {
@@ -79,7 +64,6 @@ Record open_record(const Setup& setup, const State& state) {
     record.draws.resize(scenario.consumers.size());
     if (!scenario.intervals.empty()) {
         record.lowest_at = scenario.intervals.front().from;
-        record.filling = {record.lowest_at, result.start, 0};
         result.days.reserve(static_cast<std::size_t>(scenario.intervals.back().day));
     }
     if (setup.options.points) result.points.reserve(scenario.intervals.size() + 1);
@@ -144,7 +128,6 @@ void record_extremes(const Setup& setup, const State& state, Record& record) {
         if (!result.below_limit) result.deepest_allowed = soc_at_depth_limit(setup.scenario, *state.interval);
     }
     if (state.circuit.fed) result.highest_after_start = std::max(result.highest_after_start, soc);
-    record_filling(setup, state, soc, record);
     record_frost(setup, state, soc, record);
 }
 

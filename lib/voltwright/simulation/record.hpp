@@ -19,13 +19,7 @@ struct alignas(64) Record {
     TripResult result;
     AccountingWindow window;
     Duration lowest_at;
-    /// Where the last step ended, and how many of told_fillings are reached.
-    struct Filling {
-        Duration at;
-        Ratio soc;
-        std::size_t reached;
-    };
-    Filling filling;
+    std::size_t filled;  ///< how many of told_fillings are reached
     bool ended;
     std::vector<Current> draws;  ///< room for a current of each running load
 };
@@ -42,7 +36,7 @@ void book_step(const Setup& setup, const State& state, const KineticStep& step, 
 /// To be called before the loads are connected anew.
 void attribute_to_loads(const Setup& setup, State& state, Record& record);
 
-/// After a step: the lowest state of charge, of the trip and of the day, when it was filled, and the nearest to freezing.
+/// After a step: the lowest state of charge, of the trip and of the day, and the nearest to freezing.
 void record_extremes(const Setup& setup, const State& state, Record& record);
 
 void record_cut_off(const State& state, const CutOff& cut_off, Record& record);

@@ -30,6 +30,31 @@ std::optional<Duration> passes_limit(const Setup& setup, const State& state, con
     return time_to_total(state.charge, kinetics_in(state.circuit), battery.whole, segment, limit, step.took);
 }
 
+/// When a step first brings the battery to a state of charge, from its beginning and to a second.
+Duration fills_after(const HouseBattery& battery, const State& state, const LinearSegment& segment, Duration took,
+                     Ratio soc) {
+    if (battery.soc(state.charge) >= soc) return {};
+    const KineticParameters kinetics = kinetics_in(state.circuit);
+    Duration early{}, late = took;
+    while (late - early > seconds(1)) {
+        const Duration middle = (early + late) / 2.0;
+        const KineticState then = advance(state.charge, kinetics, battery.whole, segment, middle).state;
+        (battery.soc(then) < soc ? early : late) = middle;
+    }
+    return late;
+}
+
+/// When it first holds each of told_fillings.
+void record_fillings(const Setup& setup, const State& state, const LinearSegment& segment, const KineticStep& step,
+                     Record& record) {
+    const HouseBattery& battery = setup.scenario.battery;
+    while (record.filled < told_fillings.size() && battery.soc(step.state) >= told_fillings[record.filled]) {
+        const Duration after = fills_after(battery, state, segment, step.took, told_fillings[record.filled]);
+        record.result.filled[record.filled++] = state.now + after - setup.scenario.intervals.front().from;
+    }
+    if (setup.options.stop_when_filled && record.filled == told_fillings.size()) record_end(EndedBy::trip, {}, record);
+}
+
 /// Advances by as much of `left` as nothing switches in.
 Duration step(const Setup& setup, State& state, Duration left, Record& record) {
     const HouseBattery& battery = setup.scenario.battery;
@@ -47,6 +72,7 @@ Duration step(const Setup& setup, State& state, Duration left, Record& record) {
         record_below_limit(setup, state, state.now + *passes, record);
     }
     book_step(setup, state, step, record);
+    record_fillings(setup, state, segment, step, record);
     move_to(setup, state, step);
     record_extremes(setup, state, record);
     if (step.took < left && !record.ended) handle_events(setup, state, events, record);
