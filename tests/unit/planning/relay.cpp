@@ -126,7 +126,10 @@ TEST_CASE("the first hour charges what a plain integration of the battery behind
                 sum += into * seconds(1);
                 const Current kept = (into > Current{} ? stored(battery, h, into) : into) - battery.self_discharge;
                 const double c = double(battery.kinetics.available);
-                const Current over = battery.kinetics.rate * ((1.0 - c) * state.available - c * state.bound);
+                // Bound charge follows sooner while it is charged.
+                const ChargeRate rate =
+                    battery.kinetics.rate * (kept > Current{} ? double(battery.charged_levelling) : 1.0);
+                const Current over = rate * ((1.0 - c) * state.available - c * state.bound);
                 state.available += (kept - over) * seconds(1);
                 state.bound += over * seconds(1);
             }
