@@ -21,8 +21,8 @@ std::string_view words_of(MoreCharge more) {
         case MoreCharge::drive_or_panel: return "A drive a day or a panel";
         case MoreCharge::longer_drives_or_larger_panel: return "Longer drives or a larger panel";
         case MoreCharge::longer_drives_or_panel: return "Longer drives or a panel";
-        case MoreCharge::larger_panel_or_charger: return "A larger panel or a charger to drive with";
-        case MoreCharge::charger_or_panel: return "A charger to drive with or a panel";
+        case MoreCharge::larger_panel_or_charger: return "A larger panel or a DC-DC charger";
+        case MoreCharge::charger_or_panel: return "A DC-DC charger or a panel";
     }
     return {};
 }

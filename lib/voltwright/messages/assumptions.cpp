@@ -53,7 +53,7 @@ constexpr AssumptionRow assumption_rows[] = {
      "is allowed."},
     {AssumptionCode::hot_place, "hot-place", "{about}: up to {found} around it where it stands."},
     {AssumptionCode::idling, "idling",
-     "Idling does not count as driving. Hot, the alternator may bring {found}; the {about} then gives {gives}, not "
+     "Idling does not count as driving. Hot, the alternator may bring {found}; the {about} then brings {gives}, not "
      "{allowed}."},
     {AssumptionCode::lasting_short, "lasting-short",
      "{about}: a short there may last {found} before the fuse clears it. The cable then reaches {reaches}; {allowed} "

@@ -218,6 +218,7 @@ Equipment equipment_of(const Profile& given, const Profile& complete, const Tabl
             .house = house_of(given.battery, complete.battery, chemistry),
             .charger = charger_of(given.charger, complete.charger, chemistry),
             .relay = relay_of(given.charger, complete.charger),
+            .no_charger_told = given.charger.kind == Coupling::none,
             .charged_by_driving = complete.charger.kind != Coupling::none,
             .solar = complete.solar ? std::optional(solar_of(*given.solar, *complete.solar, tables)) : std::nullopt,
             .inverter = complete.inverter ? std::optional(inverter_of(*complete.inverter)) : std::nullopt,

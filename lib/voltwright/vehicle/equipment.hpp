@@ -194,6 +194,7 @@ struct Equipment {
     BatteryBank house;
     DcCharger charger;
     std::optional<RelayCoupling> relay = {};
+    bool no_charger_told = false;  ///< the profile says that there is none
     bool charged_by_driving =
         true;  ///< by the charger or the relay; without either a panel's regulator has its voltages
     std::optional<SolarPanel> solar;

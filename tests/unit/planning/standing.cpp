@@ -181,6 +181,10 @@ TEST_CASE("who drives without a charger is told that it charges nothing, and not
     CHECK_FALSE(found(plan.findings, FindingCode::driving_loses));
     CHECK_FALSE(assumed(plan.assumptions, AssumptionCode::idling));
     CHECK(plan.energy.trip.ledger.from_charger == Charge{});
+    // What the remedy says is done: it is gone, and the trip is the same.
+    const Plan told = make_plan(system_of_text(without_charger(morning, "[charger]\nkind = \"none\"\n")));
+    CHECK_FALSE(found(told.findings, FindingCode::no_charger));
+    CHECK(told.energy.trip.lowest == plan.energy.trip.lowest);
 }
 
 TEST_CASE("a panel's regulator charges to the voltages of [charger] where that says that there is none") {

@@ -102,7 +102,7 @@ void find_charger_input(const EnergyContext& of, Findings& found) {
 }
 
 void find_no_charger(const EnergyContext& of, Findings& found) {
-    if (of.system.charged_by_driving || !(of.energy.trip.driven > Duration{})) return;
+    if (of.system.charged_by_driving || of.system.no_charger_told || !(of.energy.trip.driven > Duration{})) return;
     Finding one = about_charger(Level::note, FindingCode::no_charger, sources::trip);
     one.about = {FindingSubject::Kind::house_battery};
     one.found = of.energy.trip.driven;
