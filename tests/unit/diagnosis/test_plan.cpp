@@ -220,7 +220,7 @@ TEST_CASE("a corroded plug: first a side, then the reading that is asked for, th
     CHECK(first.identified);
     CHECK(in_milliohms(*first.extra) == doctest::Approx(193.0).epsilon(0.02));
     CHECK(in_watts(*first.heat) == doctest::Approx(4.0 * 4.0 * 0.193).epsilon(0.03));
-    CHECK(show(first).find("at 3.98 A") != std::string::npos);
+    CHECK(show(first).find("at 4 A") != std::string::npos);
 }
 
 TEST_CASE("readings that contradict each other are said to") {
