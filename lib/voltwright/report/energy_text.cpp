@@ -14,8 +14,8 @@ std::string drives_words(const Plan& plan) {
     const TripResult& trip = plan.energy.trip;
     const std::size_t days = trip.days.size();
     if (!(trip.driven > Duration{})) return counted(days, "day, no driving", "days, no driving");
-    // To the minute: of a sum of many steps the last digits are chance.
-    const Duration a_day = minutes(std::round(in_minutes(trip.driven / static_cast<double>(days))));
+    // To the minute: of a sum of many steps the last digits are chance, of half a minute too.
+    const Duration a_day = minutes(std::floor(in_minutes(trip.driven / static_cast<double>(days)) + 0.5 + 1e-6));
     return counted(days, "day, ", "days, ") + show(a_day) + " driving a day";
 }
 

@@ -27,9 +27,10 @@ struct FridgeTally {
     Energy owed{}, most_owed{};  ///< of what comes in through walls and lid
     Charge today{}, a_day_cool{}, a_day_hot{};
     std::optional<Restocking> most_put_in;
-    Energy put_in{};      ///< with warm things, to be taken out from this interval on
+    Energy put_in{};      ///< with warm things, to be taken out from this part of the day on
     Energy all_put_in{};  ///< over all intervals
     bool starts_cold = true;
+    Ratio need{};  ///< share that it has to run of the part of the day that is being added
 };
 
 /// A consumer of the scenario, with its plan and what was counted of it.
@@ -44,6 +45,7 @@ struct Draft {
     Scenario scenario = {};
     std::vector<Counted> counted = {};                    ///< one for each of the scenario's consumers
     Ratio soaked = {};                                    ///< sun's share in a closed vehicle, by then
+    std::vector<Duration> switching = {};                 ///< times of a day at which loads go on or off, rising
     std::optional<Temperature> battery = {};              ///< at the end of the last interval
     std::optional<Temperature> whole_capacity_from = {};  ///< the coolest at which nothing was found to be lost
 };
@@ -57,13 +59,31 @@ struct DayPart {
     bool cloud = false;  ///< nor sun that heats
 };
 
-/// What is outside in an interval.
+/// What is outside in a part of a day: between two full hours, and between what the sun, a drive or warm food bring. That a
+/// load goes on or off there splits the interval, and changes nothing of this: the answer does not hang on the loads' clock.
 struct Outside {
     Interval interval;
     Duration begin, end;  ///< by the clock
     SunShares sun;        ///< what heats
     Ratio heater{};       ///< share of the time that the battery's own heater runs
 };
+
+Duration clock(ClockTime time) { return minutes(time.minutes); }
+
+void add_times(const std::vector<ClockWindow>& windows, std::vector<Duration>& times) {
+    for (const ClockWindow& window : windows) {
+        times.push_back(clock(window.from));
+        times.push_back(clock(window.to));
+    }
+}
+
+std::vector<Duration> switching_times(const std::vector<Counted>& counted) {
+    std::vector<Duration> times;
+    for (const Counted& one : counted) add_times(one.planned->hours, times);
+    std::sort(times.begin(), times.end());
+    times.erase(std::unique(times.begin(), times.end()), times.end());
+    return times;
+}
 
 Draft draft_of(const ScenarioInputs& inputs, FedBy fed_by, bool restocking, int days) {
     Draft draft{.inputs = inputs, .restocking = restocking};
@@ -78,6 +98,7 @@ Draft draft_of(const ScenarioInputs& inputs, FedBy fed_by, bool restocking, int 
         scenario.consumers.push_back(planned.consumer);
         draft.counted.push_back({&planned});
     }
+    draft.switching = switching_times(draft.counted);
     // Room for as many intervals as a day usually has.
     const auto intervals = static_cast<std::size_t>(days) * 32;
     scenario.intervals.reserve(intervals);
@@ -122,7 +143,8 @@ Scenario finish(Draft&& draft) {
 
 // ---- a day in intervals ---------------------------------------------------------------------------------------------
 
-Duration clock(ClockTime time) { return minutes(time.minutes); }
+/// Times closer than this are one.
+constexpr Duration same_time = seconds(1);
 
 bool contains(const std::vector<int>& days, int day) { return std::find(days.begin(), days.end(), day) != days.end(); }
 
@@ -131,20 +153,12 @@ bool on_at(const std::vector<ClockWindow>& windows, Duration time) {
                        [minute = in_minutes(time)](const ClockWindow& window) { return window.holds(minute); });
 }
 
-void add_times(const std::vector<ClockWindow>& windows, std::vector<Duration>& times) {
-    for (const ClockWindow& window : windows) {
-        times.push_back(clock(window.from));
-        times.push_back(clock(window.to));
-    }
-}
-
-/// The times of a day at which something changes.
+/// The times of a day at which something changes outside.
 std::vector<Duration> changes_of(const Draft& draft, const DayPart& day, const std::optional<DaySun>& sun) {
     std::vector<Duration> times;
-    times.reserve(96);
+    times.reserve(48);
     for (int hour = 0; hour <= 24; ++hour) times.push_back(hours(hour));
     for (const Counted& counted : draft.counted) {
-        add_times(counted.planned->hours, times);
         if (!draft.restocking || !counted.planned->fridge) continue;
         for (const Restock& restock : counted.planned->fridge->restocks)
             if (contains(restock.days, day.number)) times.push_back(clock(restock.at));
@@ -160,7 +174,7 @@ std::vector<Duration> changes_of(const Draft& draft, const DayPart& day, const s
     times.push_back(day.to);
     std::erase_if(times, [&](Duration time) { return time < day.from || time > day.to; });
     std::sort(times.begin(), times.end());
-    times.erase(std::unique(times.begin(), times.end(), [](Duration a, Duration b) { return b - a < seconds(1); }),
+    times.erase(std::unique(times.begin(), times.end(), [](Duration a, Duration b) { return b - a < same_time; }),
                 times.end());
     return times;
 }
@@ -243,6 +257,8 @@ void set_charger(const ScenarioInputs& inputs, Outside& outside) {
 /// What the panel's regulator can give.
 void set_sun(Draft& draft, const DayPart& day, const std::optional<DaySun>& sun, Outside& outside) {
     if (day.parked || !draft.inputs.panel || !sun) return;
+    // By night not the least: a battery that takes nothing would be held at a charger's voltage by it.
+    if (outside.end < sunrise(*sun) + same_time || outside.begin > sunset_at(*sun) - same_time) return;
     const PanelPower power = panel_power(*draft.inputs.panel, *sun, outside.begin, outside.end, outside.interval.air,
                                          day.today.clearness, day.today.clearness_of);
     outside.interval.sun = power.power;
@@ -282,7 +298,7 @@ void tally_up(FridgeTally& tally, Temperature around, Ratio steady, const Fridge
     tally.today += steady * plan.draw * length / plan.counted_at;
 }
 
-/// Share of the interval that a compressor has to run: against the heat that comes in, and for what was put in.
+/// Share of the time that a compressor has to run: against the heat that comes in, and for what was put in.
 Ratio fridge_need(const FridgePlan& plan, const Outside& outside, const FridgeRow& row, FridgeTally& tally) {
     const Interval& interval = outside.interval;
     const Temperature around = plan.where.around(interval.air, interval.driving, outside.sun);
@@ -293,22 +309,41 @@ Ratio fridge_need(const FridgePlan& plan, const Outside& outside, const FridgeRo
     return steady + std::exchange(tally.put_in, Energy{}) / (plan.draw * interval.length);
 }
 
-void add_needs(Draft& draft, const Outside& outside) {
+/// What the fridges need in that part of the day.
+void set_fridge_needs(Draft& draft, const Outside& outside) {
     const FridgeRow& row = draft.inputs.tables->fridges.front();
-    const Duration middle = (outside.begin + outside.end) / 2.0;
     for (Counted& counted : draft.counted) {
-        const ScheduledConsumer& planned = *counted.planned;
-        if (planned.warms_battery) {
-            draft.scenario.needs.push_back(outside.heater);
-            continue;
-        }
-        if (!planned.fridge) {
-            draft.scenario.needs.push_back(on_at(planned.hours, middle) ? planned.duty : Ratio{});
-            continue;
-        }
-        if (draft.restocking) put_in(*planned.fridge, outside, row, counted.fridge);
-        draft.scenario.needs.push_back(fridge_need(*planned.fridge, outside, row, counted.fridge));
+        const auto& fridge = counted.planned->fridge;
+        if (!fridge) continue;
+        if (draft.restocking) put_in(*fridge, outside, row, counted.fridge);
+        counted.fridge.need = fridge_need(*fridge, outside, row, counted.fridge);
     }
+}
+
+/// As much of that part of the day as no load goes on or off in.
+void add_interval(Draft& draft, const Outside& outside, Duration begin, Duration end) {
+    Interval interval = outside.interval;
+    interval.from += begin - outside.begin;
+    interval.length = end - begin;
+    draft.scenario.intervals.push_back(interval);
+    for (const Counted& counted : draft.counted) {
+        const ScheduledConsumer& planned = *counted.planned;
+        const auto of_a_load = [&] { return on_at(planned.hours, (begin + end) / 2.0) ? planned.duty : Ratio{}; };
+        draft.scenario.needs.push_back(planned.warms_battery ? outside.heater
+                                       : planned.fridge      ? counted.fridge.need
+                                                             : of_a_load());
+    }
+}
+
+void add_between_switchings(Draft& draft, const Outside& outside) {
+    Duration begin = outside.begin;
+    const std::vector<Duration>& switching = draft.switching;
+    for (auto at = std::upper_bound(switching.begin(), switching.end(), Duration(outside.begin + same_time));
+         at != switching.end() && *at < outside.end - same_time; ++at) {
+        add_interval(draft, outside, begin, *at);
+        begin = *at;
+    }
+    add_interval(draft, outside, begin, outside.end);
 }
 
 void close_day(Draft& draft, int number) {
@@ -357,7 +392,7 @@ SunShares heat_up(Draft& draft, const DayPart& day, const std::optional<DaySun>&
     return {open, driving ? Ratio{} : closed.mean};
 }
 
-/// A part of a day: one interval, or a few where the battery is warmed in it.
+/// A part of a day, or a few where the battery is warmed in it.
 void add_intervals(Draft& draft, const Outside& whole) {
     for (Outside part = whole; part.begin < whole.end; part.begin = part.end) {
         part.end = whole.end;
@@ -365,8 +400,8 @@ void add_intervals(Draft& draft, const Outside& whole) {
         part.interval.from = whole.interval.from + (part.begin - whole.begin);
         part.interval.length = part.end - part.begin;
         set_battery(draft, part);
-        add_needs(draft, part);
-        draft.scenario.intervals.push_back(part.interval);
+        set_fridge_needs(draft, part);
+        add_between_switchings(draft, part);
     }
 }
 

@@ -56,12 +56,27 @@ void float_when_full(const Setup& setup, State& state, Record& record) {
     locate(state);
 }
 
-/// Nothing is left that could be drawn, and more is asked for than comes in.
+/// Nothing is left that could be drawn, and no source carries the loads. At its last a battery may still give what comes out
+/// of the bound charge; from what the cold keeps back it gives nothing.
 bool runs_out(const State& state) {
-    if (state.level > state.circuit.levels[0] + same_level || state.circuit.depleted) return false;
-    // A battery that takes no charge may be empty while a source carries all.
-    if (state.circuit.fed && flow_at(state.circuit, state.level).battery == Current{}) return false;
-    return !rises(state.circuit, state.charge, state.level);
+    const Circuit& circuit = state.circuit;
+    if (circuit.depleted || state.level > circuit.levels[0] + same_level) return false;
+    if (circuit.fed && !(flow_at(circuit, state.level).battery < Current{})) return false;
+    return state.level < circuit.levels[0] - same_level || !rises(circuit, state.charge, state.level);
+}
+
+/// What is left is nothing, or kept back by the cold, and is lost by self-discharge alone: a source carries the loads.
+bool drains(const State& state) {
+    const Circuit& circuit = state.circuit;
+    return !circuit.depleted && state.level <= circuit.levels[0] + same_level &&
+           flow_at(circuit, state.level).stored < Current{};
+}
+
+void set_drained(State& state, bool drained) {
+    if (state.circuit.drained == drained) return;
+    state.circuit.drained = drained;
+    invalidate(state.circuit);
+    locate(state);
 }
 
 void deplete(const Setup& setup, State& state, Record& record) {
@@ -80,8 +95,9 @@ void serve_again(const Setup& setup, State& state, Record& record) {
     circuit.depleted = false;
     switch_over(setup, state, record);
     locate(state);
-    // What comes out of the bound charge does not count: it would carry them for a moment, again and again.
-    if (recovered || !(flow_at(circuit, state.level).battery < Current{})) return;
+    // What comes out of the bound charge does not count: it would carry them for a moment, again and again. Judged of an
+    // empty battery, so that it is the same at every moment of the interval.
+    if (recovered || !(flow_when_empty(circuit).battery < Current{})) return;
     circuit.depleted = true;
     switch_over(setup, state, record);
 }
@@ -105,7 +121,11 @@ void switch_cut_offs(const Setup& setup, State& state, Record& record) {
 /// Locates the segment, and switches what is due at this level.
 void settle(const Setup& setup, State& state, Record& record) {
     locate(state);
-    if (runs_out(state)) deplete(setup, state, record);
+    if (state.circuit.drained && state.level > state.circuit.levels[0] + same_level) set_drained(state, false);
+    if (runs_out(state))
+        deplete(setup, state, record);
+    else if (drains(state))
+        set_drained(state, true);
     switch_cut_offs(setup, state, record);
     float_when_full(setup, state, record);
 }

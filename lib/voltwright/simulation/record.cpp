@@ -82,7 +82,7 @@ void book_step(const Setup& setup, const State& state, const KineticStep& step, 
     const Duration took = step.took;
     if (!(took > Duration{})) return;
     const OperatingPoint mean = mean_flow(state.circuit, step.level_time, took);
-    const bool idle = state.circuit.depleted && !(mean.stored > Current{});
+    const bool idle = gives_nothing(state.circuit) && !(mean.stored > Current{});
     // Where nothing flows in or out, what it loses is that and no more.
     const bool carried = mean.battery == Current{};
     const Current self_discharge = idle ? Current{} : carried ? -mean.stored : state.circuit.battery->self_discharge;
@@ -134,7 +134,9 @@ void record_extremes(const Setup& setup, const State& state, Record& record) {
 void record_cut_off(const State& state, const CutOff& cut_off, Record& record) {
     ConsumerResult& result = record.result.served[cut_off.consumer];
     ++result.cut_offs;
-    if (!result.first_off) result.first_off = moment(state.now);
+    if (result.first_off) return;
+    result.first_off = moment(state.now);
+    result.by_its_cut_off = true;
 }
 
 void record_below_limit(const Setup& setup, const State& state, Duration then, Record& record) {

@@ -13,6 +13,18 @@ Duration TripResult::essential_off() const {
 
 bool TripResult::holds() const { return !below_limit && !(essential_off() > Duration{}); }
 
+std::optional<FirstFailure> TripResult::first_failure() const {
+    std::optional<FirstFailure> first;
+    const auto earlier = [&](const Moment& at) {
+        return !first || at.day < first->at.day || (at.day == first->at.day && at.clock < first->at.clock);
+    };
+    if (below_limit) first = {EndedBy::depth_limit, {}, *below_limit};
+    for (const ConsumerResult& one : served)
+        if (one.essential && one.off > Duration{} && one.first_off && earlier(*one.first_off))
+            first = {one.by_its_cut_off ? EndedBy::cut_off : EndedBy::depleted, one.name, *one.first_off};
+    return first;
+}
+
 std::string_view show(EndedBy by) {
     switch (by) {
         case EndedBy::trip: return "nothing, in the time looked at";

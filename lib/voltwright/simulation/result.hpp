@@ -41,6 +41,7 @@ struct ConsumerResult {
     Energy unserved = {};  ///< what it would have taken in that time
     int cut_offs = 0;      ///< how often its cut-off acted
     std::optional<Moment> first_off = {};
+    bool by_its_cut_off = false;  ///< then; else the battery was depleted
     /// What a fridge's compressor had not yet taken out at the end, as the energy that it takes for that. A fridge that is
     /// off for days in truth warms only to what surrounds it, and owes less.
     Energy owed = {};
@@ -59,6 +60,13 @@ struct TimelinePoint {
 
 enum class EndedBy { trip, depth_limit, cut_off, depleted };
 std::string_view show(EndedBy by);
+
+/// When a trip fails for the first time, and by what: each event is one that ends the autonomy too.
+struct FirstFailure {
+    EndedBy by;        ///< the depth limit, an essential appliance's cut-off, or a depleted battery
+    std::string name;  ///< of the appliance that is off then; empty for the depth limit
+    Moment at;
+};
 
 /// The moment at which a battery was nearest to freezing.
 struct NearFreezing {
@@ -91,6 +99,8 @@ struct TripResult {
     [[nodiscard]] Duration essential_off() const;
     /// Nothing essential was off and the depth limit was kept.
     [[nodiscard]] bool holds() const;
+    /// Empty when it holds.
+    [[nodiscard]] std::optional<FirstFailure> first_failure() const;
 };
 
 /// Whether the first is worse to live with: it does not hold, essential loads are off for longer, or it goes lower.

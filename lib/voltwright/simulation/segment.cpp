@@ -22,7 +22,7 @@ const OperatingPoint& point_at(Circuit& circuit, std::size_t mark, ChargeMode mo
         // Into its place at once: a copy of what has only just been written has to wait for it.
         new (&solved.point) OperatingPoint(operating_point(circuit.connections, *circuit.battery, level, mode, near));
         solved.connected = circuit.connected;
-        if (circuit.depleted && solved.point.stored < Current{}) {
+        if (gives_nothing(circuit) && solved.point.stored < Current{}) {
             solved.point.stored = Current{};  // never below empty
             solved.point.battery = std::max(solved.point.battery, Current{});
         }
@@ -163,6 +163,8 @@ void invalidate(Circuit& circuit) {
     ++circuit.connected;
     circuit.transition.reset();
 }
+
+const OperatingPoint& flow_when_empty(Circuit& circuit) { return point_at(circuit, 0, mode_at_mark(circuit, 0)); }
 
 const Segment& locate_segment(Circuit& circuit, const KineticState& charge, Ratio level) {
     const Segment& segment = circuit.segment;

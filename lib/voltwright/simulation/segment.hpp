@@ -27,6 +27,7 @@ struct alignas(64) Circuit {
     Connections connections = {};
     bool fed = false;                         ///< by charger or panel
     bool depleted = false;                    ///< the battery gives nothing, not even its self-discharge
+    bool drained = false;                     ///< nor does this one, whose loads a source carries
     Ratio derating{};                         ///< share of the capacity that the cold keeps back
     std::array<Ratio, battery_marks> levels;  ///< of the battery's marks, as a share of all available charge
     Segment segment{};                        ///< where locate_segment() last found the level
@@ -57,6 +58,9 @@ Circuit circuit_of(const HouseBattery& battery, Resistance output_path);
 /// What the cold keeps back counts for nothing at the terminals: the battery's marks move up with it.
 void set_derating(Circuit& circuit, Ratio derating);
 
+/// Nothing is left that could be lost by self-discharge.
+inline bool gives_nothing(const Circuit& circuit) { return circuit.depleted || circuit.drained; }
+
 /// The level as the terminals feel it.
 Ratio effective_level(const Circuit& circuit, Ratio level);
 /// The level of the available charge at which the terminals feel that one.
@@ -68,6 +72,9 @@ void invalidate(Circuit& circuit);
 /// Finds the segment that the level is in, or that it is about to enter: at the bottom of one it depends on whether it
 /// rises. It is the circuit's from then on.
 const Segment& locate_segment(Circuit& circuit, const KineticState& charge, Ratio level);
+
+/// What flows at the terminals of an empty battery.
+const OperatingPoint& flow_when_empty(Circuit& circuit);
 
 inline const OperatingPoint& low_end(const Circuit& circuit) { return circuit.solved[circuit.segment.at_low].point; }
 inline const OperatingPoint& high_end(const Circuit& circuit) { return circuit.solved[circuit.segment.at_high].point; }

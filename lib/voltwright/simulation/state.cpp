@@ -84,6 +84,7 @@ void enter_interval(const Setup& setup, State& state, std::size_t index) {
 }
 
 void connect_loads(const Setup& setup, State& state) {
+    state.circuit.drained = false;
     invalidate(state.circuit);
     std::vector<RunningLoad>& running = state.circuit.connections.running;
     running.clear();
