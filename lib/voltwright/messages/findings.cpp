@@ -108,8 +108,8 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::delivery, "delivery",
      "{about}: so much power cannot be brought< through {cable}> at all; the voltage would collapse."},
     {FindingCode::depth_limit, "depth-limit",
-     "{about}: it falls to {found}, below its limit of {allowed}< ({warm_limit}, more in the cold)>, first {first}<, "
-     "with "
+     "{about}: it falls to {found}, below its limit of {allowed}< at {battery} ({warm_limit} in the warm)>, first "
+     "{first}<, with "
      "{dull_days} dull days in a row>."},
     {FindingCode::discharged_too_hard, "discharged-too-hard",
      "{about}: everything that is on together draws {found}; it is made to give {allowed}.",

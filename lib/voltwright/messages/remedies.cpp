@@ -77,6 +77,7 @@ constexpr RemedyRow remedy_rows[] = {
     {RemedyCode::smaller_charger, "smaller-charger",
      "The battery's own switch would cut the charger off. Take a charger of {allowed} at most<, or a battery of "
      "{capacity}>; what its sheet allows counts."},
+    {RemedyCode::charge_before_leaving, "charge-before-leaving", "Charge it before you leave."},
     {RemedyCode::more_charge_or_larger_battery, "more-charge-or-larger-battery", "{more_charge} or a larger battery."},
     {RemedyCode::more_charge_larger_battery_or_cooler_fridge, "more-charge-larger-battery-or-cooler-fridge",
      "{more_charge}, a larger battery, or a cooler place for the fridge."},

@@ -89,6 +89,7 @@ struct EnergyPlan {
     Settings settings;
     Findings findings;        ///< those of the plan that concern the trip, stops first
     Assumptions assumptions;  ///< those of the plan that the trip rests on
+    int wiring_stops = 0;     ///< of the plan beside these: they concern cables and fuses alone
 
     /// Nothing essential goes off, the depth limit is kept, and nothing else stops the trip.
     [[nodiscard]] bool holds() const { return trip.holds() && !any_stops(findings); }
@@ -123,6 +124,7 @@ struct AutonomyAnswer {
     std::optional<StarterLoads> starter = {};  ///< what hangs on the starter battery
     bool house_idle = false;                   ///< and nothing on the house battery
     UntimedLoads untimed = {};                 ///< `bearable` is not looked for
+    int wiring_stops = 0;                      ///< of the plan, which concern cables and fuses alone
 
     [[nodiscard]] bool holds() const { return stops.empty(); }
 };

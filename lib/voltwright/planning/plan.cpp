@@ -2,6 +2,7 @@
 
 #include "voltwright/planning/assumptions/assume.hpp"
 #include "voltwright/planning/cables.hpp"
+#include "voltwright/planning/findings/energy_concerns.hpp"
 #include "voltwright/planning/findings/find.hpp"
 #include "voltwright/planning/run_network.hpp"
 
@@ -71,8 +72,18 @@ std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQu
     if (!answer) return answer;
     answer->starter = plan.energy.starter;
     answer->house_idle = plan.energy.house_idle();
+    answer->wiring_stops = plan.energy.wiring_stops;
     std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(answer->stops),
                  [](const Finding& one) { return one.stops() && one.concern == Concern::engine_off; });
+    // Discharged to its end it may freeze where the trip does not let it.
+    for (const Autonomy* one : {&answer->standard, answer->high ? &*answer->high : nullptr}) {
+        if (!one) continue;
+        auto freezes = freezing_acid({plan.energy, system, tables}, one->near_freezing);
+        if (!freezes) continue;
+        freezes->concern = Concern::engine_off;
+        answer->stops.push_back(*std::move(freezes));
+        break;
+    }
     std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(answer->not_charged), stops_charging);
     assume_new_battery(answer->worn, answer->assumptions);
     assume_idling(plan.energy, system, answer->assumptions);
@@ -103,6 +114,10 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
                      [](const Finding& a, const Finding& b) { return a.level < b.level; });
     std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(plan.energy.findings),
                  [](const Finding& one) { return one.concern != Concern::wiring; });
+    plan.energy.wiring_stops =
+        static_cast<int>(std::count_if(plan.findings.begin(), plan.findings.end(), [](const Finding& one) {
+            return one.stops() && one.concern == Concern::wiring;
+        }));
     plan.energy.assumptions = assumed_in_energy(plan.energy, system, tables);
     plan.assumptions = assumed_in_wiring(system, plan.runs, tables);
     plan.assumptions.insert(plan.assumptions.end(), plan.energy.assumptions.begin(), plan.energy.assumptions.end());

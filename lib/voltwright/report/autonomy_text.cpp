@@ -11,7 +11,8 @@ namespace voltwright {
 
 std::string autonomy_line(const AutonomyAnswer& answer) {
     const std::string stops =
-        answer.holds() ? "" : "  " + counted(answer.stops.size(), "thing stops it.", "things stop it.");
+        (answer.holds() ? "" : "  " + counted(answer.stops.size(), "thing stops it.", "things stop it.")) +
+        wiring_words(answer.wiring_stops);
     if (answer.house_idle)
         return "FROM THE STARTER BATTERY: " + starter_words(*answer.starter) + ". The house battery feeds no load." +
                stops;
@@ -20,7 +21,8 @@ std::string autonomy_line(const AutonomyAnswer& answer) {
 }
 
 std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
-    std::string page = bold(headline(printable(spelled(autonomy_line(answer), style), style), style), style);
+    const std::string verdict = headline(printable(spelled(autonomy_line(answer), style), style), style);
+    std::string page = answer.holds() ? bold(verdict, style) : red(verdict, style);
     if (answer.house_idle) return page + findings_section(answer.stops, Level::stop, "What stops it", style);
     page += "\n";
     const Autonomy& standard = answer.standard;
@@ -39,9 +41,10 @@ std::string autonomy_page(const AutonomyAnswer& answer, const Style& style) {
             page += labelled("it ends", when(moment(standard.starts_at + standard.lasts)), style);
     }
     if (!answer.untimed.off.empty())
-        page += labelled("counted as off", joined(answer.untimed.off) + ", without hours or duty; an hour takes " +
-                                               amount(answer.untimed.off_an_hour),
-                         style);
+        page += labelled(
+            "counted as off",
+            joined(answer.untimed.off) + ", without hours or duty; an hour takes " + amount(answer.untimed.off_an_hour),
+            style);
     for (const Finding& finding : answer.not_charged) page += labelled("to put it back", show(finding), style);
     if (answer.driving && answer.not_charged.empty()) {
         page += labelled("to put it back", driving_words(*answer.driving), style);

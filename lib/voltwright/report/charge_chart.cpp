@@ -129,9 +129,9 @@ std::string charge_words(const TripResult& trip, double limit, std::string_view 
            "Dashed: the limit. State of charge over " + counted(trip.days.size(), "day", "days") + ": begins at " +
            show(trip.start) + ", lowest " + show(trip.lowest) + " " + when(trip.lowest_at) + ", ends at " +
            show(trip.end) + ". The limit is " + show(Ratio{ratio(limit)}) +
-           (in_ratio(trip.deepest_allowed) > limit + 0.005
-                ? ", and higher in the cold: " + show(trip.deepest_allowed) + " when it counted."
-                : ".");
+           (in_ratio(trip.deepest_allowed) > limit + 0.005 ? ", and in the cold higher: " + show(trip.deepest_allowed) +
+                                                                 " at " + show(trip.limit_at) + ", when it counted."
+                                                           : ".");
 }
 
 }  // namespace

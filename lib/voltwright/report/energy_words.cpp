@@ -34,10 +34,10 @@ bool at_limit_already(const Autonomy& autonomy) {
     return autonomy.ended_by == EndedBy::depth_limit && !(autonomy.lasts > Duration{});
 }
 
-/// "50 %", or "55.2 % (50 %, more in the cold)"
+/// "50 %", or "55.2 % at -4 degC (50 % in the warm)"
 std::string limit_words(const Autonomy& autonomy, Ratio depth_limit) {
     const std::string now = show(autonomy.limit), warm = show(Ratio{1.0 - depth_limit});
-    return now == warm ? now : now + " (" + warm + ", more in the cold)";
+    return now == warm ? now : now + " at " + show(autonomy.limit_at) + " (" + warm + " in the warm)";
 }
 
 }  // namespace
@@ -50,6 +50,12 @@ std::string amount(Charge charge) {
 
 std::string hours_words(Duration duration, Towards towards) {
     return minutes_words(rounded_minutes(duration, towards));
+}
+
+std::string wiring_words(int stops) {
+    if (stops == 0) return {};
+    return "  The wiring does not hold: " +
+           (stops == 1 ? std::string("1 thing stops it") : std::to_string(stops) + " things stop it") + " (see plan).";
 }
 
 std::string ended_words(const Autonomy& autonomy, Ratio depth_limit) {

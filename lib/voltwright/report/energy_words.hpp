@@ -18,6 +18,9 @@ enum class Towards { less, more };
 std::string hours_words(Duration duration, Towards towards);
 
 /// "then 50 % is used" and its like: what ended an autonomy.
+/// What a line that speaks of the battery alone adds where cables and fuses do not hold; empty where they do.
+std::string wiring_words(int stops);
+
 std::string ended_words(const Autonomy& autonomy, Ratio depth_limit);
 
 /// "about 42 h, then 50 % of the capacity is used", with the word `about` as it is wanted.

@@ -202,6 +202,8 @@ Json autonomy_object(const Autonomy& autonomy, bool idle = false) {
             {"day", show(autonomy.day)},
             {"starts_at", clock_of(autonomy.starts_at)},
             {"end_soc_percent", number("end_soc_percent", autonomy.end)},
+            {"limit_soc_percent", number("limit_soc_percent", autonomy.limit)},
+            {"limit_at_C", number("limit_at_C", autonomy.limit_at)},
             {"used_Ah", number("used_Ah", autonomy.used)}};
 }
 
@@ -231,12 +233,26 @@ Json dull_days_object(const EnergyPlan& energy) {
               {"from_sun_Ah", number("from_sun_Ah", usual.ledger.from_sun)}}}};
 }
 
+/// When it fails for the first time, and which event that is; null when it holds.
+Json first_failure(const TripResult& trip) {
+    const auto first = trip.first_failure();
+    if (!first) return nullptr;
+    return {{"by_code", ended_by_code(first->by)},
+            {"name", first->name.empty() ? Json(nullptr) : Json(first->name)},
+            {"day", first->at.day},
+            {"clock", clock_of(first->at.clock)}};
+}
+
 Json trip_object(const EnergyPlan& energy) {
     const TripResult& trip = energy.trip;
     Json object = {{"holds", energy.holds()},
                    {"lowest_soc_percent", number("lowest_soc_percent", trip.lowest)},
                    {"lowest_at", {{"day", trip.lowest_at.day}, {"clock", clock_of(trip.lowest_at.clock)}}},
                    {"end_soc_percent", number("end_soc_percent", trip.end)},
+                   {"limit_soc_percent", number("limit_soc_percent", trip.deepest_allowed)},
+                   {"limit_at_C", number("limit_at_C", trip.limit_at)},
+                   {"first_failure", first_failure(trip)},
+                   {"wiring_holds", energy.wiring_stops == 0},
                    {"essential_off_hours", number("essential_off_hours", trip.essential_off())},
                    {"charge_per_drive_hour_Ah", nullptr},
                    {"charge_first_hour_Ah", nullptr},
@@ -366,8 +382,10 @@ std::string trip_json(const Plan& plan) {
 
 std::string autonomy_json(const AutonomyAnswer& answer) {
     const Autonomy& worst = answer.high && answer.high->lasts < answer.standard.lasts ? *answer.high : answer.standard;
-    Json object = {
-        {"holds", answer.holds()}, {"autonomy", autonomy_object(worst, answer.house_idle)}, {"by_guard", nullptr}};
+    Json object = {{"holds", answer.holds()},
+                   {"wiring_holds", answer.wiring_stops == 0},
+                   {"autonomy", autonomy_object(worst, answer.house_idle)},
+                   {"by_guard", nullptr}};
     if (answer.high)
         object["by_guard"] = {{"standard", autonomy_object(answer.standard)}, {"high", autonomy_object(*answer.high)}};
     object["recharge"] = recharge_object(answer.driving);

@@ -56,8 +56,10 @@ std::string where_it_went(const EnergyPlan& energy, const Style& style) {
 std::string trip_line(const Plan& plan) {
     const TripResult& trip = plan.energy.trip;
     const std::string verdict = plan.energy.holds() ? "THE TRIP HOLDS." : "THE TRIP DOES NOT HOLD.";
-    if (plan.energy.house_idle()) return verdict + "  The house battery feeds no load.";
-    return verdict + "  Lowest " + show(trip.lowest) + ", " + show(trip.lowest_at) + ".";
+    if (plan.energy.house_idle())
+        return verdict + "  The house battery feeds no load." + wiring_words(plan.energy.wiring_stops);
+    return verdict + "  Lowest " + show(trip.lowest) + ", " + show(trip.lowest_at) + "." +
+           wiring_words(plan.energy.wiring_stops);
 }
 
 std::string trip_page(const Plan& plan, const Style& style) {

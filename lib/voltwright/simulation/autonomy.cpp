@@ -14,8 +14,10 @@ Autonomy autonomy(const Scenario& parked, Ratio from, CutOffSetting cut_off) {
             .ended_name = trip.ended_name,
             .end = trip.end,
             .limit = trip.deepest_allowed,
+            .limit_at = trip.limit_at,
             .used = trip.ledger.used,
-            .cut_offs = cut_offs};
+            .cut_offs = cut_offs,
+            .near_freezing = trip.near_freezing};
 }
 
 }  // namespace voltwright

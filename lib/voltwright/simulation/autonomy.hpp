@@ -19,9 +19,11 @@ struct Autonomy {
     EndedBy ended_by;        ///< `trip`: it outlasted the days that were looked at
     std::string ended_name;  ///< the appliance that switched itself off
     Ratio end;
-    Ratio limit;  ///< state of charge at the depth limit, which is higher in the cold
+    Ratio limit;           ///< state of charge at the depth limit, which is higher in the cold
+    Temperature limit_at;  ///< of the battery, then
     Charge used;
-    int cut_offs;  ///< of all cut-offs, the essential ones' among them
+    int cut_offs;                                    ///< of all cut-offs, the essential ones' among them
+    std::optional<NearFreezing> near_freezing = {};  ///< until then; lead alone
 };
 
 /// Most batteries are through in a few days; only one that is not is followed to the end, and no further.

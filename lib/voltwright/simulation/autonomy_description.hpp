@@ -21,6 +21,7 @@ struct Described<Autonomy> {
         field(&Autonomy::ended_name, "", "its name"),
         field(&Autonomy::end, "", "state of charge at the end"),
         field(&Autonomy::limit, "", "state of charge at the depth limit"),
+        field(&Autonomy::limit_at, "", "of the battery then"),
         field(&Autonomy::used, "", "used until then"),
         field(&Autonomy::cut_offs, "", "how often a guard switched something off"),
     };

@@ -50,6 +50,12 @@ void record_frost(const Setup& setup, const State& state, Ratio soc, Record& rec
         nearest = NearFreezing{battery, freezes, soc, moment(state.now)};
 }
 
+/// The depth limit, and how cold the battery is that it is taken at.
+void record_limit(const Scenario& scenario, const Interval& interval, TripResult& result) {
+    result.deepest_allowed = soc_at_depth_limit(scenario, interval);
+    result.limit_at = interval.battery;
+}
+
 }  // namespace
 
 Record open_record(const Setup& setup, const State& state) {
@@ -63,6 +69,7 @@ Record open_record(const Setup& setup, const State& state) {
         result.served.push_back({.name = consumer.name, .essential = consumer.essential});
     record.draws.resize(scenario.consumers.size());
     if (!scenario.intervals.empty()) {
+        record_limit(scenario, scenario.intervals.front(), result);
         record.lowest_at = scenario.intervals.front().from;
         result.days.reserve(static_cast<std::size_t>(scenario.intervals.back().day));
     }
@@ -125,7 +132,7 @@ void record_extremes(const Setup& setup, const State& state, Record& record) {
     if (soc < result.lowest) {
         result.lowest = soc;
         record.lowest_at = state.now;
-        if (!result.below_limit) result.deepest_allowed = soc_at_depth_limit(setup.scenario, *state.interval);
+        if (!result.below_limit) record_limit(setup.scenario, *state.interval, result);
     }
     if (state.circuit.fed) result.highest_after_start = std::max(result.highest_after_start, soc);
     record_frost(setup, state, soc, record);
@@ -141,7 +148,7 @@ void record_cut_off(const State& state, const CutOff& cut_off, Record& record) {
 
 void record_below_limit(const Setup& setup, const State& state, Duration then, Record& record) {
     record.result.below_limit = moment(then);
-    record.result.deepest_allowed = soc_at_depth_limit(setup.scenario, *state.interval);
+    record_limit(setup.scenario, *state.interval, record.result);
 }
 
 void record_end(EndedBy by, std::string name, Record& record) {

@@ -4,6 +4,13 @@
 
 namespace voltwright {
 
+namespace {
+
+/// Moments closer than this are the same.
+constexpr Duration same_moment_of_failure = seconds(1e-3);
+
+}  // namespace
+
 Duration TripResult::essential_off() const {
     Duration longest{};
     for (const ConsumerResult& one : served)
@@ -15,8 +22,10 @@ bool TripResult::holds() const { return !below_limit && !(essential_off() > Dura
 
 std::optional<FirstFailure> TripResult::first_failure() const {
     std::optional<FirstFailure> first;
+    // Of one moment what goes off counts, as where the autonomy ends.
+    const auto since = [](const Moment& at) { return hours(24) * static_cast<double>(at.day) + at.clock; };
     const auto earlier = [&](const Moment& at) {
-        return !first || at.day < first->at.day || (at.day == first->at.day && at.clock < first->at.clock);
+        return !first || since(at) < since(first->at) + same_moment_of_failure;
     };
     if (below_limit) first = {EndedBy::depth_limit, {}, *below_limit};
     for (const ConsumerResult& one : served)

@@ -82,6 +82,7 @@ struct TripResult {
     Moment lowest_at;
     std::optional<Moment> below_limit;  ///< when the depth limit was first passed
     Ratio deepest_allowed;              ///< state of charge at the depth limit, at that moment or at the lowest one
+    Temperature limit_at;               ///< of the battery, then
     std::vector<DayTotals> days;
     std::vector<ConsumerResult> served;
     std::vector<TimelinePoint> points;  ///< when asked for
@@ -89,7 +90,7 @@ struct TripResult {
     Charge kept_while_driving;  ///< net into the battery while the engine ran
     Ratio highest_after_start;  ///< fullest state that charging reached
     FillingTimes filled;
-    Voltage highest_target;     ///< most that a charger or regulator would hold, while one gives
+    Voltage highest_target;                     ///< most that a charger or regulator would hold, while one gives
     std::optional<NearFreezing> near_freezing;  ///< lead alone
     Duration lasted;
     EndedBy ended_by;

@@ -50,6 +50,13 @@ bool house_cools(const EnergyPlan& energy) {
                        [](const FridgeNeed& fridge) { return fridge.fed_by == FedBy::house; });
 }
 
+bool starts_below_limit(const TripResult& trip) {
+    return trip.below_limit->day == 1 && trip.below_limit->clock < seconds(1) && trip.start < trip.deepest_allowed;
+}
+
+/// By more than a lamp left on would take. Common practice, no source.
+bool falls(const TripResult& trip) { return trip.lowest < trip.start - Ratio{0.02}; }
+
 }  // namespace
 
 void find_depth_limit(const EnergyContext& of, Findings& found) {
@@ -61,12 +68,19 @@ void find_depth_limit(const EnergyContext& of, Findings& found) {
     one.arguments = {{"first", *trip.below_limit}, {"more_charge", more_charge(of)}};
     // The limit that the profile gives, where the cold asks for more.
     const Ratio warm = 1.0 - of.energy.depth_limit;
-    if (show(trip.deepest_allowed) != show(warm)) one.arguments.push_back({"warm_limit", warm});
+    if (show(trip.deepest_allowed) != show(warm)) {
+        one.arguments.push_back({"battery", trip.limit_at});
+        one.arguments.push_back({"warm_limit", warm});
+    }
     if (of.energy.dull && of.energy.dull->run.count > 1 && of.energy.dull->usual.holds())
         one.arguments.push_back({"dull_days", of.energy.dull->run.count});
     const RemedyCode more = house_cools(of.energy) ? RemedyCode::more_charge_larger_battery_or_cooler_fridge
                                                    : RemedyCode::more_charge_or_larger_battery;
     one.remedy = against_frost(of).value_or(Remedy{{{more, {}}}, {}});
+    if (starts_below_limit(trip)) {
+        const Remedy charge{{{RemedyCode::charge_before_leaving, {}}}, {}};
+        one.remedy = falls(trip) ? charge + std::move(one.remedy) : charge;
+    }
     found.push_back(std::move(one));
 }
 

@@ -83,11 +83,10 @@ void find_charge_in_the_cold(const EnergyContext& of, Findings& found) {
     found.push_back(std::move(one));
 }
 
-void find_freezing_acid(const EnergyContext& of, Findings& found) {
+std::optional<Finding> freezing_acid(const EnergyContext& of, const std::optional<NearFreezing>& near) {
     // Colder places, a thermometer's error and a cell that is weaker than the rest. Common practice, no source.
     constexpr TemperatureRise margin = kelvins(5);
-    const auto& near = of.energy.trip.near_freezing;
-    if (!near || near->battery > near->freezes + margin) return;
+    if (!near || near->battery > near->freezes + margin) return {};
     Finding one = about_cold_battery(Level::stop, FindingCode::acid_freezes, of);
     one.found = near->battery;
     one.allowed = near->freezes;
@@ -95,7 +94,11 @@ void find_freezing_acid(const EnergyContext& of, Findings& found) {
     const auto keep = charge_that_freezes_at(of.energy.battery, of.energy.warmth.coldest - margin);
     if (keep && *keep < Ratio{1.0}) one.arguments.push_back({"keep", *keep});
     one.source = of.tables.electrolyte_freezing.front().source;
-    found.push_back(std::move(one));
+    return one;
+}
+
+void find_freezing_acid(const EnergyContext& of, Findings& found) {
+    if (auto one = freezing_acid(of, of.energy.trip.near_freezing)) found.push_back(*std::move(one));
 }
 
 }  // namespace voltwright

@@ -63,6 +63,8 @@ void find_lithium_too_cold(const EnergyContext& of, Findings& found);
 void find_battery_in_the_cold(const EnergyContext& of, Findings& found);
 /// Cells that take charge, and bear less than the charger gives.
 void find_charge_in_the_cold(const EnergyContext& of, Findings& found);
+/// Empty where the nearest that it came to freezing leaves a margin.
+std::optional<Finding> freezing_acid(const EnergyContext& of, const std::optional<NearFreezing>& nearest);
 void find_freezing_acid(const EnergyContext& of, Findings& found);
 
 // ---- energy_places.cpp ------------------------------------------------------------------------------------------------

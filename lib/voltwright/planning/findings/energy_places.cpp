@@ -34,6 +34,7 @@ void find_battery_in_the_heat(const EnergyContext& of, Findings& found) {
     Finding one = about_house_battery(Level::stop, FindingCode::battery_too_hot, of);
     one.found = of.energy.warmth.battery;
     one.allowed = *bears;
+    one.concern = Concern::engine_off;
     found.push_back(std::move(one));
 }
 

@@ -145,6 +145,7 @@ enum class RemedyCode {
     larger_battery,
     gentler_charger,
     smaller_charger,
+    charge_before_leaving,
     more_charge_or_larger_battery,
     more_charge_larger_battery_or_cooler_fridge,
     keep_it_on,

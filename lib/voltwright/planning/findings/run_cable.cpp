@@ -16,17 +16,6 @@ Temperature hottest_place(const CableRun& run) {
     return hottest;
 }
 
-/// Without this power the trip is another one; a load's is missing with the engine off too.
-Concern concern_of_power(RunRole role) {
-    switch (role) {
-        case RunRole::feed:
-        case RunRole::output:
-        case RunRole::panel:
-        case RunRole::solar: return Concern::trip;
-        default: return Concern::engine_off;
-    }
-}
-
 Finding too_thin(const RunContext& of, const Candidate& taken) {
     const JudgedConductor thinner = judged_conductor(of, taken);
     return {.level = Level::warn,
@@ -100,7 +89,7 @@ Finding power_not_brought(const RunContext& of, const Candidate& taken) {
             .arguments = {{"cable", named_cable(of, judged_conductor(of, taken))}},
             .remedy = size_that_fits(of),
             .source = sources::power_delivery,
-            .concern = concern_of_power(of.run.task.role)};
+            .concern = concern_of_power(of)};
 }
 
 /// Volts that a charger or a regulator raises again cost power alone.
@@ -130,7 +119,7 @@ Finding starved_charger(const RunContext& of, const Candidate& taken) {
                 .arguments = {{"cable", named_cable(of, taken.size)}},
                 .remedy = size_that_fits(of),
                 .source = sources::input_window,
-                .concern = concern_of_power(of.run.task.role)};
+                .concern = concern_of_power(of)};
     // Beyond half of the source's voltage more current brings no more power.
     one.found = taken.lowest ? taken.lowest->far_end : Voltage(*of.run.task.supply.lowest / 2.0);
     return one;
@@ -224,7 +213,7 @@ void find_way_drop(const RunContext& of, Findings& found) {
                 .about = subject_of(of),
                 .remedy = {{{RemedyCode::shorten_way_or_thicker_trunk, {}}}, {}},
                 .source = sources::power_delivery,
-                .concern = concern_of_power(of.run.task.role)};
+                .concern = concern_of_power(of)};
     if (const Candidate* taken = of.run.taken()) one.arguments.push_back({"cable", named_cable(of, taken->size)});
     found.push_back(std::move(one));
 }

@@ -6,6 +6,16 @@ namespace voltwright {
 
 FindingSubject subject_of(const RunContext& of) { return {FindingSubject::Kind::run, {*of.way().name}}; }
 
+Concern concern_of_power(const RunContext& of) {
+    switch (of.run.task.role) {
+        case RunRole::feed:
+        case RunRole::output:
+        case RunRole::panel:
+        case RunRole::solar: return Concern::trip;
+        default: return Concern::engine_off;
+    }
+}
+
 Source ampacity_source(const RunContext& of) {
     const AmpacityBasisRow* basis = find_ampacity_basis(of.tables, of.system.rules.ampacity_basis);
     return basis ? basis->source : sources::drop_rules;

@@ -20,6 +20,10 @@ struct RunContext {
 
 FindingSubject subject_of(const RunContext& of);
 
+/// What is missing where this run brings nothing: without a source's power the trip is another one, a load's is missing with
+/// the engine off too.
+Concern concern_of_power(const RunContext& of);
+
 /// Of the ampacities that the profile's rules go by.
 Source ampacity_source(const RunContext& of);
 

@@ -122,7 +122,8 @@ Finding too_small(const RunContext& of, const FuseFit& fuse) {
             .allowed = fuse.window.at_least,
             .arguments = {{"fuse", named_fuse(fuse)}},
             .remedy = for_larger_fuse(of, fuse.window),
-            .source = sources::fuse_holds};
+            .source = sources::fuse_holds,
+            .concern = blows ? concern_of_power(of) : Concern::wiring};
 }
 
 /// Smaller than the rule for the long run, by the manual's word.
@@ -200,7 +201,8 @@ void find_blown_in_use(const RunContext& of, const FuseFit& fuse, Findings& foun
                      .allowed = fuse.rating,
                      .arguments = {{"fuse", named_fuse(fuse)}, {"lasts", flows->on}},
                      .remedy = fuse_that_starts(of, fuse),
-                     .source = sources::fuse_times});
+                     .source = sources::fuse_times,
+                     .concern = concern_of_power(of)});
 }
 
 void find_no_fuse(const RunContext& of, const FuseWindow& window, Findings& found) {

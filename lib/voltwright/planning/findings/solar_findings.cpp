@@ -49,7 +49,8 @@ void find_small_regulator(const SolarPanel& solar, const Tables& tables, Finding
                      .about = the_regulator,
                      .found = most,
                      .allowed = solar.output,
-                     .source = sources::panel_currents});
+                     .source = sources::panel_currents,
+                     .concern = Concern::trip});
 }
 
 }  // namespace

@@ -24,7 +24,8 @@ void find_sleepless_charger(const SystemContext& of, Findings& found) {
                      .found = starter.full,
                      .allowed = of.system.charger.input_off,
                      .remedy = {{}, {{"charger.wake", "ignition"}}},
-                     .source = starter.source});
+                     .source = starter.source,
+                     .concern = Concern::engine_off});
 }
 
 void find_assumed_runs(const SystemContext& of, Findings& found) {
