@@ -23,6 +23,8 @@ std::string_view words_of(MoreCharge more) {
         case MoreCharge::longer_drives_or_panel: return "Longer drives or a panel";
         case MoreCharge::larger_panel_or_charger: return "A larger panel or a DC-DC charger";
         case MoreCharge::charger_or_panel: return "A DC-DC charger or a panel";
+        case MoreCharge::larger_charger_or_larger_panel: return "A larger charger or a larger panel";
+        case MoreCharge::larger_charger_or_panel: return "A larger charger or a panel";
     }
     return {};
 }

@@ -135,3 +135,15 @@ TEST_CASE("a trip that begins below its limit is to be charged before, not drive
     REQUIRE_FALSE(limit->remedy.steps.empty());
     CHECK(limit->remedy.steps.front().code == RemedyCode::charge_before_leaving);
 }
+
+TEST_CASE("where an hour of driving costs charge nobody is told to drive more") {
+    // 5 A day and night from a charger of 4 A: by hand an ampere-hour less with every hour.
+    std::string profile = van("[[load]]\nname = \"box\"\ndraw = \"5 A\"\nhours = \"00:00-24:00\"\n");
+    profile.replace(profile.find("20 A"), 4, "4 A");
+    const Answers found = answers(profile);
+    const Finding* limit = stop(found.plan.energy.findings, FindingCode::depth_limit);
+    REQUIRE(limit);
+    const Argument* more = find_argument(limit->arguments, "more_charge");
+    REQUIRE(more);
+    CHECK(std::get<MoreCharge>(more->value) == MoreCharge::larger_charger_or_panel);
+}

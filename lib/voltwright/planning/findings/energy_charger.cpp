@@ -109,11 +109,24 @@ void find_no_charger(const EnergyContext& of, Findings& found) {
     found.push_back(std::move(one));
 }
 
+namespace {
+
+/// More than nobody would notice, of a full battery that the charger only holds. Common practice, no source.
+bool loses(const EnergyContext& of) {
+    constexpr Ratio noticed = 0.001;
+    const auto& driving = of.energy.driving;
+    return driving && driving->an_hour < -noticed * of.energy.battery.capacity;
+}
+
+}  // namespace
+
+bool driving_loses(const EnergyContext& of) {
+    return loses(of) && of.energy.charger.output > Current{} && !(of.energy.trip.refused > Duration{});
+}
+
 void find_driving_that_loses(const EnergyContext& of, Findings& found) {
     const auto& driving = of.energy.driving;
-    // What nobody would notice, of a full battery that the charger only holds. Common practice, no source.
-    constexpr Ratio noticed = 0.001;
-    if (!driving || driving->an_hour >= -noticed * of.energy.battery.capacity) return;
+    if (!loses(of)) return;
     Finding one = about_charger(Level::warn, FindingCode::driving_loses, sources::trip);
     if (of.system.relay) {
         // One that never closes is told as such.

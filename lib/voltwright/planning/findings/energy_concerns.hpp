@@ -19,6 +19,9 @@ struct EnergyContext {
     [[nodiscard]] bool drives() const { return system.charged_by_driving && energy.trip.driven > Duration{}; }
 };
 
+/// The loads take more than a charger gives that works: longer drives only make it worse.
+bool driving_loses(const EnergyContext& of);
+
 /// What gives more charge back, from what the profile has.
 MoreCharge more_charge(const EnergyContext& of);
 

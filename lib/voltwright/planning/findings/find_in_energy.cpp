@@ -8,6 +8,8 @@ MoreCharge more_charge(const EnergyContext& of) {
     if (!of.system.charged_by_driving)
         return panel ? MoreCharge::larger_panel_or_charger : MoreCharge::charger_or_panel;
     if (!of.drives()) return panel ? MoreCharge::larger_panel : MoreCharge::drive_or_panel;
+    if (driving_loses(of))
+        return panel ? MoreCharge::larger_charger_or_larger_panel : MoreCharge::larger_charger_or_panel;
     return panel ? MoreCharge::longer_drives_or_larger_panel : MoreCharge::longer_drives_or_panel;
 }
 

@@ -65,6 +65,8 @@ std::string_view show(MoreCharge more) {
         case MoreCharge::longer_drives_or_panel: return "longer-drives-or-panel";
         case MoreCharge::larger_panel_or_charger: return "larger-panel-or-charger";
         case MoreCharge::charger_or_panel: return "charger-or-panel";
+        case MoreCharge::larger_charger_or_larger_panel: return "larger-charger-or-larger-panel";
+        case MoreCharge::larger_charger_or_panel: return "larger-charger-or-panel";
     }
     return {};
 }

@@ -85,7 +85,9 @@ enum class MoreCharge {
     longer_drives_or_larger_panel,
     longer_drives_or_panel,
     larger_panel_or_charger,
-    charger_or_panel
+    charger_or_panel,
+    larger_charger_or_larger_panel,
+    larger_charger_or_panel
 };
 std::string_view show(MoreCharge more);
 
