@@ -431,17 +431,23 @@ void add_day(Draft& draft, const DayPart& day) {
     close_day(draft, day.number);
 }
 
+/// Of days that are as hot by day the one with the warmer night, and of nights that are as cold the one with the colder day.
+bool hotter(const DayConditions& a, const DayConditions& b) {
+    return a.high != b.high ? a.high > b.high : a.low > b.low;
+}
+bool colder(const DayConditions& a, const DayConditions& b) { return a.low != b.low ? a.low < b.low : a.high < b.high; }
+
 const DayConditions& hottest_day(const ScenarioInputs& inputs) {
     const DayConditions* hottest = &inputs.day(1);
     for (int day = 2; day <= inputs.days(); ++day)
-        if (inputs.day(day).high > hottest->high) hottest = &inputs.day(day);
+        if (hotter(inputs.day(day), *hottest)) hottest = &inputs.day(day);
     return *hottest;
 }
 
 const DayConditions& coldest_day(const ScenarioInputs& inputs) {
     const DayConditions* coldest = &inputs.day(1);
     for (int day = 2; day <= inputs.days(); ++day)
-        if (inputs.day(day).low < coldest->low) coldest = &inputs.day(day);
+        if (colder(inputs.day(day), *coldest)) coldest = &inputs.day(day);
     return *coldest;
 }
 

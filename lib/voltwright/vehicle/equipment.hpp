@@ -194,9 +194,8 @@ struct Equipment {
     BatteryBank house;
     DcCharger charger;
     std::optional<RelayCoupling> relay = {};
-    bool no_charger_told = false;  ///< the profile says that there is none
-    bool charged_by_driving =
-        true;  ///< by the charger or the relay; without either a panel's regulator has its voltages
+    bool charged_by_driving = true;  ///< by charger or relay; else a panel's regulator may have its voltages
+    bool no_charger_told = false;    ///< the profile says that there is none
     std::optional<SolarPanel> solar;
     std::optional<Inverter> inverter;
     std::vector<LoadUnit> loads;

@@ -92,6 +92,11 @@ TEST_CASE("where a fridge decides the hottest day is the shorter, whatever the n
     CHECK(answer->standard.lasts == near(lasts(with_fridge(morning)), 1_min));
 }
 
+TEST_CASE("of two days that are as hot the one with the warmer night is the hottest, wherever it stands") {
+    const std::string cool_nights = "[[day]]\non = 1\nlow = \"4 degC\"\n";
+    CHECK(lasts(with_fridge(morning) + cool_nights) <= lasts(with_fridge(morning)) + 1_min);
+}
+
 TEST_CASE("in the frost no sun is counted on that warms the battery of a closed vehicle") {
     CHECK(lasts(in_the_frost({}, "closed vehicle")) <= lasts(in_the_frost({}, "shade")) + 1_min);
 }
