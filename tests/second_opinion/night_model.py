@@ -6,7 +6,7 @@ Two things the program has and this has not: marks of the battery's level, and e
 
 import math
 
-STEP = 2 / 60  # h
+STEP = 3 / 60  # h
 ABSOLUTE = 273.15
 
 
