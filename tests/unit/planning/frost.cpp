@@ -90,7 +90,7 @@ TEST_CASE("a heater takes the beginning of each drive, stands in the ledger, and
 }
 
 TEST_CASE("a heater too weak for the drive is told so, with one that was tried") {
-    const Plan plan = plan_of({.drives = "08:00-09:30", .battery = "heater = \"20 W\"\n"});
+    const Plan plan = plan_of({.drives = "08:00-09:30", .battery = "heater = \"20 W\"\n", .days = 2});
     const Finding* cold = found(plan.findings, FindingCode::too_cold_to_charge);
     REQUIRE(cold);
     REQUIRE(cold->remedy.changes.size() == 1);

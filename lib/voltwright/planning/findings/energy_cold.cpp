@@ -1,6 +1,7 @@
 #include "voltwright/planning/cold.hpp"
 #include "voltwright/planning/findings/energy_concerns.hpp"
 #include "voltwright/planning/findings/sources.hpp"
+#include "voltwright/units/show.hpp"
 
 #include <utility>
 
@@ -31,7 +32,8 @@ Remedy warmer(const EnergyContext& of, RemedyCode code) { return {{{code, {charg
 Remedy so_that_it_charges(const EnergyContext& of) {
     const auto& frost = of.energy.frost;
     const Remedy refuses{{{RemedyCode::see_that_it_refuses, {}}}, {}};
-    if (!frost) return refuses;
+    // A trip that fails has the cure beside what stops it.
+    if (!frost || !of.energy.trip.holds()) return refuses;
     const auto& heater = frost->holding ? frost->holding : frost->heater;
     // The place may be warm, and the trip fail for another reason.
     return heater ? with_heater(of, *heater, true) + refuses : warmer(of, RemedyCode::warm_place) + refuses;

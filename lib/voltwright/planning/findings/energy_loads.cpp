@@ -16,7 +16,11 @@ constexpr double cut_outs_a_day = 4.0;
 Remedy for_switched_off(const EnergyContext& of, const ConsumerResult& served) {
     const EnergyPlan& energy = of.energy;
     if (served.essential)
-        if (auto warm = against_frost(of)) return *std::move(warm);
+        if (auto warm = against_frost(of)) {
+            // Why stands at the depth limit already.
+            if (energy.trip.below_limit) warm->steps.erase(warm->steps.begin());
+            return *std::move(warm);
+        }
     Remedy more{{{RemedyCode::keep_it_on, {}}}, {}};
     if (served.cut_offs == 0 || energy.guard_known || energy.guard != CutOffSetting::high) return more;
     if (energy.other && energy.other->holds()) {
