@@ -94,7 +94,7 @@ TEST_CASE("trip, autonomy, replan and plan share one verdict, and what stops it 
         CHECK(has(autonomy_words, "The wiring does not hold") == (wiring > 0));
         CHECK(has(plan_words, "THE PLAN HOLDS") == plan.holds());
         CHECK(has(plan_words, "What stops it") != plan.holds());
-        CHECK(has(plan_words, "holds; lowest") == (energy.holds() && !energy.house_idle()));
+        if (!energy.dull) CHECK(has(plan_words, "holds; lowest") == (energy.holds() && !energy.house_idle()));
 
         // No "holds" beside a figure under a limit without the limit that counts there.
         if (energy.holds() && tells_limit_above(plan_words, energy.trip.lowest)) {

@@ -19,22 +19,12 @@ std::string drives_words(const Plan& plan) {
     return counted(days, "day, ", "days, ") + show(a_day) + " driving a day";
 }
 
-/// The limit at the trip's lowest, where the page tells a higher one of a colder day.
-std::string other_limit_words(const EnergyPlan& energy) {
-    const TripResult& trip = energy.trip;
-    const auto above = [&](const Autonomy& autonomy) {
-        return autonomy.ended_by == EndedBy::depth_limit && trip.lowest < autonomy.limit;
-    };
-    if (!above(energy.autonomy) && !(energy.other_autonomy && above(*energy.other_autonomy))) return {};
-    return "; its limit then is " + show(trip.deepest_allowed) + ", at " + show(trip.limit_at);
-}
-
 std::string trip_words(const EnergyPlan& energy) {
     const TripResult& trip = energy.trip;
     // The battery that it rests on is not the one whose lowest is known.
     if (energy.house_idle()) return energy.holds() ? "holds" : "does not hold";
     const std::string lowest = "lowest " + show(trip.lowest) + ", " + show(trip.lowest_at);
-    if (energy.holds()) return "holds; " + lowest + other_limit_words(energy);
+    if (energy.holds()) return "holds; " + lowest + limit_then_words(energy, trip);
     std::string words = "does not hold; " + lowest;
     if (trip.essential_off() > Duration{}) words += "; essential loads off for " + show(trip.essential_off());
     return words;

@@ -52,6 +52,14 @@ std::string hours_words(Duration duration, Towards towards) {
     return minutes_words(rounded_minutes(duration, towards));
 }
 
+std::string limit_then_words(const EnergyPlan& energy, const TripResult& trip) {
+    const auto above = [&](const Autonomy& autonomy) {
+        return autonomy.ended_by == EndedBy::depth_limit && trip.lowest < autonomy.limit;
+    };
+    if (!above(energy.autonomy) && !(energy.other_autonomy && above(*energy.other_autonomy))) return {};
+    return "; its limit then is " + show(trip.deepest_allowed) + ", at " + show(trip.limit_at);
+}
+
 std::string wiring_words(int stops) {
     if (stops == 0) return {};
     return "  The wiring does not hold: " +
@@ -102,7 +110,7 @@ std::string dull_words(const DullDays& dull) {
 std::string usual_sun_words(const EnergyPlan& energy) {
     const TripResult& usual = energy.in_usual_sun();
     return std::string(energy.holds_in_usual_sun() ? "holds" : "does not hold") + "; lowest " + show(usual.lowest) +
-           ", " + show(usual.lowest_at);
+           ", " + show(usual.lowest_at) + (energy.holds_in_usual_sun() ? limit_then_words(energy, usual) : "");
 }
 
 std::string driving_words(const DrivingWorth& driving) {
