@@ -195,7 +195,7 @@ TEST_CASE("trip and autonomy agree on the first hour of failure, or say which ev
         by_cut_off += alone.ended_by == EndedBy::cut_off;
         flat += alone.ended_by == EndedBy::depleted;
     }
-    CHECK(same > static_cast<int>(nights) * 9 / 10);
+    CHECK(same > static_cast<int>(nights) * 4 / 5);
     CHECK(by_limit > static_cast<int>(nights) / 5);
     CHECK(by_cut_off > static_cast<int>(nights) / 25);
     CHECK(flat > static_cast<int>(nights) / 25);

@@ -121,7 +121,9 @@ void switch_cut_offs(const Setup& setup, State& state, Record& record) {
 /// Locates the segment, and switches what is due at this level.
 void settle(const Setup& setup, State& state, Record& record) {
     locate(state);
-    if (state.circuit.drained && state.level > state.circuit.levels[0] + same_level) set_drained(state, false);
+    // Not at once: what comes out of the bound charge may be less than what it would lose again.
+    constexpr double no_longer_drained = 1e-3;
+    if (state.circuit.drained && state.level > state.circuit.levels[0] + no_longer_drained) set_drained(state, false);
     if (runs_out(state))
         deplete(setup, state, record);
     else if (drains(state))
