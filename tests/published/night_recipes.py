@@ -286,19 +286,22 @@ def hottest_around(program, where, low, high, reads="degC", **trip):
     return {"degC": hottest, "rise": hottest - high}[reads]
 
 
-def rise_after(program, where, minutes, air=30):
-    """K above the air around a fridge so long after a drive that ends at noon, read from what its compressor takes."""
-    rated = ((25, 5, "22 Ah"),)
-
-    def watts(where, clock):
-        profile = rig(air, air, fridge(where, rated=rated), CLOCK, drives="11:00-12:00")
-        return next(-p["battery_A"] * p["battery_V"] for p in program.ask("trip", profile)["timeline"] if p["clock"] == clock)
-    clock = f"{12 + minutes // 60:02}:{minutes % 60:02}"
-    there, low, high = watts(where, clock), float(air), air + 80.0
+def mean_rise(program, where, hour, air=30):
+    """K above the air around a fridge in an hour after a drive that ends at noon, read from what its compressor takes."""
+    def watts(where):
+        profile = rig(air, air, fridge(where, rated=((25, 5, "22 Ah"),)), drives="11:00-12:00")
+        return next(-point["battery_A"] * point["battery_V"] for point in program.ask("trip", profile)["timeline"]
+                    if point["clock"] == f"{12 + hour}:00")
+    there, low, high = watts(where), float(air), air + 80.0
     for _ in range(12):
         middle = (low + high) / 2
-        low, high = (middle, high) if watts(f"{middle:.3f} degC", clock) < there else (low, middle)
+        low, high = (middle, high) if watts(f"{middle:.3f} degC") < there else (low, middle)
     return low - air
+
+
+def rise_after_an_hour(program, where):
+    """At the end of the first hour: between what it is in the mean of that hour and of the next."""
+    return (mean_rise(program, where, 1) + mean_rise(program, where, 2)) / 2
 
 
 def default_of(program, key):
@@ -317,4 +320,5 @@ RECIPES = {recipe.__name__: recipe for recipe in (
     discharge, cold_share, rested, freezes, charging_current, charge_hours, charge_slower, charge_faster,
     charged_after, until_held, put_back, lost_at_rest, held_volts,
     fridge_day, fridge_ratio, fridge_more, put_in_warm, yield_day, yield_mean, outside_air,
-    horizontal_day, horizontal_year, hottest_around, rise_after, default_of)}
+    horizontal_day, horizontal_year, hottest_around, mean_rise, rise_after_an_hour,
+    default_of)}
