@@ -16,7 +16,7 @@ namespace voltwright {
 namespace {
 
 std::string vehicle(const std::string& solar, const std::string& more = {}) {
-    return "[trip]\ndays = 3\nlow = \"5 degC\"\nhigh = \"28 degC\"\nstart = 2026-06-10\nlatitude = \"45 deg\"\n"
+    return "[trip]\ndays = 3\nlow = \"5 degC\"\nhigh = \"28 degC\"\nstart = 2026-06-10\nlatitude = \"45 deg\"\ndull_days = 0\n"
            "[battery]\nchemistry = \"agm\"\ncapacity = \"100 Ah\"\n[charger]\noutput = \"20 A\"\n"
            "[[run]]\nto = \"charger\"\nlength = \"5 m\"\n[[load]]\nname = \"lamp\"\ndraw = \"12 W\"\nduty = \"100 "
            "%\"\n[solar]\n" +

@@ -342,7 +342,7 @@ TEST_CASE("completing fills in every default, changes nothing that was given, an
                         std::holds_alternative<Usual>(key.fallback) || std::holds_alternative<ByRule>(key.fallback);
                     // Of the sky nothing is known without a place, lead is charged at any temperature, and what a relay goes by a
                     // charger does not have.
-                    const bool may_lack = key.name == "clearness" || key.name == "charge_above" ||
+                    const bool may_lack = key.name == "clearness" || key.name == "dull_days" || key.name == "charge_above" ||
                                           key.name == "charge_below" || key.name == "closes_at" ||
                                           key.name == "opens_at";
                     if (has_default && !may_lack) CHECK(key.given(after));

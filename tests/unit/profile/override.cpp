@@ -122,7 +122,7 @@ TEST_CASE("a path that leads nowhere is explained, and nothing is changed") {
     for (const Case& one : {
              Case{"runs.feed.length", "a profile has no section `runs`", "did you mean `run.feed.length`?"},
              {"trip", "`trip` is a section; one of its keys is wanted",
-              "such as `trip.days`; its keys are days, low, high, drives, start, latitude, clearness"},
+              "such as `trip.days`; its keys are days, low, high, drives, start, latitude, clearness, dull_days"},
              {"trip.dais", "there is no key `dais`", "did you mean `days`?"},
              {"run.fed.length", "there is no [[run]] called `fed`", "did you mean `run.feed.length`?"},
              {"run.kitchen.length", "there is no [[run]] called `kitchen`", "there are feed, battery, fridge"},

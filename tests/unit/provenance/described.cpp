@@ -141,7 +141,7 @@ constexpr std::tuple described = {
     Of<LidOpenings, 0>{"LidOpenings"},
     Of<ChargerPoint, 0>{"ChargerPoint"},
     Of<Ledger, 0>{"Ledger"},
-    Of<Autonomy, 0>{"Autonomy"},
+    Of<Autonomy, 1>{"Autonomy"},
     Of<DaySun, 0>{"DaySun"},
     Of<PanelPower, 0>{"PanelPower"},
     Of<Ampacity, 0>{"Ampacity"},
