@@ -177,12 +177,19 @@ const Segment& locate_segment(Circuit& circuit, const KineticState& charge, Rati
     const bool at_bottom = level <= segment.low + same_level;
     if (!at_bottom || rises(circuit, charge, level)) return segment;
     // At the bottom of a segment and falling: the one below.
+    const bool was_charged = segment.charged;
     if (segment.low > circuit.levels[mark] + same_level)
         set_segment_above(circuit, mark, level, true);
     else if (mark > 0)
         set_segment_above(circuit, mark_below(circuit, mark), level, true);
     else
         set_segment_kept_back(circuit);
+    // Bound charge follows faster where charge goes in all over the segment. Falling only for that, and rising without it, the
+    // level would stay between the two for ever: it goes on as below.
+    if (was_charged && !segment.charged && rises(circuit, charge, level)) {
+        set_segment_above(circuit, mark, level, false);
+        circuit.segment.charged = false;
+    }
     return segment;
 }
 
