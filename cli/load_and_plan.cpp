@@ -1,6 +1,7 @@
 #include "cli/load_and_plan.hpp"
 
 #include "voltwright/files/read_prices.hpp"
+#include "voltwright/files/system_with.hpp"
 #include "voltwright/shopping/cable_cost.hpp"
 
 #include <utility>
@@ -25,7 +26,8 @@ std::optional<Planned> planned(const Call& call, PlanDetail detail) {
     auto profile = open_profile(call);
     if (!profile) return {};
     if (prices->list) detail.objective = least_money(*prices->list);
-    Plan plan = make_plan(profile->system, built_in_tables(), std::move(detail));
+    Plan plan = make_plan(profile->system, built_in_tables(), detail);
+    try_remedies(plan, system_with(*profile), detail.objective);
     return Planned{*std::move(prices), *std::move(profile), std::move(plan)};
 }
 

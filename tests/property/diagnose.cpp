@@ -186,7 +186,7 @@ private:
 };
 
 /// All of them in the build that is installed; the sanitizers' takes too long for more than a few.
-#ifdef __SANITIZE_ADDRESS__
+#ifdef VOLTWRIGHT_WATCHED_LIBRARY
 constexpr int systems = 20;
 #else
 constexpr int systems = 300;

@@ -113,7 +113,7 @@ bool any_grave(const Diagnosis& diagnosis) {
 }  // namespace
 
 /// The sanitizers' build looks at some rows only.
-#ifdef __SANITIZE_ADDRESS__
+#ifdef VOLTWRIGHT_WATCHED_LIBRARY
 constexpr int every = 4;
 #else
 constexpr int every = 1;

@@ -169,7 +169,7 @@ std::string vehicle(const std::string& chemistry, const std::string& output, con
 const std::vector<std::string> vehicles = {vehicle("agm", "25 A", "6 m", "3 m"), vehicle("agm", "20 A", "8 m", "5 m"),
                                            vehicle("lfp", "40 A", "4 m", "2 m")};
 
-#ifdef __SANITIZE_ADDRESS__
+#ifdef VOLTWRIGHT_WATCHED_LIBRARY
 constexpr unsigned sheds = 6;
 #else
 constexpr unsigned sheds = 60;

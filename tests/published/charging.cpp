@@ -96,7 +96,8 @@ TEST_CASE("flooded from half full at 0.15 of the capacity is full after 7 hours 
 }
 
 // Two battery makers' pages on AGM and gel (read): charging at up to 0.3 of the capacity, the voltage is reached at 80 to
-// 90 % of charge; from empty to 95 % takes about 60 % of the whole time. The whole ends at a tail of 0.5 % here.
+// 90 % of charge; from empty to 95 % takes about 60 % of the whole time (a page that elsewhere has
+// 80 to 90 % for it). The whole ends at a tail of 0.5 % here.
 TEST_CASE(
     "sealed lead from empty: the voltage is reached at 80 to 90 %, and 95 % after 60 % of the time, makers' pages") {
     for (const double share : {0.15, 0.2}) {

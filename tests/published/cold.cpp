@@ -48,7 +48,7 @@ Ratio delivered(std::string_view chemistry, Ratio derating) {
 
 // "Takes at least half as long again at 0 degC": a textbook has half of the current or less (recalled), trade pages half for
 // each 10 K (read weakly), common practice half for each 15 K. The new start battery of EN 50342-1 has to take 0.2 of its
-// capacity after ten minutes at 0 degC and 14.4 V (recalled): no law of the cold may leave it less than a twentieth.
+// capacity after ten minutes at 0 degC and 14.4 V (recalled).
 TEST_CASE("lead takes at least half as long again to charge at 0 degC as at 25 degC, and longer in frost") {
     for (const char* chemistry : {"flooded", "agm", "gel"})
         for (const bool sensor : {true, false}) {
@@ -94,8 +94,9 @@ TEST_CASE("sealed lead delivers 84 % at 0 degC and 90 % at 10 degC at the 20-hou
     }
 }
 
-// US Army TM 5-4210-230 (read), by density. And the point of another army manual and of a vehicle's owner's manual at the
-// density that it gives a battery at half charge, 1.190: between 1.150 and 1.200, -15.0 and -26.7 degC (read).
+// US Army TM 5-4210-230 (read), by density. And the point of another army manual at the
+// density that it gives a battery at half charge, 1.190: between 1.150 and 1.200, -15.0 and -26.7 degC (read; a vehicle's owner's
+// manual has -27.2).
 TEST_CASE("the acid of a start battery freezes at -9, -15, -26, -37 and -60 degC from empty to full (read)") {
     const HouseBattery battery = usual_battery("flooded", ampere_hours(100));
     struct Row {

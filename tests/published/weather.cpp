@@ -127,7 +127,7 @@ TEST_CASE("weather: a closed vehicle after an hour in the sun and in the shade")
 }
 
 // Grundstein and others 2009, International Journal of Biometeorology 53 (read): a closed car's highest of a clear summer day,
-// at 34 degrees north with 21 to 32 °C outside, is 68 °C in the mean and 76 °C at most.
+// at 34 degrees north, is 68 °C in the mean and 76 °C at most. With 21 to 32 °C outside, as is usual there (not in its abstract).
 TEST_CASE("weather: a closed vehicle's highest of a clear summer day") {
     const DaySun july = day_sun(degrees(34), 200);
     const HottestOfADay clear = hottest_of("closed vehicle", july, 21_degC, 32_degC);
@@ -147,7 +147,8 @@ TEST_CASE("weather: the low sun of a northern winter heats a closed vehicle by a
     CHECK(winter > kelvins(4));
 }
 
-// Newton's law of cooling (textbook): the mean over a time constant is 1/e of the change away from its end.
+// Newton's law of cooling (textbook): over a time constant 1/e of the change is left at the end, and
+// the mean is 1/e of it away from the beginning.
 TEST_CASE("weather: what has come through of a change, at its end and in the mean") {
     const LaggedShare one = lagged_share(ratio(0.0), ratio(1.0), 1_h, 1_h);
     CHECK(in_ratio(one.end) == near(0.63212, 0.00001));

@@ -3,8 +3,7 @@
     python3 tests/second_opinion/wiring_remedies.py PROGRAM [--first N] [--vehicles N]
 
 Three hundred vehicles of the independent wiring calculator. With the changes of a finding made, it is gone, and nothing stops
-the plan that did not stop it before. The few that fail are counted and bounded: a branch behind a block is told a size
-without the way before it.
+the plan that did not stop it before.
 """
 
 import argparse
@@ -14,9 +13,6 @@ import subprocess
 import sys
 
 from wiring_vehicles import Vehicle
-
-
-MOST_FAULTS = 0.08  # of the remedies; to become none
 
 
 def plan_of(program, text, changes=()):
@@ -80,7 +76,7 @@ def main():
     remedies = sum(count for _, count in answers)
     print("\n".join(faults))
     print(f"{remedies} remedies of {len(answers)} plans typed, {len(faults)} faults")
-    return 1 if len(faults) > MOST_FAULTS * remedies or remedies < len(answers) // 10 else 0
+    return 1 if faults or remedies < len(answers) // 10 else 0
 
 
 if __name__ == "__main__":

@@ -138,7 +138,7 @@ Restocking warm_start(Volume volume, Temperature inside, Temperature around, con
 ///
 ///     T = T_i + E·η/(x·m·c)        never warmer than what surrounds it
 ///
-/// E   what is owed, as the energy that the compressor takes for it        m, c   the filling, of water
+/// E   what is owed, as the energy that the compressor takes for it        m, c   the filling, of water, or of ice where it is colder than 0 °C; nothing melts
 ///
 /// An emptier fridge warms sooner, and then lets in less. Source: textbook relations.
 Temperature warmed_by(Energy owed, Volume volume, Temperature inside, Temperature around, const FridgeRow& row,

@@ -49,8 +49,8 @@ struct ColdChargeLimit {
 ///            10.5 V + I_20·R_giving, so that the terminals read 10.5 V when the 20-hour rate has emptied it
 /// R_giving   internal resistance, for lead twice as high when empty: R·(2 − h1)
 /// R_taking   R_giving + a/Q·(1 − h1 + ε)^−b, with a and b of the chemistry: acceptance falls as it fills; times
-///            cold_acceptance() in the cold. With b = 1 the current at a held voltage is proportional to the charge that
-///            is missing
+///            cold_acceptance() in the cold. With b = 1 the current at a held voltage is nearly proportional to what the
+///            available charge is short of full
 ///
 /// Sources: 10.5 V at the end of the 20-hour rate is the usual definition of the rating. Twice the resistance when empty
 /// is from memory. The knee's shape is common practice, no source. That the current follows the missing charge are the
@@ -108,9 +108,10 @@ HouseBattery house_battery(const ChemistryRow& chemistry, Charge capacity_of_one
 ///
 ///     k = 2^((25 °C − T)/ΔT)      1 in the warmth, and where the chemistry has no ΔT
 ///
-/// ΔT   so much colder it takes half of the current: `acceptance_halves` in data/chemistries.toml
+/// ΔT   so much colder it takes half of the current at one voltage: `acceptance_halves` in data/chemistries.toml. A charger with
+///      a sensor holds more volts in the cold: with it, it comes to half at about every 15 K
 ///
-/// Common practice, no source: printed rules run from half at every 10 K to half at every 15 K.
+/// Common practice, no source: a trade page prints half at every 10 K, the trade counts half at every 15 K.
 double cold_acceptance(const HouseBattery& battery, Temperature temperature);
 
 /// The same where the cold keeps back a share d of the capacity, for the levels of what it leaves:

@@ -61,8 +61,8 @@ Temperature around_at(const SurroundingsRow& place, Temperature air, bool engine
 /// s    before, nothing where it has just been driven     u   `share`
 /// τ    the vehicle's time constant: data/lags.toml
 ///
-/// After an hour of full sun it is some 24 K above the air outside, by the afternoon 36 K: both were measured (the rows of
-/// data/surroundings.toml and data/lags.toml say by whom). Source: Newton's law of cooling.
+/// After an hour of full sun it is some 24 K above the air outside, by the afternoon 36 K: what was measured, and worked out from it,
+/// stands in data/surroundings.toml and data/lags.toml. Source: Newton's law of cooling.
 struct LaggedShare {
     Ratio end, mean;
 };

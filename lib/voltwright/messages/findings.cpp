@@ -25,7 +25,7 @@ struct FindingRow {
 constexpr FindingRow finding_rows[] = {
     {FindingCode::acid_freezes, "acid-freezes",
      "{about}: it is at {found}, {soc} charged, {at}; its acid begins to freeze at {allowed}, and frozen it bursts.",
-     "<So cold it wants to stay above {keep} charged. >{more_charge}, a larger battery, or a warmer place for it."},
+     "<Keep it above {keep} charged. >{more_charge}, a larger battery, or a warmer place for it."},
     {FindingCode::ampacity, "ampacity",
      "{about}: {cable} would carry {found} at worst< for {lasts} every {every}>; where it runs it may carry "
      "{allowed}."},
@@ -174,7 +174,8 @@ constexpr FindingRow finding_rows[] = {
     {FindingCode::lug_stud, "lug-stud", "{about}: no lug for a cable of {size} has a hole for a stud of {found}.",
      "The nearest stud that such a lug fits is {nearest_stud}.< Or take {cable}, which fits.> If a shop has such a "
      "lug all the same, leave the stud unsaid."},
-    {FindingCode::never_full, "never-full", "{about}: charging never brings it beyond {found} on this trip.",
+    {FindingCode::never_full, "never-full",
+     "{about}: charging never brings it beyond {found}< for {days} days in a row> on this trip.",
      "Charge it from the mains or in the sun when you are back: lead that stays part charged wears out."},
     {FindingCode::never_sleeps, "never-sleeps",
      "The charger is woken by voltage, and the alternator is smart: a resting starter battery reads {found}, above "

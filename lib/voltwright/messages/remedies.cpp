@@ -29,6 +29,9 @@ constexpr RemedyRow remedy_rows[] = {
     {RemedyCode::shorten_way_or_thicker_trunk, "shorten-way-or-thicker-trunk",
      "Shorten the way, or take thicker cable for the trunk."},
     {RemedyCode::part_on_cable, "part-on-cable", "On a cable of {cable} it would do; or leave it out."},
+    {RemedyCode::then_for, "then-for", "Then, for {then_for}:"},
+    {RemedyCode::brings_another, "brings-another",
+     "Something else stops the plan then, at {then_for}: plan again with it."},
 
     {RemedyCode::fit_fuse, "fit-fuse", "Fit {fuses}."},
     {RemedyCode::fit_fuse_there, "fit-fuse-there", "Fit {fuses} there."},

@@ -146,6 +146,8 @@ Settings settings_of(const System& system, const Tables& tables) {
                       .absorption = charger.absorption,
                       .float_ = charger.float_,
                       .compensated = charger.compensation.per_kelvin < VoltagePerKelvin{},
+                      .lacks_sensor = charger.compensation.per_kelvin == VoltagePerKelvin{} &&
+                                      compensation_of(*system.house.chemistry).per_kelvin < VoltagePerKelvin{},
                       .wake_wire = system.charged_by_driving && charger.wake == Wake::ignition,
                       .charger = system.has_charger(),
                       .relay = system.relay.has_value(),

@@ -50,6 +50,7 @@ struct Settings {
     std::vector<StarterGuard> starter_guards = {};
     Voltage absorption, float_;  ///< of the charger, at 25 degC
     bool compensated;            ///< by temperature: lead
+    bool lacks_sensor;           ///< lead that wants it, and a charger that cannot
     bool wake_wire;              ///< from the ignition
     bool charger = true;         ///< a DC-DC charger
     bool relay = false;      ///< in the charger's place: nothing of it is set, but a panel's regulator has its profile

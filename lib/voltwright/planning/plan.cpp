@@ -90,6 +90,13 @@ std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQu
     return answer;
 }
 
+Findings energy_findings(const Findings& all) {
+    Findings found;
+    std::copy_if(all.begin(), all.end(), std::back_inserter(found),
+                 [](const Finding& one) { return one.concern != Concern::wiring; });
+    return found;
+}
+
 Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
     const Objective* objective = detail.objective ? &*detail.objective : nullptr;
     Plan plan{.title = system.title,
@@ -112,8 +119,7 @@ Plan make_plan(const System& system, const Tables& tables, PlanDetail detail) {
         plan.findings.insert(plan.findings.end(), found.begin(), found.end());
     std::stable_sort(plan.findings.begin(), plan.findings.end(),
                      [](const Finding& a, const Finding& b) { return a.level < b.level; });
-    std::copy_if(plan.findings.begin(), plan.findings.end(), std::back_inserter(plan.energy.findings),
-                 [](const Finding& one) { return one.concern != Concern::wiring; });
+    plan.energy.findings = energy_findings(plan.findings);
     plan.energy.wiring_stops =
         static_cast<int>(std::count_if(plan.findings.begin(), plan.findings.end(), [](const Finding& one) {
             return one.stops() && one.concern == Concern::wiring;

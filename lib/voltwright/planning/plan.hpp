@@ -52,6 +52,9 @@ struct PlanDetail {
 
 Plan make_plan(const System& system, const Tables& tables = built_in_tables(), PlanDetail detail = {});
 
+/// Of a plan's findings those that are about the trip or the hours with the engine off.
+Findings energy_findings(const Findings& all);
+
 /// How long everything runs with the engine off, through the cables that the plan would choose. Empty when the state of
 /// charge cannot be told from a voltage: lithium.
 std::optional<AutonomyAnswer> autonomy_of(const System& system, const AutonomyQuestion& question,

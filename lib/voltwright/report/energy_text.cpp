@@ -32,8 +32,9 @@ std::string trip_words(const EnergyPlan& energy) {
 
 std::string fridge_words(const FridgeNeed& fridge) {
     const std::string cool = amount(fridge.a_day_cool), hot = amount(fridge.a_day_hot);
-    return "takes " + (cool == hot ? hot : cool + " to " + hot) + " a day; runs " + show(fridge.least_duty) + " to " +
-           show(fridge.greatest_duty) + " of the time";
+    const std::string least = show(fridge.least_duty), most = show(fridge.greatest_duty);
+    return "takes " + (cool == hot ? hot : cool + " to " + hot) + " a day; runs " +
+           (least == most ? most : least + " to " + most) + " of the time";
 }
 
 /// What the lid takes, and what is put in warm: nothing is said of what is not there.
@@ -79,8 +80,11 @@ std::vector<SettingWords> settings_in_words(const EnergyPlan& energy) {
              {{"absorption", settings.absorption}, {"float", settings.float_}, {"compensated", settings.compensated}},
              settings.charger ? "charger profile" : "regulator profile",
              show(settings.absorption) + " absorption, " + show(settings.float_) + " float" +
-                 (settings.compensated ? ", with temperature compensation" : ", no temperature compensation"),
-             "what a house battery of this kind wants"});
+                 (settings.compensated    ? ", with temperature compensation"
+                  : settings.lacks_sensor ? ", without a temperature sensor"
+                                          : ", no temperature compensation"),
+             settings.lacks_sensor ? "what a house battery of this kind wants at 25 degC"
+                                   : "what a house battery of this kind wants"});
     if (settings.wake_wire)
         words.push_back(
             {"wake-wire",

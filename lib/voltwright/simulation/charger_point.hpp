@@ -11,7 +11,8 @@ namespace voltwright {
 ///
 ///     I_out = η·V_in·I_in/V_abs
 ///
-/// V_in, I_in   at the charger's input, from converter_input() on its feed; a charger at its input limit gives less
+/// V_in, I_in   at the charger's input, from converter_input() on its feed; a charger at its input limit gives less, and no
+///              more is counted on than the alternator has to spare, where that is known
 /// V_abs        absorption voltage
 ///
 /// It does not start below `input_on`, unloaded, and stops below `input_off`, loaded: then it cycles. A relay closes and
@@ -25,6 +26,7 @@ struct ChargerPoint {
     Current input;
     Voltage input_on, input_off;
     std::optional<LinkCurrent> link = {};  ///< of a relay: when charging begins at the depth limit, no loads on
+    Current asks = {};  ///< what it would take if the alternator had enough to spare
     Current output;                        ///< into the house battery's cable; nothing when it does not start or cycles
 
     [[nodiscard]] bool starts() const { return unloaded >= input_on; }

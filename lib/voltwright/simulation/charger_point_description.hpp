@@ -24,6 +24,7 @@ struct Described<ChargerPoint> {
         field(&ChargerPoint::input_on, "", "it starts at"),
         field(&ChargerPoint::input_off, "", "it stops below"),
         field(&ChargerPoint::link, "", "through a relay's link"),
+        field(&ChargerPoint::asks, "", "current that it would take"),
         field(&ChargerPoint::output, "Iout", "current into the house battery's cable"),
     };
 };

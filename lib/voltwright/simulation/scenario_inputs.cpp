@@ -169,7 +169,8 @@ Panel panel_of(const System& system, const std::vector<LaidRun>& runs, const Tab
 
 // ---- the charger ----------------------------------------------------------------------------------------------------
 
-ChargerPoint charger_point(const DcCharger& charger, Voltage running, const SourcePath& feed) {
+ChargerPoint charger_point(const DcCharger& charger, Voltage running, const SourcePath& feed,
+                           const std::optional<Current>& spare) {
     ChargerPoint point{.efficiency = charger.efficiency,
                        .absorption = charger.absorption,
                        .source = running,
@@ -180,8 +181,9 @@ ChargerPoint charger_point(const DcCharger& charger, Voltage running, const Sour
                        .input_off = charger.input_off,
                        .output = Current{}};
     const ConverterPower power = converter_power(charger.output, charger.absorption, charger.efficiency);
-    const auto input =
-        feed.brings ? converter_input(running, feed.loop, power.power, charger.input_limit) : std::nullopt;
+    auto input = feed.brings ? converter_input(running, feed.loop, power.power, charger.input_limit) : std::nullopt;
+    if (input) point.asks = input->current;
+    if (input && spare && input->current > *spare) input = converter_input(running, feed.loop, power.power, *spare);
     if (!input) return point;
     point.loaded = input->voltage;
     point.input = input->current;
@@ -353,7 +355,7 @@ ScenarioInputs scenario_inputs(const System& system, const std::vector<LaidRun>&
     const Resistance output = path_to(system, runs, the(PlaceKind::house_battery).name).loop;
     const auto point_at = [&](Voltage running) {
         return system.relay ? relay_point(system, running, feed, output, tables)
-                            : charger_point(system.charger, running, feed);
+                            : charger_point(system.charger, running, feed, system.starter.spare_current);
     };
     ScenarioInputs inputs{.battery = house_battery(*battery.chemistry, battery.capacity, battery.count, battery.health,
                                                    battery.internal, tables),

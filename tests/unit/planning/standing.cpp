@@ -198,3 +198,27 @@ TEST_CASE("a panel's regulator charges to the voltages of [charger] where that s
     CHECK(plan.energy.settings.absorption == near(14.2_V, 0.001_V));
     CHECK(plan.holds());
 }
+
+// Conservation of charge: what the alternator does not have to spare cannot be charged.
+TEST_CASE("a trip counts on no more current than the alternator has to spare") {
+    const auto trip = [](const std::string& more) {
+        return make_plan(system_of_text(
+            "[trip]\ndays = 6\nlow = \"15 degC\"\nhigh = \"28 degC\"\ndrives = \"09:00-09:40\"\n[battery]\nchemistry = "
+            "\"lfp\"\ncapacity = \"100 Ah\"\n[charger]\noutput = \"40 A\"\n" +
+            more +
+            "[[run]]\nto = \"charger\"\nlength = \"4 m\"\nsize = \"4 AWG\"\n[[fridge]]\ndraw = \"45 W\"\nrated = [{ "
+            "around = \"25 "
+            "degC\", a_day = \"22 Ah\" }]\n"));
+    };
+    const Plan spared = trip("[starter]\nspare_current = \"12 A\"\n"), limited = trip("input_limit = \"12 A\"\n");
+    const Finding* told = found(spared.findings, FindingCode::spare_current);
+    REQUIRE(told);
+    CHECK(std::get<Current>(*told->found) > 40_A);
+    CHECK(found(limited.findings, FindingCode::spare_current) == nullptr);
+    CHECK(spared.energy.charger.input == near(12_A, 0.01_A));
+    // Their feeds differ by a fuse.
+    CHECK(in_amperes(spared.energy.charger.output) ==
+          doctest::Approx(in_amperes(limited.energy.charger.output)).epsilon(0.01));
+    CHECK(spared.energy.holds() == limited.energy.holds());
+    CHECK(trip("").energy.charger.output > 3.0 * spared.energy.charger.output);
+}

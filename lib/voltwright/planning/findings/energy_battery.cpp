@@ -87,18 +87,22 @@ void find_depth_limit(const EnergyContext& of, Findings& found) {
 void find_never_full(const EnergyContext& of, Findings& found) {
     const TripResult& trip = of.energy.trip;
     if (!of.lead() || !of.drives() || trip.days.size() < 2) return;
-    // Of weeks something worse is told.
-    if (part_charged(trip).days >= begins_to_tell) return;
-    // A charger that brings nothing at all is told of itself.
-    if (!(trip.highest_after_start > Ratio{}) || trip.highest_after_start >= as_good_as_full) return;
+    // Days in a row after which it is told though the first days were full. Common practice, no source.
+    constexpr int many = 5;
+    const PartCharged longest = part_charged(trip);
+    // Of weeks something worse is told, and a charger that brings nothing at all is told of itself.
+    if (longest.days >= begins_to_tell || !(trip.highest_after_start > Ratio{})) return;
+    const bool ever = trip.highest_after_start >= as_good_as_full;
+    if (ever && longest.days < many) return;
     Finding one = about_battery(Level::warn, FindingCode::never_full, sources::practice);
-    one.found = trip.highest_after_start;
+    one.found = ever ? longest.fullest : trip.highest_after_start;
     one.allowed = as_good_as_full;
+    if (ever) one.arguments = {{"days", longest.days}};
     found.push_back(std::move(one));
 }
 
 void find_new_battery_only(const EnergyContext& of, Findings& found) {
-    if (!of.energy.worn || !of.energy.worn->fails_trip) return;
+    if (!of.energy.worn || !of.energy.worn->fails_trip || any_stops(found)) return;
     Finding one = about_battery(Level::warn, FindingCode::new_battery_only,
                                 practice(of.tables, PracticeShare::worn_capacity).source);
     one.found = of.energy.worn->health;

@@ -175,11 +175,11 @@ void find_hot_charger(const EnergyContext& of, Findings& found) {
 
 void find_spare_current(const EnergyContext& of, Findings& found) {
     const auto& spare = of.system.starter.spare_current;
-    if (of.system.relay || !spare || !of.drives() || !(of.energy.charger.input > *spare)) return;
+    if (of.system.relay || !spare || !of.drives() || !(of.energy.charger.asks > *spare)) return;
     found.push_back({.level = Level::warn,
                      .code = FindingCode::spare_current,
                      .about = {FindingSubject::Kind::starter_battery},
-                     .found = of.energy.charger.input,
+                     .found = of.energy.charger.asks,
                      .allowed = *spare,
                      .remedy = {{}, {{"charger.input_limit", write(Spread<Current>{*spare, {}})}}},
                      .source = sources::spare_current,

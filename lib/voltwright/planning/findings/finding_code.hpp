@@ -115,6 +115,8 @@ enum class RemedyCode {
     shorten_run_to,
     shorten_way_or_thicker_trunk,
     part_on_cable,
+    then_for,        ///< what another run needs with it
+    brings_another,  ///< a stop that it brings
     // Fuse
     fit_fuse,
     fit_fuse_there,
