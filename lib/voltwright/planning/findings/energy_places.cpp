@@ -26,13 +26,19 @@ std::optional<Temperature> air_in_the_engine_bay(const EnergyContext& of) {
     return std::max<Temperature>(hottest_air(of.system.trip) + row->always + row->driving, *row->floor);
 }
 
+/// At its hottest: under the bonnet it warms slowly as a whole, but its cells nearest to the engine do not.
+Temperature hottest_cell(const EnergyContext& of) {
+    const Temperature battery = of.energy.warmth.battery;
+    return std::max<Temperature>(battery, air_in_the_engine_bay(of).value_or(battery));
+}
+
 }  // namespace
 
 void find_battery_in_the_heat(const EnergyContext& of, Findings& found) {
     const auto& bears = of.system.house.chemistry->bears;
-    if (!bears || of.energy.warmth.battery <= *bears) return;
+    if (!bears || hottest_cell(of) <= *bears) return;
     Finding one = about_house_battery(Level::stop, FindingCode::battery_too_hot, of);
-    one.found = of.energy.warmth.battery;
+    one.found = hottest_cell(of);
     one.allowed = *bears;
     one.concern = Concern::engine_off;
     found.push_back(std::move(one));
@@ -41,9 +47,8 @@ void find_battery_in_the_heat(const EnergyContext& of, Findings& found) {
 void find_too_hot_to_charge(const EnergyContext& of, Findings& found) {
     const Warmth& warmth = of.energy.warmth;
     const auto& bears = of.system.house.chemistry->bears;
-    if (bears && warmth.battery > *bears) return;
+    if (bears && hottest_cell(of) > *bears) return;
     if (!(warmth.too_hot_to_charge > Duration{})) {
-        // It warms slowly, but its cells nearest to the engine do not.
         const auto around = air_in_the_engine_bay(of);
         const auto& most = of.system.house.charge_below;
         if (!around || !most || *around <= *most) return;
