@@ -23,7 +23,7 @@ struct Autonomy {
     Temperature limit_at;  ///< of the battery, then
     Charge used;
     int cut_offs;                                    ///< of all cut-offs, the essential ones' among them
-    std::optional<NearFreezing> near_freezing = {};  ///< until then; lead alone
+    std::optional<NearFreezing> near_freezing = {};  ///< until then and in the day after; lead alone
 };
 
 /// Most batteries are through in a few days; only one that is not is followed to the end, and no further.

@@ -127,6 +127,22 @@ TEST_CASE("a battery that freezes before it is down to its limit stops the hours
     CHECK_FALSE(found.autonomy.holds());
 }
 
+TEST_CASE(
+    "a battery that is left discharged before a cold night stops the hours, though it is warm enough as they end") {
+    // Flooded, 30 % charged, freezes at -17 degC: between -15.0 at 25 % and -26.1 at 50 %, army TM 5-4210-230 (read).
+    const auto answer = autonomy_of(
+        testing::system_of_text(
+            "[trip]\ndays = 4\nlow = \"-22 degC\"\nhigh = \"-12 degC\"\ndrives = \"09:00-10:00\"\n[battery]\n"
+            "chemistry = \"flooded\"\ncapacity = \"110 Ah\"\ndepth_limit = \"80 %\"\nwhere = \"canopy\"\n"
+            "[charger]\noutput = \"25 A\"\n[[run]]\nto = \"charger\"\nlength = \"3 m\"\n[[load]]\nname = "
+            "\"heater\"\ndraw = \"20 W\"\nhours = \"00:00-24:00\"\n"),
+        {.from = percent(30), .rested = {}, .at = hours(22)});
+    REQUIRE(answer);
+    CHECK(answer->standard.lasts < hours(1));
+    CHECK(stop(answer->stops, FindingCode::acid_freezes));
+    CHECK_FALSE(answer->holds());
+}
+
 TEST_CASE("a trip that begins below its limit is to be charged before, not driven more") {
     std::string profile = van("");
     profile.replace(profile.find("capacity"), 8, "start_soc = \"40 %\"\ncapacity");
