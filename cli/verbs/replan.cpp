@@ -1,5 +1,6 @@
 #include "voltwright/planning/replan.hpp"
 #include "cli/load_profile.hpp"
+#include "voltwright/files/system_with.hpp"
 #include "voltwright/report/plan_json.hpp"
 #include "voltwright/report/replan_text.hpp"
 
@@ -24,8 +25,12 @@ int run_replan(const Call& call) {
     const auto after = open_profile(call, *std::move(changed), call.all("--set"));
     if (!after) return unusable;
     const PlanDetail detail{.ladders = call.json() ? Ladder::whole : Ladder::needed};
-    const Replan replan = compare(make_plan(before->system, built_in_tables(), detail),
-                                  make_plan(after->system, built_in_tables(), detail));
+    const auto plan = [&](const OpenProfile& profile) {
+        Plan made = make_plan(profile.system, built_in_tables(), detail);
+        try_remedies(made, system_with(profile));
+        return made;
+    };
+    const Replan replan = compare(plan(*before), plan(*after));
     return call.answer({.line = [&] { return replan_line(replan); },
                         .page = [&] { return replan_page(replan, call.style); },
                         .json = [&] { return replan_json(replan); }},

@@ -241,7 +241,7 @@ MIDDLES = ("01-15", "02-15", "03-15", "04-15", "05-15", "06-15", "07-15", "08-15
 
 
 def sunny(latitude, date, panel=1000, low=15, high=15, tilt=0, **trip):
-    return rig(low, high, load(draw="0.5 A"), days=5, trip={"start": Raw(f"2026-{date}"), "latitude": f"{latitude} deg", **trip},
+    return rig(low, high, load(draw="0.5 A"), days=5, trip={"start": Raw(f"2026-{date}"), "latitude": f"{latitude} deg", "dull_days": Raw("0"), **trip},
                battery={"chemistry": "lfp", "capacity": "4000 Ah", "start_soc": "10 %", "depth_limit": "100 %"}) + section(
                    "[solar]", panel=f"{panel} W", tilt=f"{tilt} deg") + section("[[run]]", to="regulator", length="1 m",
                                                                                size="35 mm2") + section(
@@ -249,7 +249,7 @@ def sunny(latitude, date, panel=1000, low=15, high=15, tilt=0, **trip):
 
 
 def yield_day(program, latitude, month, **site):
-    """kWh that a kW of panels gives on a usual day of a month (1 to 12): the best of five, of which some may be dull."""
+    """kWh that a kW of panels gives on a usual day of a month (1 to 12): the best of five."""
     answer = program.ask("trip", sunny(latitude, MIDDLES[month - 1], **site))
     volts = [point["battery_V"] for point in answer["timeline"]]
     return max(day["charged_Ah"] for day in answer["trip"]["days"]) * sum(volts) / len(volts) / 1000

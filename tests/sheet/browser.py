@@ -37,7 +37,7 @@ AXE = "axe-core@4.10.2"
 AXE_SHA512 = ("444de6750ecfdc54527bb7aa096a1e43f67d417aed9e24a3a75c148ede67442d"
               "d6229cf9ad20af7baa377ec676682a49b6b663499823c170284cee64e2d108d3")
 
-# The promise: a sheet for the simplest profile fits five sides, that of the largest example seven.
+# The promise: a sheet for the simplest profile fits six sides, those of the other examples seven.
 PAGES = collections.defaultdict(lambda: 7, simplest=6)
 
 PAPER = {"A4": (8.268, 11.693), "Letter": (8.5, 11.0)}

@@ -17,6 +17,7 @@ std::string listed(const List& list, std::string_view between, Words words) {
 
 std::string_view words_of(MoreCharge more) {
     switch (more) {
+        case MoreCharge::panel: return "A panel";
         case MoreCharge::larger_panel: return "A larger panel";
         case MoreCharge::drive_or_panel: return "A drive a day or a panel";
         case MoreCharge::longer_drives_or_larger_panel: return "Longer drives or a larger panel";

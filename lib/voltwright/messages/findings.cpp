@@ -128,8 +128,9 @@ constexpr FindingRow finding_rows[] = {
      "{about}: at {around} around it, it would have to run {found} of the time. A usual filling warms to {warms_to}.",
      "Park it in the shade, set it warmer, or take one whose compressor draws {draws} or more."},
     {FindingCode::fridge_starts_warm, "fridge-starts-warm",
-     "{about}: taken to start cold. Filled with {mass} at {from} it takes {found} more, and the trip does not hold.",
-     "Cool it down on mains or while driving before the trip; put drinks in cold."},
+     "{about}: taken to start cold. Filled with {mass} at {from} it takes {found} more: then the trip would not hold.",
+     "Cool it down on mains or while driving before the trip; put drinks in cold. What goes in warm is restock in "
+     "[[fridge]]."},
     {FindingCode::fuse_above_part, "fuse-above-part",
      "{about}: the {fuse} is too large: what sits behind it allows {allowed}."},
     {FindingCode::fuse_by_manual, "fuse-by-manual",
@@ -183,7 +184,8 @@ constexpr FindingRow finding_rows[] = {
      "Set wake = \"ignition\" and run the signal wire from an ignition circuit, with its own small fuse."},
     {FindingCode::new_battery_only, "new-battery-only",
      "{about}: the trip holds while it is new. Worn to {found} of its capacity, it does not.",
-     "Count its ampere-hours from full to empty and give health in [battery], or take a larger one."},
+     "If it is new, say health = \"100 %\" in [battery]. If not, count its ampere-hours from full to empty, or take a "
+     "larger one."},
     {FindingCode::no_ampacity, "no-ampacity",
      "{about}: the ampacity table has no row for so thin a conductor as {cable}."},
     {FindingCode::no_charger, "no-charger", "{about}: {found} of driving charge nothing; the profile has no [charger].",

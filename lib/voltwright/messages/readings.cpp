@@ -140,7 +140,8 @@ std::string_view about(Stage stage) {
         case Stage::before_connecting:
             return "cables laid, loads and charger not connected yet; the fuses go in one at a time, as the readings "
                    "say";
-        case Stage::engine_off: return "everything connected; wait until the charger has gone to sleep";
+        case Stage::engine_off:
+            return "everything connected, and nothing charges: a charger has gone to sleep, a panel is covered";
         case Stage::idling: return "lights and blower on: the least that the alternator gives";
         case Stage::driving:
             return "the house battery not full, so that the charger gives all it can; a helper reads, nobody reads "

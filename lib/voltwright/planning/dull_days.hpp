@@ -26,14 +26,13 @@ struct AssumedSky {
 /// Of the first day of a run that the profile says nothing of; else of its first.
 DullDay first_dull_day(const ScenarioInputs& inputs, DayRun run);
 
-/// Gives some days of a scenario the sun that they have in another one of the same trip.
-void take_sun(Scenario& scenario, const Scenario& from, DayRun run);
-
-/// The run of `count` dull days that is hardest to live with: `usual` is the trip's scenario, `dull` the same with every day
-/// dull that the profile says nothing of, `in_usual_sun` what came of the first. Empty where no dull day takes sun away, and
-/// where the usual sun is harder still, which a load that switches itself off can bring about.
+/// The run of `count` dull days that is hardest to live with, under a sky that nobody described or as it was taken;
+/// `in_usual_sun` is what comes of the trip without them. Empty where no dull day takes sun away, and where the usual sun is
+/// harder still, which a load that switches itself off can bring about.
 ///
-/// Each place of the run is tried in a trip of up to four weeks, and some two dozen in a longer one.
-std::optional<DayRun> hardest_run(Scenario usual, const Scenario& dull, int count, const TripResult& in_usual_sun);
+/// Each place of the run is tried in a trip of up to four weeks; in a longer one some two dozen, and those that end on the days
+/// on which the usual sun leaves least.
+std::optional<DayRun> hardest_run(const ScenarioInputs& inputs, Clearness clearness, int count,
+                                  const TripResult& in_usual_sun);
 
 }  // namespace voltwright

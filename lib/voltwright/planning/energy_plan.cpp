@@ -26,7 +26,6 @@ std::optional<DrivingWorth> worth_of_driving(const ScenarioInputs& inputs, const
     SimulationOptions options{
         .start_soc = 1.0 - drive->depth_limit, .cut_off = cut_off, .until = drive->intervals.front().from + hours(1)};
     worth.first_hour = simulate(*drive, options).kept_while_driving;
-    if (!(worth.first_hour > Charge{})) return worth;
     options = {.stop_when_filled = true, .start_soc = from, .cut_off = cut_off};
     worth.filled = simulate(*drive, options).filled;
     return worth;
@@ -72,7 +71,13 @@ Lasts lasts_from(const ParkedFrom& stand, Scenario& parked) {
     if (!judges_the_coldest(stand.inputs)) return hot;
     Scenario cloud = parked_scenario(stand.inputs, stand.clock, usual_autonomy_days, FedBy::house, ParkedDay::coldest);
     const Lasts cold = lasts_on(stand, cloud, ParkedDay::coldest);
-    const auto shorter = [](const Autonomy& a, const Autonomy& b) { return b.lasts < a.lasts ? b : a; };
+    // The shorter, and the frost of either: who runs it longer meets that.
+    const auto shorter = [](const Autonomy& a, const Autonomy& b) {
+        Autonomy one = b.lasts < a.lasts ? b : a;
+        for (const auto& near : {a.near_freezing, b.near_freezing})
+            if (near && (!one.near_freezing || near->margin() < one.near_freezing->margin())) one.near_freezing = near;
+        return one;
+    };
     if (cold.high.lasts < hot.high.lasts) parked = std::move(cloud);
     return {shorter(hot.standard, cold.standard), shorter(hot.high, cold.high)};
 }
@@ -101,7 +106,7 @@ bool worn_fails(const Scenario& trip, const EnergyPlan& energy, const HouseBatte
     if (!energy.trip.holds()) return false;
     // What is taken comes out of less; a tenth more, for a smaller battery falls further and takes less charge.
     const Ratio lowest = 1.0 - (1.0 - energy.trip.lowest) / worn_capacity;
-    if (lowest - 0.1 > 1.0 - energy.depth_limit) return false;
+    if (lowest - 0.1 > energy.trip.deepest_allowed) return false;
     Scenario again = trip;
     again.battery = worn;
     return !simulate(again, {.cut_off = energy.guard}).holds();
@@ -185,13 +190,13 @@ void simulate_trip(const Scenario& scenario, SimulationOptions options, EnergyPl
 /// Judges it on a run of dull days, the guard's setting chosen again for them: from here on these are the trip's.
 void judge_on_dull_days(Scenario& scenario, ScenarioInputs& inputs, int count, SimulationOptions options,
                         EnergyPlan& energy) {
-    const Scenario dull = trip_scenario(under_sky(inputs, {.dull = true}));
-    const auto run = hardest_run(scenario, dull, count, energy.trip);
+    const auto run = hardest_run(inputs, Clearness::usual, count, energy.trip);
     if (!run) return;
     energy.dull = DullDays{*run, first_dull_day(inputs, *run), std::move(energy.trip)};
     energy.other.reset();
-    take_sun(scenario, dull, *run);
     inputs = under_sky(std::move(inputs), {.dull = true}, *run);
+    scenario = trip_scenario(inputs);
+    energy.warmth = warmth_of(scenario, inputs);
     simulate_trip(scenario, options, energy);
 }
 
@@ -199,16 +204,15 @@ void judge_on_dull_days(Scenario& scenario, ScenarioInputs& inputs, int count, S
 bool sky_decides(const ScenarioInputs& inputs, const EnergyPlan& energy) {
     const bool holds = energy.trip.holds();
     const Clearness other = holds ? Clearness::least : Clearness::most;
-    Scenario there = trip_scenario(under_sky(inputs, {.clearness = other}));
+    ScenarioInputs there = under_sky(inputs, {.clearness = other});
     if (energy.dull) {
-        const Scenario dull = trip_scenario(under_sky(inputs, {.clearness = other, .dull = true}));
         // To hold, it has to hold on the run that is hardest there.
-        const auto run =
-            holds ? std::optional(energy.dull->run)
-                  : hardest_run(there, dull, energy.dull->run.count, simulate(there, {.cut_off = CutOffSetting::high}));
-        if (run) take_sun(there, dull, *run);
+        const auto run = holds ? std::optional(energy.dull->run)
+                               : hardest_run(inputs, other, energy.dull->run.count,
+                                             simulate(trip_scenario(there), {.cut_off = CutOffSetting::high}));
+        if (run) there = under_sky(std::move(there), {.clearness = other, .dull = true}, *run);
     }
-    return simulate(there, {.cut_off = energy.guard}).holds() != holds;
+    return simulate(trip_scenario(there), {.cut_off = energy.guard}).holds() != holds;
 }
 
 /// Empty where the profile says how clear the sky is, and without a panel.

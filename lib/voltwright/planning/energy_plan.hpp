@@ -127,7 +127,8 @@ struct AutonomyAnswer {
     UntimedLoads untimed = {};                 ///< `bearable` is not looked for
     int wiring_stops = 0;                      ///< of the plan, which concern cables and fuses alone
 
-    [[nodiscard]] bool holds() const { return stops.empty(); }
+    /// Nothing stops it, and there is something to run from.
+    [[nodiscard]] bool holds() const { return stops.empty() && standard.lasts > Duration{}; }
 };
 
 /// Empty when the state of charge cannot be told from the voltage: lithium.

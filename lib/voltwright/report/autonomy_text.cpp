@@ -11,7 +11,7 @@ namespace voltwright {
 
 std::string autonomy_line(const AutonomyAnswer& answer) {
     const std::string stops =
-        (answer.holds() ? "" : "  " + counted(answer.stops.size(), "thing stops it.", "things stop it.")) +
+        (answer.stops.empty() ? "" : "  " + counted(answer.stops.size(), "thing stops it.", "things stop it.")) +
         wiring_words(answer.wiring_stops);
     if (answer.house_idle)
         return "FROM THE STARTER BATTERY: " + starter_words(*answer.starter) + ". The house battery feeds no load." +

@@ -234,8 +234,13 @@ std::vector<Drawing> wiring_diagram(const Plan& plan, const System& system, Room
     sketch.diagram.step =
         step_for(sketch.diagram, std::max(depth_of(tree, tree.starter), depth_of(tree, tree.battery)));
 
-    draw_alternator(sketch.diagram);
-    draw_starter(sketch);
+    // Where nothing of ours hangs on the vehicle's own system, that is not drawn.
+    if (!tree.nodes[tree.starter].branches.empty()) {
+        draw_alternator(sketch.diagram);
+        draw_starter(sketch);
+    } else {
+        sketch.diagram.y = 4.0;
+    }
     draw_battery(sketch);
     draw_branches(sketch, tree.battery, upright);
     for (const RunPlan* run : tree.apart) {

@@ -121,7 +121,8 @@ std::string driving_words(const DrivingWorth& driving) {
 }
 
 std::string filling_words(const DrivingWorth& driving) {
-    if (!(driving.first_hour > Charge{})) return {};
+    // Where a heater takes the first hour the drive charges all the same.
+    if (!(driving.first_hour > Charge{}) && !driving.filled.back()) return {};
     std::string words;
     for (std::size_t i = 0; i < told_fillings.size(); ++i) {
         const Ratio told = told_fillings[i];

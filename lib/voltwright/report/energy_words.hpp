@@ -17,13 +17,13 @@ std::string amount(Charge charge);
 enum class Towards { less, more };
 std::string hours_words(Duration duration, Towards towards);
 
-/// "then 50 % is used" and its like: what ended an autonomy.
 /// The limit at a trip's lowest, where the page tells a higher one of a colder day; empty elsewhere.
 std::string limit_then_words(const EnergyPlan& energy, const TripResult& trip);
 
 /// What a line that speaks of the battery alone adds where cables and fuses do not hold; empty where they do.
 std::string wiring_words(int stops);
 
+/// "then 50 % is used" and its like: what ended an autonomy.
 std::string ended_words(const Autonomy& autonomy, Ratio depth_limit);
 
 /// "about 42 h, then 50 % of the capacity is used", with the word `about` as it is wanted.

@@ -209,7 +209,7 @@ Json autonomy_object(const Autonomy& autonomy, bool idle = false) {
 
 /// How long one drive has to be; null where driving does not fill it.
 Json recharge_object(const std::optional<DrivingWorth>& driving) {
-    if (!driving || !(driving->first_hour > Charge{})) return nullptr;
+    if (!driving || (!(driving->first_hour > Charge{}) && !driving->filled.back())) return nullptr;
     Json object = {{"from_soc_percent", number("from_soc_percent", driving->from)}};
     constexpr std::array keys = {"to_80_percent_hours", "to_90_percent_hours", "to_95_percent_hours"};
     static_assert(keys.size() == told_fillings.size());

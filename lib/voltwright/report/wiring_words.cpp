@@ -50,11 +50,22 @@ RunWords run_words(const RunPlan& run, const Place& drawn_first) {
     return words;
 }
 
+namespace {
+
+/// Abbreviations in capitals, the other names as a profile has them.
+std::string chemistry_on_a_page(const ChemistryRow& row) {
+    if (row.chemistry == "agm") return "AGM";
+    if (row.chemistry == "lfp") return "LFP";
+    return std::string(row.chemistry);
+}
+
+}  // namespace
+
 std::vector<std::string> box_words(const System& system, const Place& place) {
     std::vector<std::string> words{place_in_words(place)};
     if (place.kind == PlaceKind::house_battery)
         words.push_back((system.house.count > 1 ? std::to_string(system.house.count) + " × " : "") +
-                        show(system.house.capacity) + " " + std::string(system.house.chemistry->chemistry));
+                        show(system.house.capacity) + " " + chemistry_on_a_page(*system.house.chemistry));
     if (place.kind == PlaceKind::charger)
         words.push_back(!system.relay                           ? "gives " + show(system.charger.output)
                         : system.charger.wake == Wake::ignition ? std::string("closes with the ignition")

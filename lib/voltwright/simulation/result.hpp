@@ -73,6 +73,8 @@ struct NearFreezing {
     Temperature battery, freezes;
     Ratio soc;
     Moment at;
+
+    [[nodiscard]] TemperatureRise margin() const { return battery - freezes; }
 };
 
 /// A trip simulated.

@@ -66,9 +66,9 @@ struct Protection {
     [[nodiscard]] bool holds() const { return lasts_safely() && withstands(); }
 
     static constexpr Duration adiabatic = seconds(5);
-    /// Age and cold make a battery's resistance higher than any range for a new and warm one.
     /// Of a loop at 105 degC, when it carries its load at 20 degC: 1/(1 + 0.00393/K x 85 K), copper by IEC 60228.
     static constexpr double coldest_loop = 0.75;
+    /// Age and cold make a battery's resistance higher than any range for a new and warm one.
     static inline const double aged = in_ratio(in_practice(PracticeShare::aged_battery));
 };
 

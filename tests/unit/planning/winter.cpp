@@ -4,6 +4,9 @@
 #include "testing.hpp"
 #include "voltwright/messages/findings.hpp"
 #include "voltwright/planning/plan.hpp"
+#include "voltwright/simulation/build_scenario.hpp"
+#include "voltwright/simulation/scenario_inputs.hpp"
+#include "voltwright/simulation/simulate.hpp"
 #include "voltwright/units/literals.hpp"
 
 #include <algorithm>
@@ -136,6 +139,38 @@ TEST_CASE("a trip on the sun is judged on three dull days in a row, and the usua
     const Plan one_day = plan_of_text(short_one);
     REQUIRE(one_day.energy.dull);
     CHECK(one_day.energy.dull->run.count == 1);
+}
+
+TEST_CASE("a battery's heater on dull days has the sun of those days, and not what it would have had") {
+    const System van = system_of_text(
+        "[trip]\ndays = 4\nlow = \"-6 degC\"\nhigh = \"1 degC\"\nstart = 2026-02-10\nlatitude = \"47 deg\"\n"
+        "dull_days = 4\n[battery]\nchemistry = \"lfp\"\ncapacity = \"100 Ah\"\nheater = \"60 W\"\nwhere = \"shade\"\n"
+        "[solar]\npanel = \"300 W\"\n[[load]]\nname = \"lamp\"\ndraw = \"10 W\"\nhours = \"00:00-24:00\"\n");
+    const Plan plan = make_plan(van);
+    REQUIRE(plan.energy.dull);
+    CHECK(plan.energy.dull->run.count == 4);
+    // The whole trip under that sky, built at once.
+    const ScenarioInputs inputs = scenario_inputs(van, laid_runs(plan.runs), built_in_tables());
+    const TripResult all = simulate(trip_scenario(under_sky(inputs, {.dull = true})), {.cut_off = plan.energy.guard});
+    CHECK(in_ratio(plan.energy.trip.lowest) == doctest::Approx(in_ratio(all.lowest)).epsilon(1e-9));
+    CHECK(in_ratio(plan.energy.trip.end) == doctest::Approx(in_ratio(all.end)).epsilon(1e-9));
+    CHECK(all.lowest < plan.energy.in_usual_sun().lowest);
+}
+
+TEST_CASE("in a long trip no place of the dull days is much harder than the one that was found") {
+    const System van = system_of_text(
+        "[trip]\ndays = 120\nlow = \"4 degC\"\nhigh = \"14 degC\"\nstart = 2026-09-01\nlatitude = \"44 deg\"\n"
+        "[battery]\nchemistry = \"agm\"\ncapacity = \"120 Ah\"\nwhere = \"18 degC\"\n[solar]\npanel = \"150 W\"\n"
+        "[[load]]\nname = \"lamp\"\ndraw = \"9 W\"\nhours = \"00:00-24:00\"\n");
+    const Plan plan = make_plan(van);
+    REQUIRE(plan.energy.dull);
+    const ScenarioInputs inputs = scenario_inputs(van, laid_runs(plan.runs), built_in_tables());
+    Ratio hardest = 1.0;
+    for (int first = 1; first <= 118; ++first)
+        hardest = std::min(hardest, simulate(trip_scenario(under_sky(inputs, {.dull = true}, DayRun{first, 3})),
+                                             {.cut_off = plan.energy.guard})
+                                        .lowest);
+    CHECK(plan.energy.trip.lowest <= hardest + 0.005);
 }
 
 TEST_CASE("days whose sky the profile tells stay as they are told") {

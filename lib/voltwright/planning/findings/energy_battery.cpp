@@ -88,7 +88,7 @@ void find_never_full(const EnergyContext& of, Findings& found) {
     const TripResult& trip = of.energy.trip;
     if (!of.lead() || !of.drives() || trip.days.size() < 2) return;
     // Days in a row after which it is told though the first days were full. Common practice, no source.
-    constexpr int many = 5;
+    constexpr int many = 7;
     const PartCharged longest = part_charged(trip);
     // Of weeks something worse is told, and a charger that brings nothing at all is told of itself.
     if (longest.days >= begins_to_tell || !(trip.highest_after_start > Ratio{})) return;

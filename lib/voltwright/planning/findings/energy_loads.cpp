@@ -3,6 +3,7 @@
 #include "voltwright/units/show.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace voltwright {
@@ -93,7 +94,7 @@ void find_overwhelmed_fridges(const EnergyContext& of, Findings& found) {
                          .allowed = Ratio{1.0},
                          .arguments = {{"around", fridge.hottest},
                                        {"warms_to", fridge.warms_to},
-                                       {"draws", fridge.greatest_duty * fridge.draw}},
+                                       {"draws", watts(std::ceil(in_watts(fridge.greatest_duty * fridge.draw)))}},
                          .source = sources::walls,
                          .concern = Concern::engine_off});
     }

@@ -5,6 +5,8 @@ namespace voltwright {
 
 MoreCharge more_charge(const EnergyContext& of) {
     const bool panel = of.system.solar.has_value();
+    if (!of.system.charged_by_driving && !(of.energy.trip.driven > Duration{}))
+        return panel ? MoreCharge::larger_panel : MoreCharge::panel;
     if (!of.system.charged_by_driving)
         return panel ? MoreCharge::larger_panel_or_charger : MoreCharge::charger_or_panel;
     if (!of.drives()) return panel ? MoreCharge::larger_panel : MoreCharge::drive_or_panel;
@@ -31,7 +33,6 @@ Findings find_in_energy(const EnergyPlan& energy, const System& system, const Ta
     find_driving_that_loses(of, found);
     find_never_full(of, found);
     find_fading(of, found);
-    find_new_battery_only(of, found);
     find_lithium_too_cold(of, found);
     find_battery_in_the_cold(of, found);
     find_charge_in_the_cold(of, found);
@@ -48,6 +49,7 @@ Findings find_in_energy(const EnergyPlan& energy, const System& system, const Ta
     find_inverter_output(of, found);
     find_inverter_input(of, found);
     find_guessed_fridges(of, found);
+    find_new_battery_only(of, found);
     return found;
 }
 

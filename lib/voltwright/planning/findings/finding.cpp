@@ -59,6 +59,7 @@ std::string_view show(FindingSubject::Kind kind) {
 
 std::string_view show(MoreCharge more) {
     switch (more) {
+        case MoreCharge::panel: return "panel";
         case MoreCharge::larger_panel: return "larger-panel";
         case MoreCharge::drive_or_panel: return "drive-or-panel";
         case MoreCharge::longer_drives_or_larger_panel: return "longer-drives-or-larger-panel";

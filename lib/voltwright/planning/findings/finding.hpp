@@ -80,6 +80,7 @@ struct RowTaken {
 
 /// What brings more charge back, from what the profile has.
 enum class MoreCharge {
+    panel,
     larger_panel,
     drive_or_panel,
     longer_drives_or_larger_panel,

@@ -133,6 +133,9 @@ std::set<std::string> names_of_loads(const Profile& profile) {
 void take_name(const std::string& name, const std::string& path, std::set<std::string>& taken, Faults& faults) {
     if (is_place_of_the_vehicle(name))
         add(faults, path, "'" + name + "' is a place of its own", "call the load something else");
+    else if (name == "battery heater")
+        add(faults, path, "'battery heater' is what warms the battery",
+            "give it in [battery] as heater = \"60 W\", or call the load something else");
     else if (!taken.insert(name).second)
         add(faults, path, "two loads are called '" + name + "'", "give each a name of its own");
 }
